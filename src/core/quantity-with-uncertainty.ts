@@ -1,0 +1,11 @@
+/**
+ * A figure with its expanded uncertainty at the stated coverage factor (JCGM 100:2008, clause 6).
+ * `value` or `expandedUncertainty` is null when it cannot be had from the data at hand.
+ */
+export interface Quantity {
+  readonly value: number | null;
+  readonly expandedUncertainty: number | null;
+  readonly coverageFactor: number;
+}
+
+export const UNKNOWN_QUANTITY: Quantity = { value: null, expandedUncertainty: null, coverageFactor: 2 };

@@ -1,0 +1,111 @@
+import { UserError } from './user-error.ts';
+
+/** What a quantity measures; each has one SI unit inside the program. */
+export type Dimension =
+  | 'length'
+  | 'wire diameter'
+  | 'frequency'
+  | 'power'
+  | 'resistance'
+  | 'conductivity'
+  | 'level'
+  | 'angle'
+  | 'temperature'
+  | 'duration'
+  | 'current'
+  | 'fraction';
+
+const FOOT_M = 0.3048;
+const INCH_M = 0.0254;
+
+/** Factor to SI for each unit, written in lower case; `example` is what an error message proposes. */
+const UNITS: Readonly<
+  Record<Dimension, { readonly example: string; readonly factor: Record<string, number> }>
+> = {
+  length: {
+    example: '6m or 20ft',
+    factor: { m: 1, mm: 1e-3, cm: 1e-2, km: 1e3, ft: FOOT_M, "'": FOOT_M, in: INCH_M, '"': INCH_M },
+  },
+  'wire diameter': {
+    example: '1.6mm, 14AWG or 2.5mm2',
+    factor: { mm: 1e-3, m: 1, cm: 1e-2, in: INCH_M },
+  },
+  frequency: { example: '7.1MHz', factor: { hz: 1, khz: 1e3, mhz: 1e6, ghz: 1e9 } },
+  power: { example: '100W', factor: { w: 1, mw: 1e-3, kw: 1e3 } },
+  resistance: {
+    example: '36.5ohm',
+    factor: { ohm: 1, ohms: 1, ω: 1, mohm: 1e-3, mω: 1e-3, kohm: 1e3, kω: 1e3 },
+  },
+  conductivity: { example: '5mS/m', factor: { 's/m': 1, 'ms/m': 1e-3 } },
+  level: { example: '0.25dB', factor: { db: 1 } },
+  angle: { example: '90deg', factor: { deg: 1, '°': 1 } },
+  temperature: { example: '12C', factor: { c: 1, '°c': 1 } },
+  duration: { example: '1h or 30min', factor: { s: 1, min: 60, h: 3600, d: 86400 } },
+  current: { example: '120mA', factor: { a: 1, ma: 1e-3 } },
+  fraction: { example: '23%', factor: { '%': 0.01 } },
+};
+
+const NUMBER_THEN_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)?$/u;
+
+/**
+ * Parses a quantity written with its unit (`7.5m`, `25ft`, `7.15MHz`, `14AWG`, `2.5mm2`, `33ft 6in`).
+ * This is the only place where a unit text becomes a number.
+ *
+ * @param field - names the place in the error
+ * @returns the value in SI units (levels in dB, angles in degrees, temperatures in °C, fractions 0 to 1)
+ * @throws UserError `quantity-no-unit`, `quantity-unit-unknown` or `quantity-not-a-number`
+ */
+export function parseQuantity(text: string, dimension: Dimension, field?: string): number {
+  const { example, factor } = UNITS[dimension];
+  const place = { field };
+  const match = NUMBER_THEN_UNIT.exec(text.trim());
+  const value = match === null ? Number.NaN : Number(match[1]);
+  if (!Number.isFinite(value)) {
+    throw new UserError('quantity-not-a-number', `needs a ${dimension} such as ${example}, got "${text}"`, {
+      place,
+    });
+  }
+  const unit = (match?.[2] ?? '').replaceAll('Ω', 'ω').replaceAll('Ω', 'ω');
+  if (unit === '') {
+    throw new UserError('quantity-no-unit', `needs a unit, such as ${example}, got "${text}"`, { place });
+  }
+  if (dimension === 'wire diameter') {
+    const diameterM = wireDiameterM(value, unit.toLowerCase());
+    if (diameterM !== null) return diameterM;
+  }
+  // Milli and mega differ only by the case of their first letter where both make sense.
+  const found =
+    factor[unit] ?? (dimension === 'power' && unit === 'MW' ? undefined : factor[unit.toLowerCase()]);
+  if (found !== undefined) return value * found;
+  const feetAndInches = dimension === 'length' ? /^(?:ft|')\s*([\d.]+)\s*(?:in|")$/u.exec(unit) : null;
+  if (feetAndInches !== null && Number.isFinite(Number(feetAndInches[1]))) {
+    return value * FOOT_M + Number(feetAndInches[1]) * INCH_M;
+  }
+  throw new UserError(
+    'quantity-unit-unknown',
+    `unit "${unit}" is not one of ${Object.keys(factor).join(', ')}; write it like ${example}`,
+    { place },
+  );
+}
+
+/**
+ * Diameter of a round wire from its gauge or its nominal area.
+ * Source: ASTM B258 (AWG: 0.127 mm × 92^((36−n)/39)); IEC 60228 areas are nominal, taken as solid round.
+ */
+function wireDiameterM(value: number, unit: string): number | null {
+  if (unit === 'awg') return 0.127e-3 * 92 ** ((36 - value) / 39);
+  if (unit === 'mm2' || unit === 'mm²') return Math.sqrt((4 * value) / Math.PI) * 1e-3;
+  return null;
+}
+
+export type UnitSystem = 'metric' | 'imperial';
+
+/** A length for people, in metres or feet as the site says. */
+export function formatLength(lengthM: number, units: UnitSystem, digits = 1): string {
+  return units === 'metric' ? `${lengthM.toFixed(digits)} m` : `${(lengthM / FOOT_M).toFixed(digits)} ft`;
+}
+
+/** A frequency for people, in MHz to the kHz (or finer with more digits). */
+export function formatFrequency(frequencyHz: number, digits = 3): string {
+  return `${(frequencyHz / 1e6).toFixed(digits)} MHz`;
+}
