@@ -169,7 +169,7 @@ export function lineHides(
   const lossDb = matchedLossDb(line, frequencyHz);
   // 2·R0/|1 − Γ|² = |Z + R0|²/(2·R0)
   const gain = ((r + line.impedanceOhm) ** 2 + x * x) / (2 * line.impedanceOhm);
-  const errorOhm = gain * reflectionUncertainty * 10 ** (lossDb / 5);
+  const errorOhm = gain * reflectionUncertainty * 10 ** (lossDb / 10);
   if (r > 0 && errorOhm <= 0.1 * r) return null;
   return (
     `the feed line (${lossDb.toFixed(1)} dB one way at ${(frequencyHz / 1e6).toFixed(3)} MHz) hides the feed point: ` +

@@ -1,0 +1,50 @@
+import type { Io } from './io.ts';
+import { plainText } from './plain-text.ts';
+
+/** What a command found: one JSON document for programs, or a sentence and tables for people. */
+export interface Answer {
+  readonly json: unknown;
+  readonly text: string;
+}
+
+/** Prints an answer in the form that was asked for. */
+export function printAnswer(io: Io, answer: Answer, asJson: boolean): void {
+  io.out(asJson ? JSON.stringify(answer.json, null, 2) : plainText(answer.text));
+}
+
+/** A number with a fixed count of decimals, or `-` for what cannot be had. */
+export function figure(value: number | null | undefined, decimals: number): string {
+  return value === null || value === undefined || !Number.isFinite(value) ? '-' : value.toFixed(decimals);
+}
+
+/**
+ * An aligned table: the first row is the header. Cells that look like numbers are aligned to the right.
+ */
+export function table(rows: readonly (readonly string[])[]): string {
+  const widths: number[] = [];
+  for (const row of rows) {
+    row.forEach((cell, i) => {
+      widths[i] = Math.max(widths[i] ?? 0, cell.length);
+    });
+  }
+  return rows
+    .map((row) =>
+      row
+        .map((cell, i) =>
+          isFigure(cell) || (row === rows[0] && columnOfFigures(rows, i))
+            ? cell.padStart(widths[i] ?? 0)
+            : cell.padEnd(widths[i] ?? 0),
+        )
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}
+
+function isFigure(cell: string): boolean {
+  return /^[-+±]?[\d.]|^-$/u.test(cell);
+}
+
+function columnOfFigures(rows: readonly (readonly string[])[], column: number): boolean {
+  return rows.slice(1).every((row) => isFigure(row[column] ?? '-'));
+}

@@ -1,0 +1,34 @@
+/** Everything a command may touch of the world outside, so that a test can stand in for it. */
+export interface Io {
+  /** Data, to standard output. A line end is added. */
+  out(text: string): void;
+  /** Messages, to standard error. A line end is added. */
+  err(text: string): void;
+  readonly cwd: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** True when standard error is a terminal: progress bars appear only then. */
+  readonly terminal: boolean;
+  /** True when colour is welcome on standard output (a terminal, and NO_COLOR unset or empty). */
+  readonly colour: boolean;
+  now(): Date;
+  /** All of standard input, for the file name `-`. */
+  stdin(): Promise<Uint8Array>;
+}
+
+/** The real world. */
+export function processIo(): Io {
+  return {
+    out: (text) => void process.stdout.write(`${text}\n`),
+    err: (text) => void process.stderr.write(`${text}\n`),
+    cwd: process.cwd(),
+    env: process.env,
+    terminal: process.stderr.isTTY === true,
+    colour: process.stdout.isTTY === true && (process.env['NO_COLOR'] ?? '') === '',
+    now: () => new Date(),
+    stdin: async () => {
+      const chunks: Buffer[] = [];
+      for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+      return Buffer.concat(chunks);
+    },
+  };
+}
