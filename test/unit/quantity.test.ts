@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { formatLength, parseQuantity } from '../../src/core/quantity.ts';
+import { expectClose } from '../support/expect-close.ts';
+
+describe('a quantity is a number and its unit', () => {
+  it.each([
+    ['7.5m', 'length', 7.5],
+    ['25ft', 'length', 7.62],
+    ['33ft 6in', 'length', 10.2108],
+    ['20 mm', 'length', 0.02],
+    ['7.15MHz', 'frequency', 7.15e6],
+    ['7150 khz', 'frequency', 7.15e6],
+    ['100W', 'power', 100],
+    ['1.5kW', 'power', 1500],
+    ['5mS/m', 'conductivity', 0.005],
+    ['36.5Ω', 'resistance', 36.5],
+    ['12mohm', 'resistance', 0.012],
+    ['-12.5dB', 'level', -12.5],
+    ['1h', 'duration', 3600],
+    ['23%', 'fraction', 0.23],
+  ] as const)('%s', (text, dimension, expected) => {
+    expectClose(parseQuantity(text, dimension), expected, { relative: 1e-12 });
+  });
+
+  it('takes a wire by gauge or area', () => {
+    // ASTM B258: 14 AWG is 1.6277 mm.
+    expectClose(parseQuantity('14AWG', 'wire diameter'), 1.6277e-3, { relative: 1e-4 });
+    expectClose(parseQuantity('2.5mm2', 'wire diameter'), 1.7841e-3, { relative: 1e-4 });
+  });
+
+  it.each([
+    ['7.5', 'needs a unit, such as 6m or 20ft, got "7.5"'],
+    ['seven metres', 'needs a length such as'],
+    ['7.5 furlongs', 'unit "furlongs" is not one of'],
+    ['', 'needs a length such as'],
+    ['1e999m', 'needs a length such as'],
+  ])('refuses "%s" in words', (text, message) => {
+    expect(() => parseQuantity(text, 'length', 'lot.base')).toThrow(message);
+  });
+
+  it('is shown as the site wants it', () => {
+    expect(formatLength(7.62, 'imperial')).toBe('25.0 ft');
+    expect(formatLength(7.62, 'metric', 2)).toBe('7.62 m');
+  });
+});
