@@ -88,6 +88,8 @@ export function isConsistent(message: Message): boolean {
       return message.first <= message.last;
     case 'iam':
       return message.lowestHz < message.highestHz;
+    case 'alive':
+      return message.sweep !== 0 || message.sent === 0;
     default:
       return true;
   }
