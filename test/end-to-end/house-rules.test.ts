@@ -1,0 +1,90 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+const bin = (name: string) => join(ROOT, 'node_modules/.bin', name);
+
+function run(program: string, args: string[], cwd = ROOT): { status: number | null; output: string } {
+  const { status, stdout, stderr } = spawnSync(program, args, { cwd, encoding: 'utf8' });
+  return { status, output: stdout + stderr };
+}
+
+describe('the house keeps its rules', () => {
+  it('every file passes the linter, the format and the import rule', () => {
+    expect(run(bin('biome'), ['check', '--error-on-warnings', '.'])).toMatchObject({ status: 0 });
+  });
+
+  it('every file type-checks, and the core does so without Node or a browser', () => {
+    expect(run(bin('tsc'), ['--noEmit'])).toEqual({ status: 0, output: '' });
+    expect(run(bin('tsc'), ['--noEmit', '-p', 'src/core/tsconfig.json'])).toEqual({ status: 0, output: '' });
+  });
+});
+
+describe('each rule bites when it is broken', () => {
+  let folder = '';
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'turfwire-rules-'));
+    for (const file of ['biome.json', '.gitignore', 'tsconfig.json', 'src/core/tsconfig.json']) {
+      mkdirSync(dirname(join(folder, file)), { recursive: true });
+      cpSync(join(ROOT, file), join(folder, file));
+    }
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const lint = (file: string, text: string): string => {
+    const path = join(folder, file);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, text);
+    const { output } = run(bin('biome'), ['lint', file], folder);
+    rmSync(path);
+    return output;
+  };
+
+  it.each([
+    ['core imports Node', 'src/core/planted.ts', "import { readFileSync } from 'node:fs';"],
+    ['core imports another room', 'src/core/sweep/planted.ts', "import { a } from '../../formats/a.ts';"],
+    ['formats import the logbook', 'src/formats/planted.ts', "import { a } from '../logbook/a.ts';"],
+    ['formats import Node', 'src/formats/planted.ts', "import { readFileSync } from 'node:fs';"],
+    ['the codec imports Node', 'src/instrument/codec/planted.ts', "import { readFileSync } from 'node:fs';"],
+    [
+      'the instrument imports the logbook',
+      'src/instrument/planted.ts',
+      "import { a } from '../logbook/a.ts';",
+    ],
+    [
+      'the logbook imports the instrument',
+      'src/logbook/planted.ts',
+      "import { a } from '../instrument/a.ts';",
+    ],
+    ['anything imports the command line', 'src/logbook/planted.ts', "import { a } from '../cli/a.ts';"],
+    ['the page imports the logbook', 'web/planted.ts', "import { a } from '../src/logbook/a.ts';"],
+    [
+      'the page imports the collector',
+      'web/planted.ts',
+      "import { a } from '../src/instrument/collector.ts';",
+    ],
+  ])('%s', (_, file, line) => {
+    expect(lint(file, `${line}\nexport const b = a;\n`)).toContain('noRestrictedImports');
+  });
+
+  it('the page may import the codec', () => {
+    const text = "import { a } from '../src/instrument/codec/a.ts';\nexport const b = a;\n";
+    expect(lint('web/planted.ts', text)).not.toContain('noRestrictedImports');
+  });
+
+  it.each([
+    ['console', "console.log('x');"],
+    ['process', 'export const a: unknown = process.env;'],
+    ['document', 'export const a: unknown = document.title;'],
+  ])('core names %s', (name, line) => {
+    const path = join(folder, 'src/core/planted.ts');
+    writeFileSync(path, `${line}\nexport {};\n`);
+    const { status, output } = run(bin('tsc'), ['--noEmit', '-p', join(folder, 'src/core/tsconfig.json')]);
+    rmSync(path);
+    expect(status).not.toBe(0);
+    expect(output).toContain(name);
+  });
+});
