@@ -7,7 +7,11 @@ import { compileC } from './compile-c.ts';
 export interface Wire {
   /** The host's end, for `new SerialPort({ path })`. */
   readonly path: string;
-  /** Pulls the plug: the host's end hangs up at once. */
+  /**
+   * Pulls the plug: the host's end hangs up at once, and reading from it gives 0 bytes. The binding of
+   * serialport 13 takes that for "nothing yet" and reads again without end when it happens between two of its
+   * reads; only when it happens while it waits for bytes does it emit `close`. So a host needs a time limit too.
+   */
   unplug(): Promise<void>;
 }
 
