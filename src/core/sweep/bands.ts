@@ -98,16 +98,21 @@ export function bandsOfRegion(region: ItuRegion, overrides: BandOverrides = {}):
     .sort((a, b) => a.fromHz - b.fromHz);
 }
 
+/** `40`, `40 m` and `40M` as `40m`. */
+export function canonicalBandName(name: string): string {
+  return name
+    .trim()
+    .toLowerCase()
+    .replaceAll(' ', '')
+    .replace(/^(\d+)$/u, '$1m');
+}
+
 /**
  * One band by name; `40`, `40 m` and `40M` are taken as `40m`.
  * @throws UserError `band-unknown`
  */
 export function findBand(name: string, region: ItuRegion, overrides: BandOverrides = {}): Band {
-  const wanted = name
-    .trim()
-    .toLowerCase()
-    .replaceAll(' ', '')
-    .replace(/^(\d+)$/u, '$1m');
+  const wanted = canonicalBandName(name);
   const all = bandsOfRegion(region, overrides);
   const found = all.find((band) => band.band === wanted);
   if (found !== undefined) return found;

@@ -1,0 +1,136 @@
+import * as v from 'valibot';
+import { didYouMean } from '../core/near-miss.ts';
+import { type Dimension, parseQuantity } from '../core/quantity.ts';
+import { UserError } from '../core/user-error.ts';
+
+/** What a figure must satisfy, with the words for one that does not. */
+interface Limit {
+  readonly words: string;
+  holds(value: number): boolean;
+}
+
+export const POSITIVE: Limit = { words: 'more than zero', holds: (value) => value > 0 };
+export const NOT_NEGATIVE: Limit = { words: 'zero or more', holds: (value) => value >= 0 };
+export const FRACTION: Limit = { words: 'from 0 to 1', holds: (value) => value >= 0 && value <= 1 };
+export const POSITIVE_FRACTION: Limit = {
+  words: 'more than 0 and at most 1',
+  holds: (value) => value > 0 && value <= 1,
+};
+export const ONE_OR_MORE: Limit = { words: '1 or more', holds: (value) => value >= 1 };
+export const ANY: Limit = { words: 'finite', holds: () => true };
+
+type Field<T> = v.GenericSchema<unknown, T>;
+
+/** A quantity written with its unit; the value is in SI. */
+export function quantity(dimension: Dimension, limit: Limit): Field<number> {
+  return v.pipe(
+    v.unknown(),
+    v.rawTransform(({ dataset: { value }, addIssue, NEVER }) => {
+      if (typeof value !== 'string' && typeof value !== 'number') {
+        addIssue({ message: `needs a ${dimension} as text with its unit, got ${shown(value)}` });
+        return NEVER;
+      }
+      try {
+        // A bare number goes the way of a text, and so is told that it needs a unit, and which.
+        const si = parseQuantity(String(value), dimension);
+        if (limit.holds(si)) return si;
+        addIssue({ message: `must be ${limit.words}, got "${value}"` });
+      } catch (error) {
+        if (!(error instanceof UserError)) throw error;
+        addIssue({ message: error.message });
+      }
+      return NEVER;
+    }),
+  );
+}
+
+/** A plain number: a ratio, a fraction, an uncertainty without unit. */
+export function figure(limit: Limit): Field<number> {
+  return v.pipe(
+    v.number((issue) => `needs a number ${limit.words} without unit, got ${shown(issue.input)}`),
+    v.check(
+      (value) => Number.isFinite(value) && limit.holds(value),
+      (issue) => `must be ${limit.words}, got ${shown(issue.input)}`,
+    ),
+  );
+}
+
+/** A whole number. */
+export function count(limit: Limit): Field<number> {
+  return v.pipe(
+    figure(limit),
+    v.check(
+      (value) => Number.isSafeInteger(value),
+      (issue) => `must be a whole number, got ${shown(issue.input)}`,
+    ),
+  );
+}
+
+/** Text with something in it. */
+export function text(what: string): Field<string> {
+  return v.pipe(
+    v.string((issue) => `needs ${what} as text, got ${shown(issue.input)}`),
+    v.trim(),
+    v.check((value) => value !== '', `needs ${what}, got an empty text`),
+  );
+}
+
+/** One of a few words, with the near miss suggested. */
+export function oneOf<const T extends string | number>(options: readonly T[]): Field<T> {
+  return v.picklist(
+    options,
+    (issue) =>
+      `must be one of ${options.join(', ')}, got ${shown(issue.input)}` +
+      didYouMean(String(issue.input), options.map(String)),
+  );
+}
+
+export function flag(): Field<boolean> {
+  return v.boolean((issue) => `must be true or false, got ${shown(issue.input)}`);
+}
+
+export function list<T>(item: Field<T>, least = 0): Field<T[]> {
+  return v.pipe(
+    v.array(item, (issue) => `must be a list in [ ], got ${shown(issue.input)}`),
+    v.check(
+      (items) => items.length >= least,
+      (issue) => `needs at least ${least}, got ${issue.input.length}`,
+    ),
+  );
+}
+
+/** What the user may leave out, or give as null when it is not known. */
+export function given<T>(field: Field<T>): v.OptionalSchema<v.NullableSchema<Field<T>, undefined>, null> {
+  return v.optional(v.nullable(field), null);
+}
+
+/** An object whose keys are all known: any other is refused by name, with the near miss. */
+export function closed<const E extends v.ObjectEntries>(
+  entries: E,
+): Field<v.InferOutput<v.ObjectSchema<E, undefined>>> {
+  const keys = Object.keys(entries);
+  return v.lazy((input) =>
+    v.pipe(
+      v.custom((value) => !Array.isArray(value), 'must be an object in { }, got a list'),
+      v.object(entries, (issue) =>
+        issue.path === undefined
+          ? `must be an object in { }, got ${shown(issue.input)}`
+          : 'is required and missing',
+      ),
+      v.rawCheck(({ addIssue }) => {
+        if (typeof input !== 'object' || input === null) return;
+        for (const [key, value] of Object.entries(input)) {
+          if (keys.includes(key)) continue;
+          const message = `unknown key${didYouMean(key, keys) || `; known are ${keys.join(', ')}`}`;
+          const item = { type: 'object', origin: 'key', input: { ...input }, key, value } as const;
+          addIssue({ message, path: [item] });
+        }
+      }),
+    ),
+  ) as Field<v.InferOutput<v.ObjectSchema<E, undefined>>>;
+}
+
+function shown(value: unknown): string {
+  const json = JSON.stringify(value) ?? 'nothing';
+  return json.length <= 60 ? json : `${json.slice(0, 57)}…`;
+}

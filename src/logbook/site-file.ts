@@ -1,0 +1,126 @@
+import { readFile } from 'node:fs/promises';
+import * as v from 'valibot';
+import type { Site } from '../core/site.ts';
+import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { feedLineOf } from '../core/sweep/feed-line.ts';
+import { describePlace, type Place, UserError } from '../core/user-error.ts';
+import { parseJsonDocument } from './json-document.ts';
+import { SITE_SCHEMA, SITE_VERSION } from './site-schema.ts';
+
+type Path = readonly (string | number)[];
+
+interface Problem {
+  readonly path: Path;
+  readonly message: string;
+}
+
+/**
+ * Reads the text of a `site.json`. Every problem is told at once, each with its line and the path of its field.
+ *
+ * @throws UserError `json-syntax` and its like, `site-version-newer`, `site-invalid`
+ */
+export function parseSite(text: string, fileName: string): Site {
+  const document = parseJsonDocument(text, fileName);
+  const old = migrate(document.value, fileName);
+  const result = v.safeParse(SITE_SCHEMA, old);
+  const problems: Problem[] = result.success
+    ? problemsAcross(result.output)
+    : result.issues.map((issue) => ({
+        path: (issue.path ?? []).map((item) => item.key as string | number),
+        message: issue.message,
+      }));
+  if (result.success && problems.length === 0) return result.output;
+  const placed = problems.map(({ path, message }) => {
+    const { line } = document.placeOf(path);
+    return { place: { file: fileName, line, field: pathText(path) }, message };
+  });
+  throw invalid(placed, fileName);
+}
+
+/**
+ * Reads a `site.json` from the disk.
+ * @throws UserError `site-missing`, `site-unreadable`, and those of {@link parseSite}
+ */
+export async function readSite(path: string): Promise<Site> {
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path));
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    const place = { file: path };
+    if (code === 'ENOENT') {
+      throw new UserError('site-missing', 'no such file: `turfwire begin` makes one', { place, cause });
+    }
+    const why = code === 'ERR_ENCODING_INVALID_ENCODED_DATA' ? 'it is not UTF-8 text' : code;
+    throw new UserError('site-unreadable', `cannot be read: ${why}`, { place, cause });
+  }
+  return parseSite(text, path);
+}
+
+/** From each older version to the next; version 1 is the first, so there is none yet. */
+const MIGRATIONS: Readonly<Record<number, (older: object) => object>> = {};
+
+/**
+ * Brings an older document up to date, step by step, in memory only: the user's file is never rewritten.
+ * @throws UserError `site-version-newer`
+ */
+export function migrate(
+  value: unknown,
+  fileName: string,
+  migrations: typeof MIGRATIONS = MIGRATIONS,
+  to: number = SITE_VERSION,
+): unknown {
+  if (typeof value !== 'object' || value === null || !('version' in value)) return value;
+  const { version } = value;
+  if (typeof version !== 'number') return value;
+  if (version > to) {
+    throw new UserError(
+      'site-version-newer',
+      `is of version ${version}, written by a newer turfwire; this one reads up to version ${to}: update it`,
+      { place: { file: fileName, field: 'version' } },
+    );
+  }
+  const step = migrations[version];
+  return step === undefined ? value : migrate(step(value), fileName, migrations, to);
+}
+
+/** What one field says about another: bands that nobody knows, a cable that cannot be computed with. */
+function problemsAcross(site: Site): Problem[] {
+  const problems: Problem[] = [];
+  const attempt = (path: Path, check: () => unknown) => {
+    try {
+      check();
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      problems.push({ path, message: error.message });
+    }
+  };
+  const { feedline } = site;
+  const region = site.region ?? DEFAULT_REGION;
+  site.antenna.bands.forEach((band, i) => {
+    attempt(['antenna', 'bands', i], () => findBand(band, region, site.bandEdges));
+  });
+  site.transmit.forEach(({ band }, i) => {
+    attempt(['transmit', i, 'band'], () => findBand(band, region, site.bandEdges));
+  });
+  if (feedline !== null) attempt(['feedline'], () => feedLineOf(feedline));
+  return problems;
+}
+
+function invalid(problems: readonly { place: Place; message: string }[], fileName: string): UserError {
+  const [only] = problems;
+  if (only !== undefined && problems.length === 1) {
+    return new UserError('site-invalid', only.message, { place: only.place });
+  }
+  const lines = problems.map(({ place, message }) => `  ${describePlace(place)}${message}`);
+  return new UserError('site-invalid', `${problems.length} problems\n${lines.join('\n')}`, {
+    place: { file: fileName },
+  });
+}
+
+/** `lot.outline[2][0]` */
+function pathText(path: Path): string {
+  return path
+    .map((part, i) => (typeof part === 'number' ? `[${part}]` : i === 0 ? part : `.${part}`))
+    .join('');
+}
