@@ -1,0 +1,138 @@
+import { UserError } from '../user-error.ts';
+import { requirePositive } from './free-space.ts';
+import type { RadialField, RadialWire } from './radial-field.ts';
+
+/** Rings nearer than this part of the field's reach are taken as one. */
+const SAME_RADIUS = 1e-9;
+/** A route may start this far from the base and still count as bonded to it (a plate or a strap), m. */
+export const FARTHEST_START_M = 1;
+
+/** A part of a wire along which the distance from the base only grows. */
+interface Stretch {
+  readonly fromM: number;
+  readonly toM: number;
+  /** Compass direction it runs outward in. */
+  readonly headingRad: number;
+  /** Distance its line passes the base at, positive to the right of the base's view. */
+  readonly offsetM: number;
+  readonly wire: number;
+}
+
+/** Where the wires of a field cross a ring around the base. */
+export interface Crossings {
+  readonly count: number;
+  /** Compass azimuths, rising, in [first, first + 2π). */
+  readonly azimuthRad: Float64Array;
+  /** Index into the field's wires. */
+  readonly wire: Int32Array;
+}
+
+/** The geometry of a field seen ring by ring. */
+export interface Rings {
+  /** Radii at which wires begin, end or turn; rising, from 0 to the farthest wire. */
+  readonly breakpointsM: readonly number[];
+  readonly reachM: number;
+  /** The arrays are reused: read them before the next call. */
+  crossings(distanceM: number): Crossings;
+}
+
+/**
+ * Cuts every route into stretches that run outward only, so that a ring meets each at most once and
+ * at an azimuth in closed form: heading + asin(offset/ρ).
+ *
+ * @throws UserError `bad-route`, `not-positive`
+ */
+export function fieldRings(field: RadialField): Rings {
+  const stretches = field.wires.flatMap(wireStretches);
+  stretches.sort((a, b) => azimuth(a, a.toM) - azimuth(b, b.toM));
+  const reachM = stretches.reduce((most, { toM }) => Math.max(most, toM), 0);
+  const radii = stretches.flatMap(({ fromM, toM }) => [fromM, toM]).sort((a, b) => a - b);
+  const breakpointsM = [0];
+  let last = 0;
+  for (const radius of radii) {
+    if (radius - last <= SAME_RADIUS * reachM) continue;
+    breakpointsM.push(radius);
+    last = radius;
+  }
+  const azimuthRad = new Float64Array(stretches.length);
+  const wire = new Int32Array(stretches.length);
+  return {
+    breakpointsM,
+    reachM,
+    crossings(distanceM) {
+      let count = 0;
+      for (const stretch of stretches) {
+        if (distanceM < stretch.fromM || distanceM >= stretch.toM) continue;
+        const here = azimuth(stretch, distanceM);
+        let place = count;
+        for (; place > 0 && (azimuthRad[place - 1] as number) > here; place -= 1) {
+          azimuthRad[place] = azimuthRad[place - 1] as number;
+          wire[place] = wire[place - 1] as number;
+        }
+        azimuthRad[place] = here;
+        wire[place] = stretch.wire;
+        count += 1;
+      }
+      return { count, azimuthRad, wire };
+    },
+  };
+}
+
+/** Azimuth at which the stretch crosses a ring, in [0, 2π). */
+function azimuth(stretch: Stretch, distanceM: number): number {
+  const turn = 2 * Math.PI;
+  const angle = stretch.headingRad + Math.asin(Math.max(-1, Math.min(1, stretch.offsetM / distanceM)));
+  return angle - turn * Math.floor(angle / turn);
+}
+
+function wireStretches({ route, radiusM }: RadialWire, wire: number): Stretch[] {
+  requirePositive(radiusM, 'radials.diameter', 'metres');
+  const start = route[0];
+  if (route.length < 2 || start === undefined || route.some((point) => !point.every(Number.isFinite))) {
+    throw badRoute(wire, 'a route of at least two points in metres is needed');
+  }
+  if (Math.hypot(...start) > FARTHEST_START_M) {
+    throw badRoute(
+      wire,
+      `a route must start within ${FARTHEST_START_M} m of the base, got ${Math.hypot(...start)} m`,
+    );
+  }
+  const stretches: Stretch[] = [];
+  let [east, north] = [0, 0];
+  for (const [toEast, toNorth] of route) {
+    stretches.push(...segmentStretches(east, north, toEast, toNorth, wire));
+    [east, north] = [toEast, toNorth];
+  }
+  return stretches;
+}
+
+function segmentStretches(
+  east: number,
+  north: number,
+  toEast: number,
+  toNorth: number,
+  wire: number,
+): Stretch[] {
+  const length = Math.hypot(toEast - east, toNorth - north);
+  if (length === 0) return [];
+  const eastward = (toEast - east) / length;
+  const northward = (toNorth - north) / length;
+  const along = east * eastward + north * northward;
+  const offsetM = east * northward - north * eastward;
+  const headingRad = Math.atan2(eastward, northward);
+  const foot = Math.abs(offsetM);
+  const near = Math.hypot(east, north);
+  const far = Math.hypot(toEast, toNorth);
+  const outward = { headingRad, offsetM, wire };
+  const inward = { headingRad: headingRad + Math.PI, offsetM: -offsetM, wire };
+  if (along >= 0) return [{ ...outward, fromM: near, toM: far }];
+  if (along + length <= 0) return [{ ...inward, fromM: far, toM: near }];
+  return [
+    { ...inward, fromM: foot, toM: near },
+    { ...outward, fromM: foot, toM: far },
+  ];
+}
+
+function badRoute(wire: number, message: string): UserError {
+  return new UserError('bad-route', `radial ${wire + 1}: ${message}`, { place: { field: 'radials.route' } });
+}
