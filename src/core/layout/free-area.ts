@@ -1,0 +1,115 @@
+import SimplePointInAreaLocator from 'jsts/org/locationtech/jts/algorithm/locate/SimplePointInAreaLocator.js';
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
+import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferParameters.js';
+import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
+import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
+import IsValidOp from 'jsts/org/locationtech/jts/operation/valid/IsValidOp.js';
+import type { Lot, Obstacle, Point } from '../site.ts';
+import { UserError } from '../user-error.ts';
+
+/** A closed chain of corners, metres east and north of the antenna's base; the last corner joins the first. */
+export type Ring = readonly Point[];
+
+/** The ground that a wire may use, seen from the base at [0, 0]: its border and the borders of its holes. */
+export interface FreeArea {
+  readonly rings: readonly Ring[];
+}
+
+/** How far a wire stays from the lot's border, m. */
+export const BORDER_CLEARANCE_M = 0.1;
+
+/** Kinds of obstacle that no wire passes; a path may be crossed below its surface. */
+const BLOCKING: ReadonlySet<Obstacle['kind']> = new Set(['building', 'water', 'service']);
+
+/**
+ * The part of the lot that wires can reach from the base without crossing the border, a building, water or the
+ * keep-off of a buried service. Polygons are cut and grown by a geometry library, corners kept sharp.
+ *
+ * @returns rings in metres relative to the base
+ * @throws UserError `lot-outline-crosses`, `lot-base-outside`, `lot-base-blocked`, naming the field
+ */
+export function freeArea(lot: Lot): FreeArea {
+  const outline = polygonOf(lot.outline, lot.base, 'lot.outline');
+  if (!holdsBase(outline)) {
+    throw new UserError('lot-base-outside', `the base ${describe(lot.base)} must stand inside the outline`, {
+      place: { field: 'lot.base' },
+    });
+  }
+  const toBorderM = DistanceOp.distance(outline.getExteriorRing(), BASE);
+  let area = grow(outline, -Math.min(BORDER_CLEARANCE_M, toBorderM / 2));
+  lot.obstacles.forEach((obstacle, i) => {
+    if (!BLOCKING.has(obstacle.kind)) return;
+    const field = `lot.obstacles[${i}]`;
+    const body = polygonOf(obstacle.outline, lot.base, `${field}.outline`);
+    const distanceM: number = DistanceOp.distance(body, BASE);
+    if (distanceM === 0 || (obstacle.kind === 'service' && distanceM <= obstacle.clearanceM)) {
+      throw new UserError(
+        'lot-base-blocked',
+        `the base ${describe(lot.base)} stands on "${obstacle.name}" or within its keep-off: move one of them`,
+        { place: { field } },
+      );
+    }
+    // An antenna may lean on the shed it is kept off: half the distance is then the clearance.
+    area = OverlayOp.overlayOp(
+      area,
+      grow(body, Math.min(obstacle.clearanceM, distanceM / 2)),
+      OverlayOp.DIFFERENCE,
+    );
+  });
+  return { rings: ringsAround(area) };
+}
+
+const FACTORY = new GeometryFactory();
+const BASE = FACTORY.createPoint(new Coordinate(0, 0));
+
+// biome-ignore lint/suspicious/noExplicitAny: the geometry library's own types leave its shapes untyped
+type Shape = any;
+
+function polygonOf(corners: readonly Point[], base: Point, field: string): Shape {
+  const place = { field };
+  if (corners.length < 3) {
+    throw new UserError('lot-outline-short', `needs at least 3 corners, got ${corners.length}`, { place });
+  }
+  const ring = [...corners, corners[0] as Point].map(([e, n]) => new Coordinate(e - base[0], n - base[1]));
+  const polygon = FACTORY.createPolygon(FACTORY.createLinearRing(ring));
+  if (new IsValidOp(polygon).isValid() && polygon.getArea() > 0) return polygon;
+  throw new UserError('lot-outline-crosses', 'the corners must go once around without crossing or touching', {
+    place,
+  });
+}
+
+function holdsBase(shape: Shape): boolean {
+  return SimplePointInAreaLocator.isContained(new Coordinate(0, 0), shape);
+}
+
+/** The shape grown (or, by a negative distance, shrunk) with sharp corners. */
+function grow(shape: Shape, distanceM: number): Shape {
+  if (distanceM === 0) return shape;
+  const sharp = new BufferParameters(8, BufferParameters.CAP_FLAT, BufferParameters.JOIN_MITRE, 5);
+  return BufferOp.bufferOp(shape, distanceM, sharp);
+}
+
+/** The rings of the one part that holds the base. */
+function ringsAround(area: Shape): Ring[] {
+  for (let i = 0; i < area.getNumGeometries(); i++) {
+    const part = area.getGeometryN(i);
+    if (!holdsBase(part)) continue;
+    const rings = [part.getExteriorRing()];
+    for (let hole = 0; hole < part.getNumInteriorRing(); hole++) rings.push(part.getInteriorRingN(hole));
+    return rings.map((ring) =>
+      ring
+        .getCoordinates()
+        .slice(0, -1)
+        .map(({ x, y }: { x: number; y: number }): Point => [x, y]),
+    );
+  }
+  throw new UserError('lot-base-blocked', 'no free ground is left around the base', {
+    place: { field: 'lot' },
+  });
+}
+
+function describe([e, n]: Point): string {
+  return `at ${e} m east, ${n} m north`;
+}
