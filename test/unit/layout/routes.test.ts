@@ -106,11 +106,11 @@ describe('a route', () => {
   it('goes round a shed and on straight out behind it', () => {
     const shed = { outline: rectangle(2, 1, [4.5, 9]), clearanceM: 0.3 };
     const route = layRoute(freeArea(lot(rectangle(10, 30), [5, 5], [shed])), 5, 15);
-    const [last, before] = [route.points.at(-1) as Point, route.points.at(-2) as Point];
     expectClose(route.lengthM, 15, { absolute: 1e-9 });
-    expect(last[1]).toBeGreaterThan(12);
-    // The last stretch runs along the line from the base.
-    expectClose(last[0] * before[1] - last[1] * before[0], 0, { absolute: 1e-9 });
+    // Base, front of the shed, its corner, and from there on along the line from the base.
+    const [corner, behind] = [route.points[2] as Point, route.points[3] as Point];
+    expect(behind[1]).toBeGreaterThan(12);
+    expectClose(behind[0] * corner[1] - behind[1] * corner[0], 0, { absolute: 1e-9 });
   });
 
   it('ends where the next wire meets the same border', () => {
