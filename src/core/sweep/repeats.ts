@@ -1,4 +1,5 @@
 import { UserError } from '../user-error.ts';
+import { onGrid } from './on-grid.ts';
 import { reflectionColumns, reflectionToImpedance } from './reflection.ts';
 import { createSweep, type Sweep } from './sweep.ts';
 
@@ -82,17 +83,5 @@ export function reflectionOnGrid(
   referenceOhm: number,
   gridHz: Float64Array,
 ): { re: Float64Array; im: Float64Array } {
-  const own = reflectionColumns(sweep, referenceOhm);
-  const f = sweep.frequencyHz;
-  const re = new Float64Array(gridHz.length);
-  const im = new Float64Array(gridHz.length);
-  let j = 0;
-  for (let i = 0; i < gridHz.length; i++) {
-    const wanted = gridHz[i] as number;
-    while (j < f.length - 2 && (f[j + 1] as number) < wanted) j++;
-    const t = (wanted - (f[j] as number)) / ((f[j + 1] as number) - (f[j] as number));
-    re[i] = (own.re[j] as number) * (1 - t) + (own.re[j + 1] as number) * t;
-    im[i] = (own.im[j] as number) * (1 - t) + (own.im[j + 1] as number) * t;
-  }
-  return { re, im };
+  return onGrid({ frequencyHz: sweep.frequencyHz, ...reflectionColumns(sweep, referenceOhm) }, gridHz);
 }
