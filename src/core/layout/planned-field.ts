@@ -1,0 +1,96 @@
+import { efficiency } from '../ground/feed-point.ts';
+import type { Monopole } from '../ground/monopole.ts';
+import type { RadialField, RadialWire } from '../ground/radial-field.ts';
+import type { Soil } from '../ground/soil.ts';
+import type { Radial } from '../record.ts';
+import { directionOf, type Route } from './route.ts';
+
+/** What a plan is computed for: the antenna, its ground, and the frequencies that matter. */
+export interface PlanSetting {
+  readonly monopole: Monopole;
+  readonly soil: Soil;
+  readonly wireRadiusM: number;
+  readonly radiationResistanceOhm: number | undefined;
+  readonly bands: readonly { readonly band: string; readonly frequencyHz: number }[];
+}
+
+/** Efficiency on one band, from the loss form of the surface-impedance method. */
+export interface BandEfficiency {
+  readonly band: string;
+  readonly frequencyHz: number;
+  /** Soil and wire, referred to `referredTo`, ohm. */
+  readonly groundLossOhm: number;
+  readonly efficiencyPercent: number;
+  /** Positive: dB lost in the ground system. */
+  readonly lossDb: number;
+  readonly referredTo: 'base' | 'loop';
+}
+
+/** Wires as the ground physics wants them. */
+export function wiresOf(routes: readonly Route[], radiusM: number): RadialWire[] {
+  return routes.map((route) => ({ route: route.points, radiusM }));
+}
+
+/**
+ * Laid radials as wires. A radial whose bearing is not known is taken to lie in the middle of the largest gap
+ * that the known ones leave: the loss is nearly the same wherever a wire lies, the pattern is not.
+ */
+export function laidWires(radials: readonly Radial[], radiusM: number): RadialWire[] {
+  const bearings: number[] = radials.flatMap(({ bearingDeg }) => (bearingDeg === null ? [] : [bearingDeg]));
+  const unknown = radials.length - bearings.length;
+  const free = fillGaps(bearings, unknown);
+  return radials.map(({ route, bearingDeg, lengthM }) => {
+    if (route !== null && route.length > 1) return { route, radiusM };
+    const [east, north] = directionOf(bearingDeg ?? (free.shift() as number));
+    return {
+      route: [
+        [0, 0],
+        [east * lengthM, north * lengthM],
+      ],
+      radiusM,
+    };
+  });
+}
+
+/** Bearings for `count` more wires, each in the middle of the largest gap; even when there are none yet. */
+function fillGaps(known: readonly number[], count: number): number[] {
+  if (known.length === 0) return Array.from({ length: count }, (_, i) => (360 * i) / count);
+  const all = [...known];
+  return Array.from({ length: count }, () => {
+    const sorted = [...all].sort((a, b) => a - b);
+    let start = sorted[sorted.length - 1] as number;
+    let widest = (sorted[0] as number) + 360 - start;
+    for (let i = 1; i < sorted.length; i++) {
+      const gap = (sorted[i] as number) - (sorted[i - 1] as number);
+      if (gap > widest) [start, widest] = [sorted[i - 1] as number, gap];
+    }
+    const middle = (start + widest / 2) % 360;
+    all.push(middle);
+    return middle;
+  });
+}
+
+/** Efficiency of a field on every band of the setting. */
+export function bandEfficiencies(
+  setting: PlanSetting,
+  field: RadialField,
+  soil: Soil = setting.soil,
+): BandEfficiency[] {
+  const { monopole, radiationResistanceOhm } = setting;
+  return setting.bands.map(({ band, frequencyHz }) => {
+    const result = efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm });
+    return {
+      band,
+      frequencyHz,
+      groundLossOhm: result.lossOhm + result.conductorOhm,
+      efficiencyPercent: 100 * result.fraction,
+      lossDb: -result.lossDb,
+      referredTo: result.referredTo,
+    };
+  });
+}
+
+/** Mean of the bands' losses, dB: the one figure by which plans are compared. */
+export function meanLossDb(bands: readonly BandEfficiency[]): number {
+  return bands.reduce((sum, { lossDb }) => sum + lossDb, 0) / bands.length;
+}

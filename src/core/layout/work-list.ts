@@ -1,0 +1,69 @@
+import { formatLength, type UnitSystem } from '../quantity.ts';
+import { cautionsFor } from '../safety/cautions.ts';
+import type { Obstacle, Point, RadialStock } from '../site.ts';
+import type { StockCut } from './cutting.ts';
+import type { Route } from './route.ts';
+
+/** How deep a radial may lie before it is more an earth electrode than a radial, m (common practice: 1–2 in). */
+export const DEEPEST_M = 0.05;
+
+/**
+ * The work in the order in which it is done, with the cautions where they belong.
+ *
+ * Depth, staples and capped ends are common practice; the cautions carry their own sources.
+ *
+ * @param routes - planned wires, metres relative to the base
+ * @param paths - the lot's paths, in the same coordinates
+ */
+export function workList(
+  routes: readonly Route[],
+  cuts: readonly StockCut[],
+  radials: Pick<RadialStock, 'depthM' | 'insulated'> | null,
+  paths: readonly Pick<Obstacle, 'name' | 'outline'>[],
+  units: UnitSystem,
+): string[] {
+  const depthM = radials?.depthM ?? null;
+  const crossed = paths.filter(({ outline }) => routes.some((route) => crosses(route.points, outline)));
+  const staples = routes.reduce((sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / 0.75)), 0);
+  const depth =
+    depthM === null
+      ? `lay it on the surface, or slit it in to at most ${length(DEEPEST_M, units)}`
+      : `slit it in ${length(depthM, units)} deep`;
+  return [
+    ...cautionsFor('digging'),
+    `cut ${cuts.reduce((sum, cut) => sum + cut.pieces.length, 0)} wires from ${cuts.length} pieces of stock as the cutting plan says, longest first; allow a hand's width for the lug`,
+    `mark each bearing with a peg before the first wire goes down; ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${length(DEEPEST_M, units)} it works as an earth electrode more than as a radial` : ''}`,
+    `pin it every ${formatLength(0.75, units, 2)} and at each bend, about ${staples} staples, heads below the turf: a loop trips people and catches a mower`,
+    ...crossed.map(
+      ({ name }) => `under "${name}" draw the wire through a pipe or a slit, never over the surface`,
+    ),
+    radials?.insulated === false
+      ? 'cap or bend back and insulate every far end: it carries high RF voltage; bare wire in the soil also corrodes faster than insulated wire'
+      : 'leave the insulation on and seal every far end: it carries high RF voltage',
+    'crimp and solder lugs of the same metal as the wire, bolt them to the plate, and log each handful before the next: `turfwire lay`, then `turfwire measure`',
+    ...cautionsFor('laying'),
+    ...cautionsFor('pinning'),
+  ];
+}
+
+function length(lengthM: number, units: UnitSystem): string {
+  return units === 'metric' ? `${Math.round(lengthM * 1000)} mm` : `${(lengthM / 0.0254).toFixed(1)} in`;
+}
+
+/** Whether a chain of points enters or crosses a polygon. */
+export function crosses(points: readonly Point[], outline: readonly Point[]): boolean {
+  for (let i = 1; i < points.length; i++) {
+    for (let j = 0; j < outline.length; j++) {
+      const a = outline[j] as Point;
+      const b = outline[(j + 1) % outline.length] as Point;
+      if (segmentsMeet(points[i - 1] as Point, points[i] as Point, a, b)) return true;
+    }
+  }
+  return false;
+}
+
+function segmentsMeet(p: Point, q: Point, a: Point, b: Point): boolean {
+  const side = (u: Point, v: Point, w: Point): number =>
+    (v[0] - u[0]) * (w[1] - u[1]) - (v[1] - u[1]) * (w[0] - u[0]);
+  return side(p, q, a) * side(p, q, b) < 0 && side(a, b, p) * side(a, b, q) < 0;
+}
