@@ -1,6 +1,8 @@
 import { add, type Complex } from '../complex.ts';
 import { requirePositive } from './free-space.ts';
-import { type GroundLoss, type GroundSystem, groundLoss } from './ground-loss.ts';
+import { groundIntegrals } from './ground-integrals.ts';
+import { type GroundLoss, groundLoss } from './ground-loss.ts';
+import type { GroundSystem } from './ground-system.ts';
 import { electricalHeightRad, monopoleImpedance, nearHalfWave } from './monopole.ts';
 
 /** A ground system, with the radiation resistance at the base where the site knows better. */
@@ -15,14 +17,14 @@ export interface FeedPointSystem extends GroundSystem {
  *
  * Of the handbook's six radial fields it meets the feed resistance within 3 Ω.
  *
- * @throws UserError `near-half-wave` where the base current cannot be told, and as {@link groundLoss}
+ * @throws UserError `near-half-wave` where the base current cannot be told, and as {@link groundIntegrals}
  */
 export function feedPointImpedanceOhm(system: FeedPointSystem): Complex {
   const { monopole, frequencyHz, radiationResistanceOhm } = system;
   const { atBaseOhm } = monopoleImpedance(monopole, frequencyHz);
   if (atBaseOhm === null) throw nearHalfWave(monopole, frequencyHz);
   if (radiationResistanceOhm !== undefined) requireRadiationResistance(radiationResistanceOhm);
-  const { reactionOhm, conductorOhm } = groundLoss(system);
+  const { reactionOhm, conductorOhm } = groundIntegrals(system);
   return add(
     { re: radiationResistanceOhm ?? atBaseOhm.re, im: atBaseOhm.im },
     { re: reactionOhm.re + conductorOhm, im: reactionOhm.im },
@@ -33,10 +35,19 @@ export function feedPointImpedanceOhm(system: FeedPointSystem): Complex {
 export interface Efficiency extends GroundLoss {
   /** Referred as the losses are. */
   readonly radiationResistanceOhm: number;
-  /** Radiated power over power fed in: 0 to 1. */
+  /** Radiated power over power fed in, 0 to 1, as the method has it. */
   readonly fraction: number;
-  /** 10·log10 of the fraction, negative. */
+  /** 10·log10 of the fraction, at most 0. */
   readonly lossDb: number;
+  /** The same with the published error of the method: from worst to best. */
+  readonly range: EfficiencyRange;
+}
+
+export interface EfficiencyRange {
+  readonly fraction: { readonly low: number; readonly high: number };
+  readonly lossDb: { readonly low: number; readonly high: number };
+  /** Loss resistance that would give these. */
+  readonly lossOhm: { readonly low: number; readonly high: number };
 }
 
 /**
@@ -44,24 +55,39 @@ export interface Efficiency extends GroundLoss {
  * near a half wave everything is referred to the current loop, where a given radiation resistance at
  * the base cannot be used and the computed one stands.
  *
- * @throws UserError as {@link groundLoss}
+ * The range holds the method's published error alone. What is not known of the soil comes on top, and
+ * so do the radiator's own loss and coils.
+ *
+ * @throws UserError `not-positive` and as {@link groundLoss}
  */
 export function efficiency(system: FeedPointSystem): Efficiency {
   const loss = groundLoss(system);
   const radiationResistanceOhm = usedRadiationResistance(system, loss.referredTo);
   const fraction = radiationResistanceOhm / (radiationResistanceOhm + loss.lossOhm + loss.conductorOhm);
-  return { ...loss, radiationResistanceOhm, fraction, lossDb: 10 * Math.log10(fraction) };
+  const lossDb = 10 * Math.log10(fraction);
+  const best = Math.min(0, lossDb - loss.biasDb.low);
+  const worst = lossDb - loss.biasDb.high;
+  const ofDb = (db: number): number => 10 ** (db / 10);
+  const lossOf = (db: number): number => radiationResistanceOhm * (1 / ofDb(db) - 1);
+  return {
+    ...loss,
+    radiationResistanceOhm,
+    fraction,
+    lossDb,
+    range: {
+      lossDb: { low: worst, high: best },
+      fraction: { low: ofDb(worst), high: ofDb(best) },
+      lossOhm: { low: lossOf(best), high: lossOf(worst) },
+    },
+  };
 }
 
 function usedRadiationResistance(system: FeedPointSystem, referredTo: GroundLoss['referredTo']): number {
   const { monopole, frequencyHz, radiationResistanceOhm } = system;
+  if (radiationResistanceOhm !== undefined) requireRadiationResistance(radiationResistanceOhm);
   const loop = monopoleImpedance(monopole, frequencyHz).atLoopOhm.re;
   if (referredTo === 'loop') return loop;
-  if (radiationResistanceOhm === undefined) {
-    return loop / Math.sin(electricalHeightRad(monopole, frequencyHz)) ** 2;
-  }
-  requireRadiationResistance(radiationResistanceOhm);
-  return radiationResistanceOhm;
+  return radiationResistanceOhm ?? loop / Math.sin(electricalHeightRad(monopole, frequencyHz)) ** 2;
 }
 
 function requireRadiationResistance(resistanceOhm: number): void {

@@ -44,9 +44,9 @@ export interface Rings {
  */
 export function fieldRings(field: RadialField): Rings {
   const stretches = field.wires.flatMap(wireStretches);
-  stretches.sort((a, b) => azimuth(a, a.toM) - azimuth(b, b.toM));
+  stretches.sort((a, b) => a.headingRad - b.headingRad);
   const reachM = stretches.reduce((most, { toM }) => Math.max(most, toM), 0);
-  const radii = stretches.flatMap(({ fromM, toM }) => [fromM, toM]).sort((a, b) => a - b);
+  const radii = Float64Array.from(stretches.flatMap(({ fromM, toM }) => [fromM, toM])).sort();
   const breakpointsM = [0];
   let last = 0;
   for (const radius of radii) {
@@ -80,9 +80,14 @@ export function fieldRings(field: RadialField): Rings {
 
 /** Azimuth at which the stretch crosses a ring, in [0, 2π). */
 function azimuth(stretch: Stretch, distanceM: number): number {
-  const turn = 2 * Math.PI;
-  const angle = stretch.headingRad + Math.asin(Math.max(-1, Math.min(1, stretch.offsetM / distanceM)));
-  return angle - turn * Math.floor(angle / turn);
+  const { headingRad, offsetM } = stretch;
+  return offsetM === 0
+    ? headingRad
+    : aroundCircle(headingRad + Math.asin(Math.max(-1, Math.min(1, offsetM / distanceM))));
+}
+
+function aroundCircle(angleRad: number): number {
+  return angleRad - 2 * Math.PI * Math.floor(angleRad / (2 * Math.PI));
 }
 
 function wireStretches({ route, radiusM }: RadialWire, wire: number): Stretch[] {
@@ -123,14 +128,23 @@ function segmentStretches(
   const foot = Math.abs(offsetM);
   const near = Math.hypot(east, north);
   const far = Math.hypot(toEast, toNorth);
-  const outward = { headingRad, offsetM, wire };
-  const inward = { headingRad: headingRad + Math.PI, offsetM: -offsetM, wire };
-  if (along >= 0) return [{ ...outward, fromM: near, toM: far }];
-  if (along + length <= 0) return [{ ...inward, fromM: far, toM: near }];
-  return [
-    { ...inward, fromM: foot, toM: near },
-    { ...outward, fromM: foot, toM: far },
-  ];
+  const outward = (fromM: number, toM: number): Stretch => ({
+    fromM,
+    toM,
+    headingRad: aroundCircle(headingRad),
+    offsetM,
+    wire,
+  });
+  const inward = (fromM: number, toM: number): Stretch => ({
+    fromM,
+    toM,
+    headingRad: aroundCircle(headingRad + Math.PI),
+    offsetM: -offsetM,
+    wire,
+  });
+  if (along >= 0) return [outward(near, far)];
+  if (along + length <= 0) return [inward(far, near)];
+  return [inward(foot, near), outward(foot, far)];
 }
 
 function badRoute(wire: number, message: string): UserError {
