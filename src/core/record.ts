@@ -12,8 +12,8 @@ export interface Radial {
   readonly bearingDeg: number | null;
   /** From the base outwards, metres east and north of the base; null when only a length is known. */
   readonly route: readonly Point[] | null;
-  /** ISO 8601 time with zone when it was laid (or planned, for a planned radial). */
-  readonly since: string;
+  /** ISO 8601 time with zone when it was laid (or planned, for a planned radial); null when only `site.json` tells of it. */
+  readonly since: string | null;
 }
 
 /** Which radials lie where, from `since` until the next state. */
@@ -58,6 +58,7 @@ export interface ShotRecord {
   readonly target: 'antenna' | 'reference-load';
   readonly fromHz: number;
   readonly toHz: number;
+  readonly referenceOhm: number;
   /** Where it came from: an imported file's name, or the instrument's model. */
   readonly source: string;
 }

@@ -1,0 +1,72 @@
+import type { ReadingKind, ShotRecord } from './record.ts';
+import type { Point } from './site.ts';
+
+interface Happening {
+  /** When it happened, ISO 8601 with zone; the journal also keeps when it was written down. */
+  readonly time: string;
+  /** A remark in the user's words, or empty. */
+  readonly text: string;
+}
+
+/** The first row of a journal. */
+export interface BeginEvent extends Happening {
+  readonly event: 'begin';
+}
+
+/** One radial laid, or planned to be laid under the same number. */
+export interface RadialEvent extends Happening {
+  readonly event: 'lay' | 'plan';
+  readonly number: number;
+  readonly lengthM: number;
+  readonly bearingDeg: number | null;
+  /** Metres east and north of the base, from the base outwards. */
+  readonly route: readonly Point[] | null;
+}
+
+/** One radial taken up again. */
+export interface LiftEvent extends Happening {
+  readonly event: 'lift';
+  readonly number: number;
+}
+
+/** One sweep stored. */
+export interface ShotEvent extends Happening, ShotRecord {
+  readonly event: 'shot';
+  readonly visit: number;
+}
+
+/** The user's word on whether a visit may serve as baseline; the last one counts. */
+export interface BaselineEvent extends Happening {
+  readonly event: 'baseline';
+  readonly visit: number;
+  readonly baseline: boolean;
+}
+
+/** Something read off the ground, the sky or a meter, or a remark. */
+export interface ReadingEvent extends Happening {
+  readonly event: ReadingKind;
+  readonly value: number | null;
+  readonly subject: string | null;
+  readonly powerW: number | null;
+}
+
+/** What a journal can tell, one row each. */
+export type JournalEvent = BeginEvent | RadialEvent | LiftEvent | ShotEvent | BaselineEvent | ReadingEvent;
+
+/** The unit in which the value of each reading is kept; null for readings without a value. */
+export const READING_UNITS: Readonly<Record<ReadingKind, string | null>> = {
+  'soil-moisture': 'fraction',
+  rain: 'm',
+  temperature: 'degC',
+  'field-strength': 'dB',
+  'joint-resistance': 'ohm',
+  'radial-current': 'A',
+  inspection: null,
+  repair: null,
+  text: null,
+};
+
+/** True for the events that are readings or remarks. */
+export function isReading(event: JournalEvent): event is ReadingEvent {
+  return Object.hasOwn(READING_UNITS, event.event);
+}

@@ -1,0 +1,98 @@
+import type { JournalEvent, LiftEvent, RadialEvent } from '../journal-event.ts';
+import type { FieldState, Radial } from '../record.ts';
+import type { Site } from '../site.ts';
+
+/** What a journal tells of the radials, from the first to the last. */
+export interface FieldHistory {
+  /** Rising in time; the first has `since: null` and no radials. */
+  readonly states: readonly FieldState[];
+  /** Radials of the newest plan that have not been laid yet. */
+  readonly planned: readonly Radial[];
+  /** The number the next radial gets: one above every number ever laid or planned. */
+  readonly nextNumber: number;
+  /** Events that contradict the ones before them, in words; each was passed over. */
+  readonly problems: readonly string[];
+}
+
+/**
+ * Replays a journal: what lay where at any time. Events count in the order of their times, not of
+ * their rows, so what is logged late falls into its place; those of one time make one new state.
+ */
+export function replayField(events: Iterable<JournalEvent>): FieldHistory {
+  const lying = new Map<number, Radial>();
+  const everLaid = new Set<number>();
+  const problems: string[] = [];
+  const states: FieldState[] = [{ since: null, radials: [], wireM: 0 }];
+  let planned = new Map<number, Radial>();
+  let plannedAt = '';
+  let nextNumber = 1;
+
+  for (const event of inOrderOfTime(events)) {
+    if (event.event === 'lift') {
+      if (!lying.delete(event.number)) {
+        problems.push(`${event.time}: radial ${event.number} was lifted, but did not lie there`);
+        continue;
+      }
+    } else {
+      nextNumber = Math.max(nextNumber, event.number + 1);
+      if (event.event === 'plan') {
+        // The newest plan counts: it puts an end to what an older one left open.
+        if (event.time !== plannedAt) planned = new Map();
+        plannedAt = event.time;
+        planned.set(event.number, radialOf(event));
+        continue;
+      }
+      if (everLaid.has(event.number)) {
+        problems.push(`${event.time}: radial ${event.number} was laid, but that number was laid before`);
+        continue;
+      }
+      everLaid.add(event.number);
+      planned.delete(event.number);
+      lying.set(event.number, radialOf(event));
+    }
+    const state = stateOf(event.time, lying);
+    if (states.at(-1)?.since === event.time) states[states.length - 1] = state;
+    else states.push(state);
+  }
+  return { states, planned: [...planned.values()], nextNumber, problems };
+}
+
+/** The state that held at a time. A change at that very time counts as done. */
+export function fieldStateAt(states: readonly FieldState[], time: string): FieldState {
+  const at = Date.parse(time);
+  const found = states.findLast(({ since }) => since === null || Date.parse(since) <= at);
+  return found ?? { since: null, radials: [], wireM: 0 };
+}
+
+/** The state a site file tells, for a field that no journal has followed; null when it tells none. */
+export function fieldStateOfSite(site: Site): FieldState | null {
+  const { count, lengthM } = site.radials ?? { count: null, lengthM: null };
+  if (count === null || lengthM === null) return null;
+  const radials = Array.from({ length: count }, (_, i) => ({
+    number: i + 1,
+    lengthM,
+    bearingDeg: null,
+    route: null,
+    since: null,
+  }));
+  return { since: null, radials, wireM: count * lengthM };
+}
+
+function inOrderOfTime(events: Iterable<JournalEvent>): (RadialEvent | LiftEvent)[] {
+  const ofField: { at: number; event: RadialEvent | LiftEvent }[] = [];
+  for (const event of events) {
+    if (event.event === 'lay' || event.event === 'plan' || event.event === 'lift') {
+      ofField.push({ at: Date.parse(event.time), event });
+    }
+  }
+  return ofField.sort((a, b) => a.at - b.at).map(({ event }) => event);
+}
+
+function radialOf({ number, lengthM, bearingDeg, route, time }: RadialEvent): Radial {
+  return { number, lengthM, bearingDeg, route, since: time };
+}
+
+function stateOf(since: string, lying: ReadonlyMap<number, Radial>): FieldState {
+  const radials = [...lying.values()].sort((a, b) => a.number - b.number);
+  return { since, radials, wireM: radials.reduce((sum, { lengthM }) => sum + lengthM, 0) };
+}

@@ -1,0 +1,70 @@
+import { readdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { UserError } from '../core/user-error.ts';
+import { createDurably, makeFolder, REAL_DISK } from './disk.ts';
+import { eventToCells } from './journal-csv.ts';
+import { checkOf, FIRST_CHECK, HEADER, rowText } from './journal-row.ts';
+import { JOURNAL_FILE, SITE_FILE } from './open-logbook.ts';
+import { parseSite, readSite } from './site-file.ts';
+import { SWEEPS_FOLDER } from './sweep-file.ts';
+import { isoWithZone } from './time.ts';
+import type { WriteOptions } from './writer.ts';
+
+/**
+ * Makes a logbook: `site.json`, a journal with its first row, and `sweeps/`. A folder that holds only a
+ * `site.json` becomes a logbook with that site.
+ *
+ * @param site - what to write as `site.json`; not used where there is one
+ * @throws UserError `logbook-exists`, `folder-not-empty`, `disk-full`, `disk-refuses`, and those of `parseSite`
+ */
+export async function createLogbook(
+  folder: string,
+  site: Readonly<Record<string, unknown>>,
+  options: Pick<WriteOptions, 'disk' | 'now'> = {},
+): Promise<void> {
+  const disk = options.disk ?? REAL_DISK;
+  const text = `${JSON.stringify(site, null, 2)}\n`;
+  const there = await filesIn(folder);
+  const place = { file: folder };
+  if (there.includes(JOURNAL_FILE)) {
+    throw new UserError('logbook-exists', 'there is a logbook here already: nothing was changed', { place });
+  }
+  if (there.includes(SITE_FILE)) await readSite(join(folder, SITE_FILE));
+  else parseSite(text, SITE_FILE);
+  const foreign = there.find((name) => name !== SITE_FILE && !name.startsWith('.'));
+  if (foreign !== undefined) {
+    throw new UserError('folder-not-empty', `needs an empty folder, got one with "${foreign}" in it`, {
+      place,
+    });
+  }
+  await makeFolder(disk, join(folder, SWEEPS_FOLDER));
+  if (!there.includes(SITE_FILE)) await createDurably(disk, join(folder, SITE_FILE), Buffer.from(text));
+  // The journal comes last: it is what makes a folder a logbook.
+  await createDurably(disk, join(folder, JOURNAL_FILE), Buffer.from(firstLines((options.now ?? now)())));
+}
+
+const now = () => new Date();
+
+function firstLines(moment: Date): string {
+  const time = isoWithZone(moment);
+  const cells = {
+    ...eventToCells({ event: 'begin', time, text: '' }),
+    sequence: '1',
+    part: '1 of 1',
+    recorded: time,
+  };
+  return HEADER + rowText({ ...cells, check: checkOf(FIRST_CHECK, cells) });
+}
+
+async function filesIn(folder: string): Promise<string[]> {
+  try {
+    return await readdir(folder);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT') return [];
+    if (code === 'ENOTDIR') {
+      throw new UserError('not-a-folder', 'needs a folder, got a file', { place: { file: folder } });
+    }
+    throw error;
+  }
+}

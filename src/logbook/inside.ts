@@ -1,0 +1,61 @@
+import { realpath } from 'node:fs/promises';
+import { isAbsolute, join, relative, sep } from 'node:path';
+import { UserError } from '../core/user-error.ts';
+import { type Disk, makeFolder } from './disk.ts';
+
+/**
+ * The path of a file of the logbook, checked to lie inside of it after every link is followed.
+ *
+ * @param file - relative to the logbook, with `/`, as the journal writes it
+ * @returns null when there is no such file
+ * @throws UserError `outside-logbook` when the name or a link leads out
+ */
+export async function insideLogbook(folder: string, file: string): Promise<string | null> {
+  const path = join(folder, ...file.split('/'));
+  if (file === '' || isAbsolute(file) || !isWithin(folder, path)) throw outside(file);
+  try {
+    const [root, real] = await Promise.all([realpath(folder), realpath(path)]);
+    if (!isWithin(root, real)) throw outside(file);
+    return path;
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT' || code === 'ENOTDIR') return null;
+    throw error;
+  }
+}
+
+/**
+ * Makes a folder of the logbook, never through a link that leads out.
+ * @throws UserError `outside-logbook`, `disk-full`, `disk-refuses`
+ */
+export async function makeFolderInside(disk: Disk, folder: string, name: string): Promise<void> {
+  const parts = name.split('/');
+  for (let length = 1; length <= parts.length; length++) {
+    const part = parts.slice(0, length).join('/');
+    if ((await insideLogbook(folder, part)) === null) await makeFolder(disk, join(folder, part));
+  }
+}
+
+/** A name for a file made of whatever text the user gave: letters, digits, `.`, `_` and `-`, never hidden, never a path. */
+export function fileNameOf(text: string): string {
+  const last = text.split(/[/\\]/u).at(-1) ?? '';
+  const name = last
+    .normalize('NFKC')
+    .replaceAll(/[^\p{L}\p{N}._-]+/gu, '-')
+    .replace(/^[.-]+/u, '')
+    .slice(-80);
+  // Names that Windows keeps for devices get a letter in front, whatever their ending.
+  return /^(?:con|prn|aux|nul|com\d|lpt\d)?(?:\.|$)/iu.test(name) ? `x${name}` : name;
+}
+
+function isWithin(folder: string, path: string): boolean {
+  const way = relative(folder, path);
+  return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+function outside(file: string): UserError {
+  return new UserError('outside-logbook', `"${file}" leads out of the logbook: it is not followed`, {
+    kind: 'logbook',
+    place: { file },
+  });
+}

@@ -1,0 +1,13 @@
+/** The front door of the room: what the commands use of a logbook. */
+export { createLogbook } from './create-logbook.ts';
+export { JOURNAL_FILE, type Logbook, openLogbook, SITE_FILE } from './open-logbook.ts';
+export { loadShot, measuredVisit } from './visit.ts';
+export {
+  addVisit,
+  appendEvents,
+  type NewShot,
+  type NewVisit,
+  type WriteOptions,
+  type Writer,
+  withWriter,
+} from './writer.ts';

@@ -1,0 +1,121 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { isReading, type JournalEvent } from '../core/journal-event.ts';
+import { fieldStateOfSite, replayField } from '../core/layout/field-state.ts';
+import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../core/record.ts';
+import type { Site } from '../core/site.ts';
+import { UserError } from '../core/user-error.ts';
+import type { Damage } from './damage.ts';
+import { insideLogbook } from './inside.ts';
+import { JOURNAL_FILE, type Journal, readJournal } from './journal-reader.ts';
+import { LOCK_FOLDER } from './lock.ts';
+import { readSite } from './site-file.ts';
+
+export { JOURNAL_FILE } from './journal-reader.ts';
+
+export const SITE_FILE = 'site.json';
+
+/** A logbook as its files tell it at one moment. */
+export interface Logbook {
+  /** Path of the folder. */
+  readonly folder: string;
+  readonly site: Site;
+  /** Every event, in the order of the rows. */
+  readonly events: readonly JournalEvent[];
+  /** Rising by number. */
+  readonly visits: readonly VisitRecord[];
+  readonly readings: readonly Reading[];
+  /** Rising in time, derived by replay; the first holds before anything was laid (`since: null`). */
+  readonly fieldStates: readonly FieldState[];
+  /** Radials of the newest plan that have not been laid. */
+  readonly planned: readonly Radial[];
+  readonly nextRadial: number;
+  readonly journal: Journal;
+  /** Damage that reading could live with; `turfwire check` looks further. */
+  readonly problems: readonly Damage[];
+}
+
+/**
+ * Reads a logbook. Changes nothing, takes no lock, and never fails for damage in single rows.
+ *
+ * @throws UserError `logbook-missing`, `journal-missing`, and those of `readSite`
+ */
+export async function openLogbook(folder: string): Promise<Logbook> {
+  const hasSite = (await insideLogbook(folder, SITE_FILE)) !== null;
+  const hasJournal = (await insideLogbook(folder, JOURNAL_FILE)) !== null;
+  if (!hasSite && !hasJournal) {
+    throw new UserError(
+      'logbook-missing',
+      'no logbook here: name its folder with --logbook, or make one with `turfwire begin`',
+      { place: { file: folder } },
+    );
+  }
+  if (!hasJournal) {
+    throw new UserError(
+      'journal-missing',
+      `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if the journal never was, \`turfwire begin\` starts it; ` +
+        'if it is lost, bring it back from a copy',
+      { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
+    );
+  }
+  const [site, journal] = await Promise.all([readSite(join(folder, SITE_FILE)), readJournalAtRest(folder)]);
+  return derive(folder, site, journal);
+}
+
+/** A writer at work looks like a torn row for a moment: give it time before calling it damage. */
+async function readJournalAtRest(folder: string): Promise<Journal> {
+  for (let attempt = 0; ; attempt++) {
+    const journal = readJournal(await readFile(join(folder, JOURNAL_FILE)));
+    const isTorn = journal.problems.some(({ code }) => code === 'journal-torn');
+    if (!isTorn || attempt === 20 || (await insideLogbook(folder, LOCK_FOLDER)) === null) return journal;
+    await sleep(50);
+  }
+}
+
+/** What follows from a site and a journal. */
+function derive(folder: string, site: Site, journal: Journal): Logbook {
+  const events = journal.entries.map(({ event }) => event);
+  const field = replayField(events);
+  const ofSite = field.states.length === 1 ? fieldStateOfSite(site) : null;
+  const contradictions = field.problems.map((message) => ({
+    code: 'field-contradiction',
+    place: { file: JOURNAL_FILE },
+    message,
+  }));
+  return {
+    folder,
+    site,
+    events,
+    visits: visitsOf(events),
+    readings: events.filter(isReading).map(({ event, time, value, subject, powerW, text }) => ({
+      time,
+      kind: event,
+      value,
+      subject,
+      powerW,
+      text,
+    })),
+    fieldStates: ofSite === null ? field.states : [ofSite],
+    planned: field.planned,
+    nextRadial: field.nextNumber,
+    journal,
+    problems: [...journal.problems, ...contradictions],
+  };
+}
+
+function visitsOf(events: readonly JournalEvent[]): VisitRecord[] {
+  const visits = new Map<number, { time: string; shots: ShotRecord[]; baseline: boolean | null }>();
+  for (const event of events) {
+    if (event.event === 'shot') {
+      const { event: _, text: __, visit, time, ...shot } = event;
+      const record = visits.get(visit) ?? { time, shots: [], baseline: null };
+      record.shots.push(shot);
+      visits.set(visit, record);
+    } else if (event.event === 'baseline') {
+      const record = visits.get(event.visit);
+      if (record !== undefined) record.baseline = event.baseline;
+    }
+  }
+  return [...visits].map(([visit, record]) => ({ visit, ...record })).sort((a, b) => a.visit - b.visit);
+}

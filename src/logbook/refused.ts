@@ -1,0 +1,45 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { createDurably, type Disk } from './disk.ts';
+import { fileNameOf, insideLogbook, makeFolderInside } from './inside.ts';
+
+export const REFUSED_FOLDER = 'refused';
+
+/**
+ * Keeps bytes that could not be used, whole, with the reason beside them. No file is ever overwritten; the
+ * same bytes under the same name are kept once.
+ *
+ * @returns where they are, relative to the logbook
+ */
+export async function setAside(
+  disk: Disk,
+  folder: string,
+  name: string,
+  bytes: Uint8Array,
+  why: string,
+): Promise<string> {
+  await makeFolderInside(disk, folder, REFUSED_FOLDER);
+  const clean = fileNameOf(name);
+  const dot = clean.lastIndexOf('.');
+  const [stem, ending] = dot > 0 ? [clean.slice(0, dot), clean.slice(dot)] : [clean, ''];
+  for (let copy = 1; ; copy++) {
+    const file = `${REFUSED_FOLDER}/${copy === 1 ? clean : `${stem}-${copy}${ending}`}`;
+    const reason = `${file}.why.txt`;
+    const there = await readOrNull(folder, file);
+    if (there !== null && !bytesEqual(there, bytes)) continue;
+    if (there === null) await createDurably(disk, join(folder, file), bytes);
+    if ((await readOrNull(folder, reason)) === null) {
+      await createDurably(disk, join(folder, reason), new TextEncoder().encode(`${why}\n`));
+    }
+    return file;
+  }
+}
+
+async function readOrNull(folder: string, file: string): Promise<Uint8Array | null> {
+  const path = await insideLogbook(folder, file);
+  return path === null ? null : readFile(path);
+}
+
+function bytesEqual(a: Uint8Array, b: Uint8Array): boolean {
+  return Buffer.compare(a, b) === 0;
+}

@@ -1,0 +1,50 @@
+import { UserError } from '../core/user-error.ts';
+
+const ISO_8601 = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?)\s*(Z|[+-]\d{2}:?\d{2})?$/iu;
+
+/**
+ * Checks a time that the user gave and writes it in one way, in the user's own zone.
+ *
+ * @param now - a time later than this is refused, for a journal tells what has happened
+ * @returns ISO 8601 with zone, such as `2026-03-01T10:15:00+01:00`
+ * @throws UserError `time-unreadable`, `time-no-zone`, `time-future`
+ */
+export function parseTime(text: string, now: Date, field = '--at'): string {
+  const place = { field };
+  const match = ISO_8601.exec(text.trim());
+  const example = isoWithZone(now);
+  if (match === null) {
+    throw new UserError('time-unreadable', `needs a time such as ${example}, got "${text}"`, { place });
+  }
+  const [, date, clock = '', zone] = match;
+  if (zone === undefined) {
+    throw new UserError('time-no-zone', `needs a zone, as in ${example} or Z, got "${text}"`, { place });
+  }
+  const seconds = clock.length === 5 ? `${clock}:00` : clock;
+  const offset = zone.toUpperCase().replace(/^([+-]\d{2})(\d{2})$/u, '$1:$2');
+  const time = `${date}T${seconds}${offset}`;
+  const at = Date.parse(time);
+  if (Number.isNaN(at) || !isOfCalendar(date as string)) {
+    throw new UserError('time-unreadable', `there is no such time as "${text}"`, { place });
+  }
+  if (at > now.getTime()) {
+    throw new UserError('time-future', `"${text}" is yet to come: give the time when it happened`, { place });
+  }
+  return time;
+}
+
+/** A moment as ISO 8601 with the zone of this computer, to the second. */
+export function isoWithZone(moment: Date): string {
+  const offsetMin = -moment.getTimezoneOffset();
+  const local = new Date(moment.getTime() + offsetMin * 60_000).toISOString().slice(0, 19);
+  if (offsetMin === 0) return `${local}Z`;
+  const two = (value: number) => String(value).padStart(2, '0');
+  const size = Math.abs(offsetMin);
+  return `${local}${offsetMin < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
+/** `Date.parse` takes 30 February for 2 March. */
+function isOfCalendar(date: string): boolean {
+  const parsed = new Date(`${date}T00:00:00Z`);
+  return !Number.isNaN(parsed.getTime()) && parsed.toISOString().startsWith(date);
+}

@@ -1,0 +1,57 @@
+import { readFile } from 'node:fs/promises';
+import type { MeasuredVisit, ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
+import { atPlane, feedLineOf } from '../core/sweep/feed-line.ts';
+import type { Sweep } from '../core/sweep/sweep.ts';
+import { UserError } from '../core/user-error.ts';
+import { insideLogbook } from './inside.ts';
+import type { Logbook } from './open-logbook.ts';
+import { parseSweepBytes, requireUnchanged } from './sweep-file.ts';
+
+/**
+ * Loads one stored sweep, at the plane where it was measured.
+ * @throws UserError `sweep-missing`, `sweep-changed`, `outside-logbook`
+ */
+export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Sweep> {
+  const path = await insideLogbook(logbook.folder, shot.file);
+  if (path === null) {
+    throw new UserError('sweep-missing', 'the file is gone: bring it back from a copy', {
+      kind: 'logbook',
+      place: { file: shot.file },
+    });
+  }
+  const bytes = await readFile(path);
+  requireUnchanged(bytes, shot);
+  return parseSweepBytes(bytes, shot.plane, shot.referenceOhm);
+}
+
+/**
+ * Loads a visit with its sweeps moved to one plane. Sweeps of the reference load stay where they were
+ * taken: that load stands at the instrument, not behind the feed line.
+ *
+ * @throws UserError as {@link loadShot}; `feedline-needed` when a sweep must be moved and the site knows no line
+ */
+export async function measuredVisit(
+  logbook: Logbook,
+  visit: VisitRecord,
+  { plane }: { readonly plane: ReferencePlane },
+): Promise<MeasuredVisit> {
+  const shots: Sweep[] = [];
+  const referenceLoad: Sweep[] = [];
+  for (const shot of visit.shots) {
+    const sweep = await loadShot(logbook, shot);
+    if (shot.target === 'reference-load') referenceLoad.push(sweep);
+    else shots.push(moved(logbook, visit, sweep, plane));
+  }
+  return { label: `visit ${visit.visit}`, time: visit.time, shots, referenceLoad };
+}
+
+function moved(logbook: Logbook, { visit }: VisitRecord, sweep: Sweep, plane: ReferencePlane): Sweep {
+  const { feedline } = logbook.site;
+  if (sweep.plane === plane) return sweep;
+  if (feedline !== null) return atPlane(sweep, feedLineOf(feedline), plane);
+  throw new UserError(
+    'feedline-needed',
+    `visit ${visit} was measured at the ${sweep.plane}: to move it to the ${plane}, give the type and length of the line`,
+    { place: { file: 'site.json', field: 'feedline' } },
+  );
+}

@@ -1,0 +1,206 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { JournalEvent, ShotEvent } from '../core/journal-event.ts';
+import type { ReferencePlane, ShotRecord } from '../core/record.ts';
+import type { Sweep } from '../core/sweep/sweep.ts';
+import { UserError } from '../core/user-error.ts';
+import { appendDurably, createDurably, cutDurably, type Disk, REAL_DISK } from './disk.ts';
+import { insideLogbook, makeFolderInside } from './inside.ts';
+import { eventToCells } from './journal-csv.ts';
+import { JOURNAL_FILE, type JournalTail } from './journal-reader.ts';
+import { checkOf, HEADER, rowText } from './journal-row.ts';
+import { lockLogbook } from './lock.ts';
+import { type Logbook, openLogbook } from './open-logbook.ts';
+import { setAside } from './refused.ts';
+import { sha256Of, sweepBytes, sweepFileName } from './sweep-file.ts';
+import { isoWithZone } from './time.ts';
+
+/** What a writer may be told; everything has a default. */
+export interface WriteOptions {
+  /** Hears what the user must know, such as torn bytes that were set aside. */
+  readonly tell?: (message: string) => void;
+  readonly now?: () => Date;
+  readonly disk?: Disk;
+  /** How long to wait for another writer. */
+  readonly waitMs?: number;
+}
+
+/** A visit to be stored. */
+export interface NewVisit {
+  /** ISO 8601 with zone. */
+  readonly time: string;
+  readonly shots: readonly NewShot[];
+  readonly text?: string;
+}
+
+export interface NewShot {
+  readonly sweep: Sweep;
+  readonly plane: ReferencePlane;
+  readonly target: ShotRecord['target'];
+  readonly source: string;
+}
+
+/** The one writer of a logbook, as long as it holds the lock. */
+export interface Writer {
+  /** The logbook as it was when the lock was taken. */
+  readonly logbook: Logbook;
+  /** Writes events, all or none, and returns when they are on the disk. */
+  append(events: readonly JournalEvent[]): Promise<void>;
+  /** Stores a visit's sweeps and then its rows; returns its number. */
+  addVisit(visit: NewVisit): Promise<number>;
+  /** Keeps unreadable input in `refused/`; returns where. */
+  setAside(name: string, bytes: Uint8Array, why: string): Promise<string>;
+}
+
+/**
+ * Appends events to the journal of a logbook.
+ *
+ * @param events - or what makes them of the logbook, for numbers that only the lock makes certain
+ * @returns the events written
+ * @throws UserError `logbook-locked`, `disk-full`, `disk-refuses`, and those of `openLogbook`
+ */
+export async function appendEvents(
+  folder: string,
+  events: readonly JournalEvent[] | ((logbook: Logbook) => readonly JournalEvent[]),
+  options: WriteOptions = {},
+): Promise<readonly JournalEvent[]> {
+  return withWriter(folder, options, async (writer) => {
+    const wanted = typeof events === 'function' ? events(writer.logbook) : events;
+    await writer.append(wanted);
+    return wanted;
+  });
+}
+
+/** Stores one visit and returns its number; throws as {@link appendEvents}. */
+export async function addVisit(folder: string, visit: NewVisit, options: WriteOptions = {}): Promise<number> {
+  return withWriter(folder, options, (writer) => writer.addVisit(visit));
+}
+
+/** Runs `work` as the only writer of a logbook. */
+export async function withWriter<T>(
+  folder: string,
+  options: WriteOptions,
+  work: (writer: Writer) => Promise<T>,
+): Promise<T> {
+  await openLogbook(folder); // no lock is made where there is no logbook
+  const lock = await lockLogbook(folder, options.waitMs);
+  try {
+    const logbook = await openLogbook(folder);
+    const disk = options.disk ?? REAL_DISK;
+    const now = options.now ?? (() => new Date());
+    const writer = new LockedWriter(logbook, disk, now, () => lock.requireHeld());
+    const kept = await writer.setTornBytesAside();
+    if (kept !== null) {
+      options.tell?.(
+        `the last command before this one was not written to its end: its bytes are kept in ${kept}`,
+      );
+    }
+    return await work(writer);
+  } finally {
+    await lock.release();
+  }
+}
+
+class LockedWriter implements Writer {
+  readonly logbook: Logbook;
+  readonly #disk: Disk;
+  readonly #now: () => Date;
+  readonly #requireHeld: () => Promise<void>;
+  readonly #journal: string;
+  #tail: JournalTail;
+  #nextVisit: number;
+
+  constructor(logbook: Logbook, disk: Disk, now: () => Date, requireHeld: () => Promise<void>) {
+    this.logbook = logbook;
+    this.#disk = disk;
+    this.#now = now;
+    this.#requireHeld = requireHeld;
+    this.#journal = join(logbook.folder, JOURNAL_FILE);
+    this.#tail = logbook.journal.tail;
+    this.#nextVisit = (logbook.visits.at(-1)?.visit ?? 0) + 1;
+  }
+
+  /** The next row must not stand glued to half a row: what is torn moves whole to `refused/`. */
+  async setTornBytesAside(): Promise<string | null> {
+    const bytes = await readFile(this.#journal);
+    const { wholeBytes } = this.#tail;
+    if (bytes.length === wholeBytes) return null;
+    const why =
+      'The last rows of journal.csv were not written to their end, by a power cut or a crash. ' +
+      'No command had said that they were done. They were moved here as they stood.';
+    const kept = await this.setAside('journal-torn.csv', bytes.subarray(wholeBytes), why);
+    await this.#requireHeld();
+    await cutDurably(this.#disk, this.#journal, wholeBytes);
+    return kept;
+  }
+
+  async append(events: readonly JournalEvent[]): Promise<void> {
+    if (events.length === 0) return;
+    let { sequence, check, wholeBytes, missingLineEnd } = this.#tail;
+    const recorded = isoWithZone(this.#now());
+    let text = wholeBytes === 0 ? HEADER : missingLineEnd;
+    events.forEach((event, i) => {
+      sequence++;
+      const cells = {
+        ...eventToCells(event),
+        sequence: String(sequence),
+        part: `${i + 1} of ${events.length}`,
+        recorded,
+      };
+      check = checkOf(check, cells);
+      text += rowText({ ...cells, check });
+    });
+    const bytes = new TextEncoder().encode(text);
+    await this.#requireHeld();
+    await appendDurably(this.#disk, this.#journal, wholeBytes, bytes);
+    this.#tail = { sequence, check, wholeBytes: wholeBytes + bytes.length, missingLineEnd: '' };
+  }
+
+  async addVisit({ time, shots, text = '' }: NewVisit): Promise<number> {
+    if (shots.length === 0) throw new UserError('visit-empty', 'a visit needs at least one sweep, got none');
+    const visit = this.#nextVisit;
+    const events: ShotEvent[] = [];
+    // The files first: a power cut in between leaves an orphan that `check` names, never a row without its file.
+    for (const [i, { sweep, plane, target, source }] of shots.entries()) {
+      const bytes = sweepBytes(sweep);
+      const sha256 = sha256Of(bytes);
+      const file = sweepFileName(time, visit, i + 1, sha256);
+      await this.#store(file, bytes);
+      events.push({
+        event: 'shot',
+        time,
+        text,
+        visit,
+        shot: i + 1,
+        target,
+        plane,
+        fromHz: sweep.frequencyHz[0] as number,
+        toHz: sweep.frequencyHz.at(-1) as number,
+        referenceOhm: sweep.referenceOhm,
+        file,
+        sha256,
+        source,
+      });
+    }
+    await this.append(events);
+    this.#nextVisit++;
+    return visit;
+  }
+
+  setAside(name: string, bytes: Uint8Array, why: string): Promise<string> {
+    return setAside(this.#disk, this.logbook.folder, name, bytes, why);
+  }
+
+  async #store(file: string, bytes: Uint8Array): Promise<void> {
+    const { folder } = this.logbook;
+    await makeFolderInside(this.#disk, folder, file.slice(0, file.lastIndexOf('/')));
+    const path = await insideLogbook(folder, file);
+    if (path === null) return createDurably(this.#disk, join(folder, file), bytes);
+    // A visit that was cut off before its rows left this very file behind.
+    if (Buffer.compare(await readFile(path), bytes) === 0) return;
+    throw new UserError('sweep-file-taken', 'another file stands in the place of a new sweep: move it away', {
+      kind: 'logbook',
+      place: { file },
+    });
+  }
+}
