@@ -1,7 +1,7 @@
 import * as v from 'valibot';
+import { findSoil, NAMED_SOILS, type NamedSoil } from '../core/ground/named-soils.ts';
 import type { Point, Site, SiteFeedline, SiteSoil } from '../core/site.ts';
 import { canonicalBandName } from '../core/sweep/bands.ts';
-import { namedSoil, SOIL_NAMES } from './named-soil.ts';
 import {
   ANY,
   closed,
@@ -81,7 +81,13 @@ const soilFigures = v.pipe(
     }),
   ),
 );
-const soilName = v.pipe(oneOf(SOIL_NAMES), v.transform(namedSoil));
+const soilName = v.pipe(
+  oneOf(NAMED_SOILS.map(({ name }) => name)),
+  v.transform((wanted): SiteSoil => {
+    const { name, conductivitySPerM, relativePermittivity } = findSoil(wanted) as NamedSoil;
+    return { name, conductivitySPerM, relativePermittivity };
+  }),
+);
 const soil = v.lazy((input) => (typeof input === 'string' ? soilName : soilFigures));
 
 /** A service or a path may be drawn as a line; what covers ground needs three corners. */
