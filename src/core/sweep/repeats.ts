@@ -1,7 +1,7 @@
 import { UserError } from '../user-error.ts';
 import { onGrid } from './on-grid.ts';
 import { reflectionColumns, reflectionToImpedance } from './reflection.ts';
-import { createSweep, type Sweep } from './sweep.ts';
+import { type AnySweep, createSweep, type Sweep } from './sweep.ts';
 
 /** The shots of one visit as one sweep, with their spread. */
 export interface AveragedShots {
@@ -57,14 +57,14 @@ export function averageShots(shots: readonly Sweep[]): AveragedShots {
 }
 
 /** The first shot's frequencies that every shot covers. */
-export function commonGrid(shots: readonly Sweep[]): Float64Array {
+export function commonGrid(shots: readonly AnySweep[]): Float64Array {
   let fromHz = Number.NEGATIVE_INFINITY;
   let toHz = Number.POSITIVE_INFINITY;
   for (const { frequencyHz } of shots) {
     fromHz = Math.max(fromHz, frequencyHz[0] as number);
     toHz = Math.min(toHz, frequencyHz[frequencyHz.length - 1] as number);
   }
-  const grid = (shots[0] as Sweep).frequencyHz.filter((f) => f >= fromHz && f <= toHz);
+  const grid = (shots[0] as AnySweep).frequencyHz.filter((f) => f >= fromHz && f <= toHz);
   if (grid.length < 2) {
     throw new UserError(
       'shots-apart',

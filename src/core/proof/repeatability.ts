@@ -1,0 +1,75 @@
+import { oneWayVariance } from './analysis-of-variance.ts';
+import type { Measure } from './figures.ts';
+import { mean } from './summary.ts';
+import type { VisitInBand } from './visit-in-band.ts';
+import type { Component } from './welch.ts';
+
+/**
+ * How well a figure repeats, as the error of reflection that would scatter it as much: so visits at 80 ohm and
+ * at 40 ohm can be pooled, although an equal error moves their resistances differently.
+ */
+export interface Repeatability {
+  /** Of one shot. */
+  readonly shot: Component | null;
+  /** Of one visit, on top of its shots, from visits of one field state; it holds soil and connector too. */
+  readonly visit: Component | null;
+}
+
+/**
+ * Pools the scatter of shots within visits, and of visits within field states, by analysis of variance.
+ *
+ * @param states - the visits of each field state
+ */
+export function poolRepeatability(
+  states: readonly (readonly VisitInBand[])[],
+  measure: Measure,
+): Repeatability {
+  let within = 0;
+  let withinDf = 0;
+  let between = 0;
+  let betweenDf = 0;
+  let shots = 0;
+  let visits = 0;
+  for (const state of states) {
+    const groups = equivalents(state, measure);
+    if (groups.length === 0) continue;
+    const table = oneWayVariance(groups);
+    within += table.withinSumOfSquares;
+    withinDf += table.withinDf;
+    between += table.betweenSumOfSquares;
+    betweenDf += table.betweenDf;
+    shots += groups.reduce((sum, group) => sum + group.length, 0);
+    visits += groups.length;
+  }
+  const shotVariance = withinDf > 0 ? within / withinDf : null;
+  return {
+    shot: shotVariance === null ? null : { variance: shotVariance, degreesOfFreedom: withinDf },
+    visit:
+      betweenDf === 0 || shotVariance === null
+        ? null
+        : {
+            variance: Math.max(0, between / betweenDf - shotVariance) / (shots / visits),
+            degreesOfFreedom: betweenDf,
+          },
+  };
+}
+
+/** The shots of each visit as errors of reflection about the mean of the state. */
+function equivalents(state: readonly VisitInBand[], measure: Measure): number[][] {
+  const gains = state.map((visit) => gainOf(visit, measure)).filter((gain) => gain !== null);
+  if (gains.length === 0) return [];
+  const gain = mean(gains);
+  const values = state
+    .map((visit) => visit.shots.map((shot) => shot[measure]).filter((value) => value !== null))
+    .filter((group) => group.length > 0);
+  const centre = mean(values.flat());
+  return values.map((group) => group.map((value) => (value - centre) / gain));
+}
+
+/** Change of a figure per unit of reflection, whatever the direction; null where it cannot be had. */
+export function gainOf(visit: VisitInBand, measure: Measure): number | null {
+  const sensitivity = visit.sensitivity(measure);
+  if (sensitivity === null) return null;
+  const gain = Math.hypot(sensitivity.re, sensitivity.im);
+  return gain > 0 ? gain : null;
+}
