@@ -19,6 +19,9 @@ export type Measure = (typeof MEASURES)[number];
 /** The figures of one sweep in one band; null for what cannot be had from it. */
 export type Figures = Readonly<Record<Measure, number | null>>;
 
+/** How far beyond a band a crossing may lie, as a ratio; wide enough for the 2:1 points of a wide antenna too. */
+export const AROUND_BAND = 1.3;
+
 const SWR_LIMIT = 2;
 
 /**
@@ -26,21 +29,38 @@ const SWR_LIMIT = 2;
  *
  * @param sweep - already smoothed, so that one noisy point decides nothing
  * @param band - as far as the sweep covers it
- * @param resonance - the crossing to use, from {@link resonanceFor}
+ * @param anchorHz - see {@link resonanceFor}
  */
-export function figuresOf(sweep: AnySweep, band: Band, resonance: Resonance | null): Figures {
-  const summary = summariseBand(sweep, band);
+export function figuresOf(sweep: AnySweep, band: Band, anchorHz?: number): Figures {
+  const entries = MEASURES.map((measure) => [measure, figureOf(measure, sweep, band, anchorHz)]);
+  return Object.fromEntries(entries) as Record<Measure, number | null>;
+}
+
+/** One of them, for those who need it often. */
+export function figureOf(measure: Measure, sweep: AnySweep, band: Band, anchorHz?: number): number | null {
+  switch (measure) {
+    case 'resonanceHz':
+      return resonanceFor(sweep, band, anchorHz)?.frequencyHz ?? null;
+    case 'resistanceAtResonanceOhm':
+      return resonanceFor(sweep, band, anchorHz)?.resistanceOhm ?? null;
+    case 'qualityFactor':
+      return resonanceFor(sweep, band, anchorHz)?.qualityFactor ?? null;
+    case 'minSwr':
+      return bestSwr(sweep, sweep.referenceOhm, band.fromHz, band.toHz).swr;
+    case 'worstSwr':
+      return summariseBand(sweep, band)?.worstSwr ?? null;
+    case 'meanReturnLossDb':
+      return summariseBand(sweep, band)?.meanReturnLossDb ?? null;
+    case 'swr2BandwidthHz':
+      return swr2BandwidthHz(sweep, band);
+  }
+}
+
+/** Width of the dip that holds the band's best SWR; null where there is none, or the sweep ends inside it. */
+function swr2BandwidthHz(sweep: AnySweep, band: Band): number | null {
   const best = bestSwr(sweep, sweep.referenceOhm, band.fromHz, band.toHz);
   const dip = best.frequencyHz === null ? null : dipAround(swrDips(sweep, SWR_LIMIT), best.frequencyHz);
-  return {
-    resonanceHz: resonance?.frequencyHz ?? null,
-    resistanceAtResonanceOhm: resonance?.resistanceOhm ?? null,
-    minSwr: best.swr,
-    worstSwr: summary?.worstSwr ?? null,
-    meanReturnLossDb: summary?.meanReturnLossDb ?? null,
-    swr2BandwidthHz: dip === null || dip.openBelow || dip.openAbove ? null : dip.toHz - dip.fromHz,
-    qualityFactor: resonance?.qualityFactor ?? null,
-  };
+  return dip === null || dip.openBelow || dip.openAbove ? null : dip.toHz - dip.fromHz;
 }
 
 /**
@@ -48,11 +68,13 @@ export function figuresOf(sweep: AnySweep, band: Band, resonance: Resonance | nu
  * any, else the nearest to it; a parallel one only where there is no series one.
  *
  * @param anchorHz - for repeats of one visit: the nearest crossing of any kind to this
- * @returns null when X never crosses zero, or for a scalar sweep, which has no X
+ * @returns null when X never crosses zero near the band, or for a scalar sweep, which has no X
  */
 export function resonanceFor(sweep: AnySweep, band: Band, anchorHz?: number): Resonance | null {
   if (sweep.kind === 'swr') return null;
-  const all = findResonances(sweep);
+  const all = findResonances(sweep).filter(
+    ({ frequencyHz }) => frequencyHz > band.fromHz / AROUND_BAND && frequencyHz < band.toHz * AROUND_BAND,
+  );
   if (anchorHz !== undefined) return nearest(all, (f) => Math.abs(f - anchorHz));
   const series = all.filter((crossing) => crossing.kind === 'series');
   const centreHz = (band.fromHz + band.toHz) / 2;

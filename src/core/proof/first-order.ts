@@ -56,7 +56,7 @@ function partsOf({ measure, visits, errors }: Pair, side: 'before' | 'after'): P
   const value = visit.figures[measure];
   const sensitivity = visit.sensitivity(measure);
   if (value === null || sensitivity === null) return null;
-  const squaredGain = sensitivity.re ** 2 + sensitivity.im ** 2;
+  const squaredGain = sensitivity.gain ** 2;
   const shot = scaled(errors.shot[side] ?? known(0), squaredGain / visit.shotCount);
   const turn = known((sensitivity.turn * errors.turnRad) ** 2);
   return {

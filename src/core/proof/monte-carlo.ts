@@ -39,12 +39,14 @@ export function monteCarlo(pair: Pair, draws: number = DRAWS, seed: number = SEE
         ((errors.shotReflection[side]?.variance ?? 0) * shotScale[side]) / visit.shotCount;
       const size = Math.sqrt(variance);
       return visit.reread(
+        measure,
         withReflectionError(visit.sweep, {
-          re: size * random.normal(),
-          im: size * random.normal(),
-          turnRad: errors.turnRad * random.normal(),
+          shiftRe: size * random.normal(),
+          shiftIm: size * random.normal(),
+          trackingRe: size * random.normal(),
+          trackingIm: Math.hypot(size, errors.turnRad) * random.normal(),
         }),
-      )[measure];
+      );
     };
     const [before, after] = [figureOf('before'), figureOf('after')];
     const shared = pair.shared.map((change) => ({ change, size: random.normal() }));

@@ -56,7 +56,7 @@ export function poolRepeatability(
 
 /** The shots of each visit as errors of reflection about the mean of the state. */
 function equivalents(state: readonly VisitInBand[], measure: Measure): number[][] {
-  const gains = state.map((visit) => gainOf(visit, measure)).filter((gain) => gain !== null);
+  const gains = state.map((visit) => visit.sensitivity(measure)?.gain ?? 0).filter((gain) => gain > 0);
   if (gains.length === 0) return [];
   const gain = mean(gains);
   const values = state
@@ -64,12 +64,4 @@ function equivalents(state: readonly VisitInBand[], measure: Measure): number[][
     .filter((group) => group.length > 0);
   const centre = mean(values.flat());
   return values.map((group) => group.map((value) => (value - centre) / gain));
-}
-
-/** Change of a figure per unit of reflection, whatever the direction; null where it cannot be had. */
-export function gainOf(visit: VisitInBand, measure: Measure): number | null {
-  const sensitivity = visit.sensitivity(measure);
-  if (sensitivity === null) return null;
-  const gain = Math.hypot(sensitivity.re, sensitivity.im);
-  return gain > 0 ? gain : null;
 }

@@ -1,16 +1,17 @@
 import { type Figures, MEASURES, type Measure } from './figures.ts';
-import type { ReflectionError } from './reflection-error.ts';
+import { NO_ERROR, type ReflectionError } from './reflection-error.ts';
 
-/** How a figure answers to an error of reflection, taken from both sides of it. */
+/** How a figure answers to an error of reflection. */
 export interface Sensitivity {
-  /** Change of the figure per unit of reflection, for a shift along the real and the imaginary axis. */
-  readonly re: number;
-  readonly im: number;
+  /** Change of the figure per unit of error when every part of the error is one unit, added as squares. */
+  readonly gain: number;
   /** Change per radian of phase. */
   readonly turn: number;
   /** True where the figure bends so much within one standard uncertainty that a straight line misleads. */
   readonly bent: boolean;
 }
+
+const PARTS = ['shiftRe', 'shiftIm', 'trackingRe', 'trackingIm'] as const;
 
 /** A second-order share of the change beyond this makes the straight line untrustworthy. */
 const BENT = 0.15;
@@ -27,10 +28,9 @@ export function findSensitivities(
   figuresWith: (error: ReflectionError) => Figures,
   step: number,
 ): Record<Measure, Sensitivity | null> {
-  const none = { re: 0, im: 0, turnRad: 0 };
-  const sides = (['re', 'im', 'turnRad'] as const).map((part) => ({
-    up: figuresWith({ ...none, [part]: step }),
-    down: figuresWith({ ...none, [part]: -step }),
+  const sides = PARTS.map((part) => ({
+    up: figuresWith({ ...NO_ERROR, [part]: step }),
+    down: figuresWith({ ...NO_ERROR, [part]: -step }),
   }));
   const entries = MEASURES.map((measure) => {
     const middle = figures[measure];
@@ -42,8 +42,8 @@ export function findSensitivities(
       slopes.push((high - low) / (2 * step));
       bend = Math.max(bend, Math.abs(high + low - 2 * middle) / 2);
     }
-    const [re, im, turn] = slopes as [number, number, number];
-    return [measure, { re, im, turn, bent: bend > BENT * Math.hypot(re, im) * step }] as const;
+    const gain = Math.hypot(...slopes);
+    return [measure, { gain, turn: slopes[3] as number, bent: bend > BENT * gain * step }] as const;
   });
   return Object.fromEntries(entries) as Record<Measure, Sensitivity | null>;
 }

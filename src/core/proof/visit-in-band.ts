@@ -3,7 +3,7 @@ import { reflectionColumns, reflectionSizes } from '../sweep/reflection.ts';
 import type { Resonance } from '../sweep/resonance.ts';
 import type { AnySweep } from '../sweep/sweep.ts';
 import { type AlignedShots, alignShots } from './aligned-shots.ts';
-import { type Figures, figuresOf, type Measure, resonanceFor } from './figures.ts';
+import { AROUND_BAND, type Figures, figureOf, figuresOf, type Measure, resonanceFor } from './figures.ts';
 import { withReflectionError } from './reflection-error.ts';
 import { findSensitivities, type Sensitivity } from './sensitivity.ts';
 import { chooseHalfWidth, createSmoother, smooth } from './smoother.ts';
@@ -20,14 +20,11 @@ export interface VisitInBand {
   readonly sweep: AnySweep;
   /** Variance of one shot's reflection about the mean, per component and averaged over the band; null for one. */
   readonly reflectionSpread: Component | null;
-  /** Figures of the mean sweep after some change to it, at the crossing nearest to the visit's own. */
-  reread(changed: AnySweep): Figures;
+  /** One figure of the mean sweep after some change to it, at the crossing nearest to the visit's own. */
+  reread(measure: Measure, changed: AnySweep): number | null;
   /** Null where the figure, or its neighbours within one standard uncertainty, cannot be had. */
   sensitivity(measure: Measure): Sensitivity | null;
 }
-
-/** How far beyond the band a sweep is worth smoothing: far enough for the 2:1 points of a wide antenna. */
-const AROUND_BAND = 1.3;
 
 /**
  * Reads the shots of one visit in one band.
@@ -39,22 +36,21 @@ const AROUND_BAND = 1.3;
 export function visitInBand(shots: readonly AnySweep[], band: Band, stepReflection: number): VisitInBand {
   const { mean, each } = smoothed(alignShots(shots), band);
   const resonance = resonanceFor(mean, band);
-  const figures = figuresOf(mean, band, resonance);
-  const reread = (sweep: AnySweep): Figures =>
-    figuresOf(sweep, band, resonance === null ? null : resonanceFor(sweep, band, resonance.frequencyHz));
+  const anchorHz = resonance?.frequencyHz;
+  const figures = figuresOf(mean, band, anchorHz);
   let sensitivities: Readonly<Record<Measure, Sensitivity | null>> | null = null;
   return {
     shotCount: shots.length,
     figures,
-    shots: each.map(reread),
+    shots: each.map((shot) => figuresOf(shot, band, anchorHz)),
     resonance,
     sweep: mean,
     reflectionSpread: spreadOf({ mean, each }, band),
-    reread,
+    reread: (measure, changed) => figureOf(measure, changed, band, anchorHz),
     sensitivity: (measure) => {
       sensitivities ??= findSensitivities(
         figures,
-        (error) => reread(withReflectionError(mean, error)),
+        (error) => figuresOf(withReflectionError(mean, error), band, anchorHz),
         stepReflection,
       );
       return sensitivities[measure];
@@ -69,8 +65,8 @@ function smoothed({ mean, each }: AlignedShots, band: Band): AlignedShots {
   const halfWidth = chooseHalfWidth(mean, Math.min(band.fromHz, nearHz), Math.max(band.toHz, nearHz));
   const smoother = createSmoother(
     mean.frequencyHz,
-    Math.min(band.fromHz / AROUND_BAND, nearHz * 0.9),
-    Math.max(band.toHz * AROUND_BAND, nearHz * 1.1),
+    band.fromHz / AROUND_BAND,
+    band.toHz * AROUND_BAND,
     halfWidth,
   );
   const read = (sweep: AnySweep): AnySweep => (sweep.kind === 'swr' ? sweep : smooth(sweep, smoother));

@@ -1,0 +1,60 @@
+import { firstOrder } from './first-order.ts';
+import type { FigureDifference, Pair } from './pair.ts';
+import { CONFIDENCE, studentQuantile } from './student.ts';
+
+/** How large a difference must be, or how many shots it needs, to be shown nine times in ten. */
+export interface WhatWouldShow {
+  /** Smallest true difference that this pair would have shown nine times in ten; null when it cannot be told. */
+  readonly smallestDifference: number | null;
+  /** Shots a visit that would show the difference at hand; null where no number would. */
+  readonly shotsAVisit: number | null;
+  /** Visits to each state, of as many shots as these, that would show the difference at hand. */
+  readonly visitsAState: number | null;
+}
+
+const POWER = 0.9;
+const SHOTS_AT_MOST = 50;
+const VISITS_AT_MOST = 100;
+
+/**
+ * Plans the next measurement from this one. Shots of one visit share its calibration and connector, so that
+ * beyond some number they show nothing more and only another visit does.
+ *
+ * @param alphaShare - the level of the test is divided by this, for the other differences judged beside it
+ */
+export function whatWouldShow(pair: Pair, found: FigureDifference | null, alphaShare = 1): WhatWouldShow {
+  const standard = found?.standardUncertainty ?? null;
+  const value = found?.difference.value ?? null;
+  if (found === null || standard === null || value === null) {
+    return { smallestDifference: null, shotsAVisit: null, visitsAState: null };
+  }
+  const factor = shownFactor(found.degreesOfFreedom, alphaShare);
+  const size = Math.abs(value);
+  return {
+    smallestDifference: factor * standard,
+    shotsAVisit: shotsAVisit(pair, size, alphaShare),
+    visitsAState: upTo(VISITS_AT_MOST, Math.ceil((factor * standard) ** 2 / size ** 2)),
+  };
+}
+
+function shotsAVisit(pair: Pair, size: number, alphaShare: number): number | null {
+  const { before, after } = pair.visits;
+  for (let shots = 2; shots <= SHOTS_AT_MOST; shots++) {
+    const visits = { before: { ...before, shotCount: shots }, after: { ...after, shotCount: shots } };
+    const imagined = firstOrder({ ...pair, visits });
+    if (imagined === null || imagined.standardUncertainty === null) return null;
+    if (size >= shownFactor(imagined.degreesOfFreedom, alphaShare) * imagined.standardUncertainty)
+      return shots;
+  }
+  return null;
+}
+
+/** Standard uncertainties between zero and a difference that is shown nine times in ten. */
+function shownFactor(degreesOfFreedom: number, alphaShare: number): number {
+  const level = 1 - (1 - CONFIDENCE) / alphaShare / 2;
+  return studentQuantile(level, degreesOfFreedom) + studentQuantile(POWER, degreesOfFreedom);
+}
+
+function upTo(most: number, count: number): number | null {
+  return Number.isFinite(count) && count <= most ? count : null;
+}
