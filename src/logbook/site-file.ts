@@ -3,16 +3,15 @@ import * as v from 'valibot';
 import type { Site } from '../core/site.ts';
 import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
-import { describePlace, type Place, UserError } from '../core/user-error.ts';
-import { parseJsonDocument } from './json-document.ts';
+import { UserError } from '../core/user-error.ts';
+import {
+  type FieldPath,
+  type FieldProblem,
+  fieldProblems,
+  invalidDocument,
+} from '../formats/json/field-problems.ts';
+import { parseJsonDocument } from '../formats/json/json-document.ts';
 import { SITE_SCHEMA, SITE_VERSION } from './site-schema.ts';
-
-type Path = readonly (string | number)[];
-
-interface Problem {
-  readonly path: Path;
-  readonly message: string;
-}
 
 /**
  * Reads the text of a `site.json`. Every problem is told at once, each with its line and the path of its field.
@@ -23,18 +22,9 @@ export function parseSite(text: string, fileName: string): Site {
   const document = parseJsonDocument(text, fileName);
   const old = migrate(document.value, fileName);
   const result = v.safeParse(SITE_SCHEMA, old);
-  const problems: Problem[] = result.success
-    ? problemsAcross(result.output)
-    : result.issues.map((issue) => ({
-        path: (issue.path ?? []).map((item) => item.key as string | number),
-        message: issue.message,
-      }));
+  const problems = result.success ? problemsAcross(result.output) : fieldProblems(result.issues);
   if (result.success && problems.length === 0) return result.output;
-  const placed = problems.map(({ path, message }) => {
-    const { line } = document.placeOf(path);
-    return { place: { file: fileName, line, field: pathText(path) }, message };
-  });
-  throw invalid(placed, fileName);
+  throw invalidDocument('site-invalid', document, problems);
 }
 
 /**
@@ -85,9 +75,9 @@ export function migrate(
 }
 
 /** What one field says about another: bands that nobody knows, a cable that cannot be computed with. */
-function problemsAcross(site: Site): Problem[] {
-  const problems: Problem[] = [];
-  const attempt = (path: Path, check: () => unknown) => {
+function problemsAcross(site: Site): FieldProblem[] {
+  const problems: FieldProblem[] = [];
+  const attempt = (path: FieldPath, check: () => unknown) => {
     try {
       check();
     } catch (error) {
@@ -105,22 +95,4 @@ function problemsAcross(site: Site): Problem[] {
   });
   if (feedline !== null) attempt(['feedline'], () => feedLineOf(feedline));
   return problems;
-}
-
-function invalid(problems: readonly { place: Place; message: string }[], fileName: string): UserError {
-  const [only] = problems;
-  if (only !== undefined && problems.length === 1) {
-    return new UserError('site-invalid', only.message, { place: only.place });
-  }
-  const lines = problems.map(({ place, message }) => `  ${describePlace(place)}${message}`);
-  return new UserError('site-invalid', `${problems.length} problems\n${lines.join('\n')}`, {
-    place: { file: fileName },
-  });
-}
-
-/** `lot.outline[2][0]` */
-function pathText(path: Path): string {
-  return path
-    .map((part, i) => (typeof part === 'number' ? `[${part}]` : i === 0 ? part : `.${part}`))
-    .join('');
 }

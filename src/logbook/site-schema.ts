@@ -18,7 +18,7 @@ import {
   POSITIVE_FRACTION,
   quantity,
   text,
-} from './site-fields.ts';
+} from '../formats/json/json-fields.ts';
 
 export const SITE_VERSION = 1;
 

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
-import { didYouMean } from '../core/near-miss.ts';
-import { type Dimension, parseQuantity } from '../core/quantity.ts';
-import { UserError } from '../core/user-error.ts';
+import { didYouMean } from '../../core/near-miss.ts';
+import { type Dimension, parseQuantity } from '../../core/quantity.ts';
+import { UserError } from '../../core/user-error.ts';
 
 /** What a figure must satisfy, with the words for one that does not. */
 interface Limit {

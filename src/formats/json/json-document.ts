@@ -6,7 +6,7 @@ import {
   parseTree,
   printParseErrorCode,
 } from 'jsonc-parser';
-import { type Place, UserError } from '../core/user-error.ts';
+import { type Place, UserError } from '../../core/user-error.ts';
 
 /** JSON text with the way back from a value to its place in the file. */
 export interface JsonDocument {
