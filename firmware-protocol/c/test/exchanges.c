@@ -87,8 +87,8 @@ static void expect_silence(const char *row) {
   char line[ROW_BYTES];
   next_sent(line);
   if (line[0] != '\0') {
-    complain("expected nothing more after", row);
-    complain("got", line);
+    printf("got %s, and ", line);
+    complain("expected nothing after", row);
   }
 }
 
@@ -96,8 +96,8 @@ static void expect_line(const char *expected) {
   char line[ROW_BYTES];
   next_sent(line);
   if (strcmp(line, expected) == 0) return;
+  printf("got %s, and ", line);
   complain("expected", expected);
-  complain("got", line);
 }
 
 static tw_fault_code fault_code(const char *word) {

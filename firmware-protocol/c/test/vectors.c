@@ -1,6 +1,7 @@
 /*
- *   vectors lines FILE   checks the decoder and the encoder against vectors/lines.txt
- *   vectors grids FILE   checks the frequencies against vectors/grids.txt
+ *   vectors lines FILE      checks the decoder and the encoder against vectors/lines.txt
+ *   vectors grids FILE      checks the frequencies against vectors/grids.txt
+ *   vectors outcomes FILE   prints the outcome of each row of such lines, whatever the row says it is
  */
 #include <inttypes.h>
 #include <stdlib.h>
@@ -16,7 +17,8 @@ static int encodes_to(const tw_message *message, const char *line, size_t length
          memcmp(again, line, length) == 0 && again[length] == '\n';
 }
 
-static int check_line(char *row) {
+/* Cuts a row into the expected outcome, which stays in `row`, and the line, and decodes the line. */
+static int decode_row(char *row, char outcome[ROW_BYTES]) {
   char *line = strchr(row, '\t');
   if (line == NULL) {
     printf("no tab: %s\n", row);
@@ -26,13 +28,24 @@ static int check_line(char *row) {
   size_t length = unescape(line);
   tw_message message;
   tw_failure failure = tw_decode(line, length, &message);
-  char outcome[ROW_BYTES];
-  if (failure == TW_OK) {
-    describe(&message, outcome);
-  } else {
-    snprintf(outcome, sizeof outcome, "%s", tw_failure_name(failure));
+  if (failure != TW_OK) {
+    snprintf(outcome, ROW_BYTES, "%s", tw_failure_name(failure));
+    return 1;
   }
-  int good = strcmp(outcome, row) == 0 && (failure != TW_OK || encodes_to(&message, line, length));
+  describe(&message, outcome);
+  return encodes_to(&message, line, length);
+}
+
+static int print_outcome(char *row) {
+  char outcome[ROW_BYTES] = "";
+  int good = decode_row(row, outcome);
+  if (good) printf("%s\n", outcome);
+  return good;
+}
+
+static int check_line(char *row) {
+  char outcome[ROW_BYTES] = "";
+  int good = decode_row(row, outcome) && strcmp(outcome, row) == 0;
   if (!good) printf("expected %s, got %s\n", row, outcome);
   return good;
 }
@@ -50,17 +63,23 @@ static int check_grid(char *row) {
   return frequency_hz == expected;
 }
 
+static int (*check_of(const char *what))(char *) {
+  if (strcmp(what, "lines") == 0) return check_line;
+  if (strcmp(what, "grids") == 0) return check_grid;
+  return strcmp(what, "outcomes") == 0 ? print_outcome : NULL;
+}
+
 int main(int count, char *arguments[]) {
-  FILE *file = count == 3 ? fopen(arguments[2], "r") : NULL;
+  int (*check)(char *) = count == 3 ? check_of(arguments[1]) : NULL;
+  FILE *file = check == NULL ? NULL : fopen(arguments[2], "r");
   if (file == NULL) {
-    printf("usage: vectors lines|grids FILE\n");
+    printf("usage: vectors lines|grids|outcomes FILE\n");
     return 2;
   }
-  int (*check)(char *) = strcmp(arguments[1], "grids") == 0 ? check_grid : check_line;
   char row[ROW_BYTES];
   unsigned rows = 0, bad = 0;
   for (; read_row(file, row); rows++) bad += !check(row);
   fclose(file);
-  printf("%u vectors, %u wrong\n", rows, bad);
+  if (check != print_outcome) printf("%u vectors, %u wrong\n", rows, bad);
   return rows == 0 || bad > 0;
 }
