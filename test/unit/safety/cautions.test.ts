@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CautionJob, cautionsFor } from '../../../../src/core/safety/cautions.ts';
+import { type CautionJob, cautionsFor } from '../../../src/core/safety/cautions.ts';
 
 const JOBS: readonly CautionJob[] = [
   'digging',

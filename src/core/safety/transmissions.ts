@@ -1,0 +1,102 @@
+import type { Site, Transmission } from '../site.ts';
+import { type Band, DEFAULT_REGION, findBand } from '../sweep/bands.ts';
+import { UserError } from '../user-error.ts';
+import { findMode, type Mode } from './modes.ts';
+
+/** More than any amateur licence allows; a figure above it is taken for a slip, W. */
+export const ABSURD_POWER_W = 10_000;
+
+/** One band at one power in one mode, checked. */
+export interface PlannedTransmission {
+  readonly band: Band;
+  readonly peakPowerW: number;
+  readonly mode: Mode;
+  /** Largest share of the averaging window spent sending, above 0 to 1. */
+  readonly onAirFraction: number;
+}
+
+/** What is asked for in place of the site's own figures; null leaves those. */
+export interface TransmissionChoice {
+  readonly band: string | null;
+  readonly peakPowerW: number | null;
+  readonly mode: string | null;
+  readonly onAirFraction: number | null;
+}
+
+export const AS_THE_SITE_SAYS: TransmissionChoice = {
+  band: null,
+  peakPowerW: null,
+  mode: null,
+  onAirFraction: null,
+};
+
+/**
+ * What the station sends: the site's transmissions with the choice in place of their figures, or, where the site
+ * has none on the chosen band, the choice alone on that band or on each band of the antenna. An on-air fraction
+ * that nobody gives is 1, the careful side.
+ *
+ * @throws UserError `transmit-missing`, `transmit-power`, `transmit-on-air`, `mode-unknown`, `band-unknown`
+ */
+export function plannedTransmissions(
+  site: Site,
+  choice: TransmissionChoice = AS_THE_SITE_SAYS,
+): PlannedTransmission[] {
+  const region = site.region ?? DEFAULT_REGION;
+  const chosen = choice.band === null ? null : findBand(choice.band, region, site.bandEdges).band;
+  const own = site.transmit
+    .map((transmission, i) => ({ ...transmission, field: `transmit[${i}]` }))
+    .filter(({ band }) => chosen === null || findBand(band, region, site.bandEdges).band === chosen);
+  const asked = own.length > 0 ? own : fromChoice(site, choice, chosen);
+  return asked.map((transmission) =>
+    checked(
+      {
+        band: transmission.band,
+        peakPowerW: choice.peakPowerW ?? transmission.peakPowerW,
+        mode: choice.mode ?? transmission.mode,
+        onAirFraction: choice.onAirFraction ?? transmission.onAirFraction,
+      },
+      transmission.field,
+      findBand(transmission.band, region, site.bandEdges),
+    ),
+  );
+}
+
+function fromChoice(
+  site: Site,
+  choice: TransmissionChoice,
+  chosen: string | null,
+): (Transmission & { field: string })[] {
+  const bands = chosen === null ? site.antenna.bands : [chosen];
+  if (choice.peakPowerW === null && choice.mode === null)
+    throw missing('transmit', 'a band, peak power and mode');
+  if (choice.peakPowerW === null) throw missing('transmit.peakPower', 'a power such as "100W"');
+  if (choice.mode === null) throw missing('transmit.mode', 'a mode such as "ssb"');
+  if (bands.length === 0) throw missing('transmit.band', 'a band such as "40m"');
+  const { peakPowerW, mode } = choice;
+  return bands.map((band) => ({ band, peakPowerW, mode, onAirFraction: 1, field: 'transmit' }));
+}
+
+function missing(field: string, what: string): UserError {
+  return new UserError('transmit-missing', `is missing: the exposure depends on it; give ${what}`, {
+    place: { field },
+  });
+}
+
+function checked(transmission: Transmission, field: string, band: Band): PlannedTransmission {
+  const { peakPowerW, mode, onAirFraction } = transmission;
+  if (!(peakPowerW > 0 && peakPowerW <= ABSURD_POWER_W)) {
+    throw new UserError(
+      'transmit-power',
+      `needs a peak power above 0 W and up to ${ABSURD_POWER_W} W, got ${peakPowerW} W`,
+      { place: { field: `${field}.peakPower` } },
+    );
+  }
+  if (!(onAirFraction > 0 && onAirFraction <= 1)) {
+    throw new UserError(
+      'transmit-on-air',
+      `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}; leave out a band that is not used`,
+      { place: { field: `${field}.onAirFraction` } },
+    );
+  }
+  return { band, peakPowerW, mode: findMode(mode, `${field}.mode`), onAirFraction };
+}

@@ -1,0 +1,98 @@
+import { wavenumberPerM } from '../ground/free-space.ts';
+import { LEAST_RADIAL_SINE, type Radiator } from './arrangement.ts';
+
+/** Where a wire of the antenna carries a high voltage against the ground. */
+export type WireEnd = 'element tip' | 'element base' | 'radial end';
+
+/** How rough the estimate is. */
+export type Accuracy = '15 % either way' | 'upper figure, within a factor of two';
+
+export interface EndVoltage {
+  readonly end: WireEnd;
+  /** For the radials: how many share the current; 1 for the element. */
+  readonly sharedBy: number;
+  readonly rmsVoltageV: number;
+  readonly accuracy: Accuracy;
+  /** Current loop of the wire, A rms, which also sets the field beside its end. */
+  readonly loopA: number;
+}
+
+/** Radials that lie on or in the ground. */
+export interface GroundedRadials {
+  readonly count: number;
+  readonly lengthM: number;
+  readonly radiusM: number;
+}
+
+/** Of a wire on soil, against one in air; published bounds 0.5 to 0.6, of which the one for more voltage. */
+export const ON_GROUND_VELOCITY_FACTOR = 0.6;
+
+/** How deep the current of a wire on soil returns: the deepest skin depth of the usual soils at HF, m. */
+const RETURN_DEPTH_M = 10;
+
+/**
+ * Voltages against the ground at the open ends of the wires and at the foot of the element.
+ *
+ * A wire is taken as an open line: its end stands at loop current × mean characteristic impedance. Element:
+ * Z = 60(ln(2h/a) − 1); level wire at height H: Z = 60·ln(2H/a); wire on soil: the same with the depth at which
+ * its current returns, slowed to {@link ON_GROUND_VELOCITY_FACTOR}, its loss left out, so that the voltage comes
+ * out too high rather than too low. The foot of the element stands at Z·|cos kh| and the feed resistance.
+ *
+ * Good to about 15 % for element and raised wires of constant thickness; on soil an upper figure within a
+ * factor of two. A wire with a coil, a trap or a hat is not told by this.
+ *
+ * @param loopA - current at the element's loop, rms
+ * @param feedOhm - resistance at the feed point, for the foot of the element
+ * Source: S. A. Schelkunoff, Electromagnetic Waves (1943), mean characteristic impedance; check values computed.
+ */
+export function endVoltages(
+  radiator: Radiator,
+  grounded: GroundedRadials | null,
+  frequencyHz: number,
+  loopA: number,
+  feedOhm: number,
+): EndVoltage[] {
+  const k = wavenumberPerM(frequencyHz);
+  const { heightM, radiusM, baseHeightM, elevated } = radiator;
+  const elementOhm = 60 * (Math.log((2 * heightM) / radiusM) - 1);
+  const baseA = loopA * Math.abs(Math.sin(k * heightM));
+  const ends: EndVoltage[] = [
+    { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: '15 % either way', loopA },
+    {
+      end: 'element base',
+      sharedBy: 1,
+      rmsVoltageV: Math.hypot(loopA * elementOhm * Math.cos(k * heightM), baseA * feedOhm),
+      accuracy: '15 % either way',
+      loopA,
+    },
+  ];
+  if (elevated !== null) {
+    const wireOhm = 60 * Math.log((2 * baseHeightM) / elevated.radiusM);
+    ends.push(radialEnd(elevated.count, baseA, wireOhm, k * elevated.lengthM, '15 % either way'));
+  } else if (grounded !== null && grounded.count > 0) {
+    const wireOhm = ON_GROUND_VELOCITY_FACTOR * 60 * Math.log((2 * RETURN_DEPTH_M) / grounded.radiusM);
+    const lengthRad = (k * grounded.lengthM) / ON_GROUND_VELOCITY_FACTOR;
+    ends.push(radialEnd(grounded.count, baseA, wireOhm, lengthRad, 'upper figure, within a factor of two'));
+  }
+  return ends;
+}
+
+function radialEnd(
+  count: number,
+  baseA: number,
+  wireOhm: number,
+  lengthRad: number,
+  accuracy: Accuracy,
+): EndVoltage {
+  const loopA = baseA / (count * Math.max(Math.abs(Math.sin(lengthRad)), LEAST_RADIAL_SINE));
+  return { end: 'radial end', sharedBy: count, rmsVoltageV: loopA * wireOhm, accuracy, loopA };
+}
+
+/**
+ * How near the end of an open wire the electric field falls to a level, m: that of a line charge, E = 60·I/r,
+ * with the loop current that makes the charge. Beside a thin wire in air this is right to about a factor of two,
+ * by its tip or on soil rougher; it takes no account of the ground's image, which lowers the field.
+ */
+export function endFieldReachM(loopA: number, electricVPerM: number): number {
+  return (60 * loopA) / electricVPerM;
+}
