@@ -1,11 +1,11 @@
 import { add, type Complex, multiply, scale } from '../complex.ts';
-import { UserError } from '../user-error.ts';
 import { bareRingLossFactor, bareSoilReaction } from './bare-soil.ts';
 import { wavelengthM, wavenumberPerM } from './free-space.ts';
 import type { GroundSystem } from './ground-system.ts';
 import { type MeanSheet, meanSheet } from './mean-sheet.ts';
 import { electricalHeightRad, isBaseCurrentTold, type Monopole } from './monopole.ts';
 import { type Integrand, integrate } from './quadrature.ts';
+import { requireRadials } from './radial-field.ts';
 import { soilImpedanceOhm } from './soil.ts';
 import { emptyRing } from './surface-impedance.ts';
 
@@ -45,13 +45,7 @@ export const QUADRATURE_TOLERANCE = 3e-5;
  */
 export function groundIntegrals(system: GroundSystem): GroundIntegrals {
   const { monopole, soil, field, frequencyHz } = system;
-  if (field.wires.length === 0) {
-    throw new UserError(
-      'no-radials',
-      'at least one radial is needed: with none, the loss is set by the ground rod, which this cannot tell',
-      { place: { field: 'radials.count' } },
-    );
-  }
+  requireRadials(field);
   const sheet = meanSheet(field, soil, frequencyHz);
   const bare = bareSurroundings(system, sheet.reachM);
   const integrand = sheetIntegrand(monopole, frequencyHz, sheet);

@@ -77,6 +77,16 @@ export function wireLengthM(wire: RadialWire): number {
   return length;
 }
 
+/** @throws UserError `no-radials` when there is none: then the loss is the ground rod's, not the field's */
+export function requireRadials(field: RadialField): void {
+  if (field.wires.length > 0) return;
+  throw new UserError(
+    'no-radials',
+    'at least one radial is needed: with none, the loss is set by the ground rod, which this cannot tell',
+    { place: { field: 'radials.count' } },
+  );
+}
+
 function spread(
   count: number,
   firstDeg: number,

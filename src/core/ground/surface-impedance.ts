@@ -37,7 +37,7 @@ export function griddedSoilImpedanceOhm(
   requirePositive(spacingM, 'spacing', 'metres');
   requirePositive(radiusM, 'radials.diameter', 'metres');
   const ring = emptyRing();
-  addGap(groundSurface(soil, frequencyHz), { spacingM, radiusM, resistanceOhmPerM: 0, share: 1 }, ring);
+  addGap(groundSurface(soil, frequencyHz), { spacingM, radiusM, resistanceOhmPerM: 0, share: 1 }, 1, ring);
   return { re: ring.resistanceOhm, im: ring.reactanceOhm };
 }
 
@@ -54,6 +54,12 @@ export function emptyRing(): Ring {
   return { resistanceOhm: 0, reactanceOhm: 0, wireOhm: 0 };
 }
 
+export function clearRing(ring: Ring): void {
+  ring.resistanceOhm = 0;
+  ring.reactanceOhm = 0;
+  ring.wireOhm = 0;
+}
+
 /** The strip between two neighbouring wires on a ring around the base. */
 export interface Gap {
   readonly spacingM: number;
@@ -64,16 +70,17 @@ export interface Gap {
 }
 
 /**
- * Adds a gap's part to the mean of its ring. The wires' own part is R′d·|η/(Zg + η)|², their surface
+ * Adds the surface impedance of a gap to a ring with a weight: its share where the ring's mean is
+ * wanted. The wires' own part is R′d·|η/(Zg + η)|², their surface
  * resistance times the share of the current that they carry.
  */
-export function addGap(surface: GroundSurface, gap: Gap, ring: Ring): void {
+export function addGap(surface: GroundSurface, gap: Gap, weight: number, ring: Ring): void {
   const { re: resistance, im: reactance } = surface.soilOhm;
   const grid = gridReactanceOhm(surface, gap.spacingM, gap.radiusM);
   const together = grid + reactance;
-  const weight = gap.share / (resistance * resistance + together * together);
-  ring.resistanceOhm += weight * grid * grid * resistance;
-  ring.reactanceOhm += weight * grid * (resistance * resistance + reactance * together);
+  const part = weight / (resistance * resistance + together * together);
+  ring.resistanceOhm += part * grid * grid * resistance;
+  ring.reactanceOhm += part * grid * (resistance * resistance + reactance * together);
   ring.wireOhm +=
-    weight * (resistance * resistance + reactance * reactance) * gap.resistanceOhmPerM * gap.spacingM;
+    part * (resistance * resistance + reactance * reactance) * gap.resistanceOhmPerM * gap.spacingM;
 }
