@@ -12,4 +12,6 @@ interface Entry {
 }
 
 /** Every command, in the order in which the help lists them. */
-export const COMMANDS: readonly Entry[] = [];
+export const COMMANDS: readonly Entry[] = [
+  { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
+];

@@ -45,8 +45,8 @@ export function createSweep(columns: {
   frequencyHz: Float64Array;
   resistanceOhm: Float64Array;
   reactanceOhm: Float64Array;
-  referenceOhm?: number;
-  plane?: ReferencePlane;
+  referenceOhm?: number | undefined;
+  plane?: ReferencePlane | undefined;
 }): Sweep {
   const { frequencyHz, resistanceOhm, reactanceOhm } = columns;
   checkFrequencies(frequencyHz);
@@ -71,8 +71,8 @@ export function createSweep(columns: {
 export function createScalarSweep(columns: {
   frequencyHz: Float64Array;
   swr: Float64Array;
-  referenceOhm?: number;
-  plane?: ReferencePlane;
+  referenceOhm?: number | undefined;
+  plane?: ReferencePlane | undefined;
 }): ScalarSweep {
   const { frequencyHz, swr } = columns;
   checkFrequencies(frequencyHz);

@@ -73,6 +73,18 @@ export function swrDips(
   let start: number | null = (walk.sizeAt(0, 0) <= limit ? walk.frequencyHz[0] : null) ?? null;
   let openBelow = start !== null;
   for (let i = 0; i + 1 < n; i++) {
+    // Where the SWR is not known the dip is open: it may end there or go on.
+    if (Number.isNaN(walk.sizeAt(i, 1))) {
+      const last = walk.frequencyHz[i] as number;
+      if (start !== null && start < last) dips.push({ fromHz: start, toHz: last, openBelow, openAbove: true });
+      start = null;
+      continue;
+    }
+    if (Number.isNaN(walk.sizeAt(i, 0))) {
+      start = walk.sizeAt(i, 1) <= limit ? (walk.frequencyHz[i + 1] as number) : null;
+      openBelow = start !== null;
+      continue;
+    }
     for (const t of walk.crossingsAt(i, limit)) {
       const f = walk.frequencyAt(i, t);
       const under = walk.sizeAt(i, Math.min(1, t + 1e-6)) < limit;
@@ -172,8 +184,9 @@ function walkable(sweep: AnySweep, referenceOhm: number): Walk {
   }
   const sizes = reflectionSizes(sweep);
   const sizeAt = (i: number, t: number): number => {
-    const a = sizes[i] as number;
-    return t === 0 ? a : a + t * ((sizes[i + 1] as number) - a);
+    const [a, b] = [sizes[i] as number, sizes[i + 1] as number];
+    // The ends stand for themselves: beside a gap, a + 1·(b − a) is NaN though b is known.
+    return t === 0 ? a : t === 1 ? b : a + t * (b - a);
   };
   return {
     frequencyHz,

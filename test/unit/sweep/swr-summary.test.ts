@@ -67,6 +67,19 @@ describe('the SWR of a sweep', () => {
     expectClose(summary?.bestSwrHz, 7.1e6, { absolute: 1000 });
   });
 
+  it('leaves a dip open at a point whose SWR was not given', () => {
+    const sweep = createScalarSweep({
+      frequencyHz: Float64Array.of(7.0e6, 7.1e6, 7.2e6, 7.3e6, 7.4e6, 7.5e6),
+      swr: Float64Array.of(1.5, 1.6, Number.NaN, 1.7, 1.8, 3),
+    });
+    const dips = swrDips(sweep, 2);
+    expect(dips.map((dip) => [dip.fromHz, dip.openBelow, dip.openAbove])).toEqual([
+      [7.0e6, true, true],
+      [7.3e6, true, false],
+    ]);
+    expect(dips[0]?.toHz).toBe(7.1e6);
+  });
+
   it('serves a scalar sweep alike', () => {
     const frequencyHz = grid(7.0e6, 7.2e6, 5);
     const sweep = createScalarSweep({ frequencyHz, swr: Float64Array.from([3, 2, 1.5, 2, 3]) });

@@ -1,0 +1,129 @@
+import { readFile, stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import type { Site } from '../core/site.ts';
+import { atPlane, feedLineOf, lineHides } from '../core/sweep/feed-line.ts';
+import { findResonances } from '../core/sweep/resonance.ts';
+import type { AnySweep } from '../core/sweep/sweep.ts';
+import { UserError } from '../core/user-error.ts';
+import { MAX_FILE_BYTES } from '../formats/decode-text.ts';
+import { type Problem, ProblemList } from '../formats/problem.ts';
+import { readSweeps } from '../formats/read-sweeps.ts';
+import type { Io } from './io.ts';
+import type { SweepFlags } from './sweep-flags.ts';
+
+/** The flags, and the site where there is one. */
+export interface SweepInputOptions extends SweepFlags {
+  /** Its feed line takes sweeps of `--plane shack` to the feed point; its instrument gives a default reference. */
+  readonly site?: Site | null | undefined;
+}
+
+/** One file as it was read. */
+export interface LoadedFile {
+  /** As the user wrote it. */
+  readonly file: string;
+  /** At the feed point where the options and the site allow it. */
+  readonly sweeps: readonly AnySweep[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Loads sweep files one by one; what is wrong with one, even that it is missing, is among its problems and does not
+ * keep the others from being read. A file that is named twice is loaded once.
+ *
+ * @param files - paths, or `-` for standard input
+ * @throws UserError when a flag is wrong
+ */
+export async function loadFiles(
+  io: Io,
+  files: readonly string[],
+  options: SweepInputOptions,
+): Promise<LoadedFile[]> {
+  const seen = new Set<string>();
+  const contents: { file: string; bytes: Uint8Array }[] = [];
+  const loaded: LoadedFile[] = [];
+  for (const file of files) {
+    const path = file === '-' ? file : resolve(io.cwd, file);
+    if (seen.has(path)) {
+      io.err(`${file}: is named twice, taken once`);
+      continue;
+    }
+    seen.add(path);
+    const problems = new ProblemList();
+    const bytes = await readBytes(io, file, path, problems);
+    if (bytes === null) {
+      loaded.push({ file, sweeps: [], problems: problems.list() });
+      continue;
+    }
+    const twin = contents.find((other) => sameBytes(other.bytes, bytes));
+    if (twin !== undefined)
+      io.err(`${file}: has the very bytes of ${twin.file}; a copy is no second measurement`);
+    contents.push({ file, bytes });
+    const result = readSweeps(bytes, file, readOptionsOf(options));
+    const sweeps = result.sweeps.map((sweep) => toFeedpoint(sweep, options, problems));
+    loaded.push({ file, sweeps, problems: [...result.problems, ...problems.list()] });
+  }
+  return loaded;
+}
+
+async function readBytes(
+  io: Io,
+  file: string,
+  path: string,
+  problems: ProblemList,
+): Promise<Uint8Array | null> {
+  try {
+    if (file === '-') return await io.stdin();
+    const { size } = await stat(path);
+    if (size <= MAX_FILE_BYTES) return await readFile(path);
+    problems.refuse('file-too-large', `a file may have ${MAX_FILE_BYTES} bytes, got ${size}`);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT' || code === 'ENOTDIR') problems.refuse('file-missing', 'no such file');
+    else if (code === 'EISDIR') {
+      problems.refuse('file-is-folder', 'is a folder: name the files in it, such as folder/*.csv');
+    } else if (code !== undefined) problems.refuse('file-unreadable', `cannot be read: ${code}`);
+    else throw error;
+  }
+  return null;
+}
+
+function readOptionsOf(options: SweepInputOptions): Parameters<typeof readSweeps>[2] {
+  const { reference, portOfFile, site, ...rest } = options;
+  return {
+    ...rest,
+    referenceOhm: reference,
+    instrumentReferenceOhm: site?.instrument.referenceOhm ?? undefined,
+    port: portOfFile,
+  };
+}
+
+/** A feed line in the site moves nothing by itself: only a sweep that was measured in the shack is moved. */
+function toFeedpoint(sweep: AnySweep, { site }: SweepInputOptions, problems: ProblemList): AnySweep {
+  const feedline = site?.feedline ?? null;
+  if (sweep.plane === 'feedpoint' || feedline === null) return sweep;
+  if (sweep.kind === 'swr') {
+    problems.note(
+      'plane-scalar',
+      'SWR alone cannot be moved through the feed line: it stays as seen in the shack',
+    );
+    return sweep;
+  }
+  const line = feedLineOf(feedline);
+  try {
+    const moved = atPlane(sweep, line, 'feedpoint');
+    const uncertainty = site?.instrument.reflectionUncertainty ?? undefined;
+    for (const { frequencyHz } of findResonances(moved)) {
+      const hides = lineHides(moved, line, frequencyHz, uncertainty);
+      if (hides !== null) problems.note('plane-hidden', hides);
+    }
+    return moved;
+  } catch (error) {
+    if (!(error instanceof UserError)) throw error;
+    problems.refuseBecause(error);
+    return sweep;
+  }
+}
+
+function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
+  return a.length === b.length && a.every((byte, i) => byte === b[i]);
+}

@@ -1,0 +1,60 @@
+import { resolve } from 'node:path';
+import { type Command, Option } from 'commander';
+import type { ItuRegion } from '../core/site.ts';
+import { bandsOfRegion, DEFAULT_REGION } from '../core/sweep/bands.ts';
+import { UserError } from '../core/user-error.ts';
+import { plural } from '../formats/plural.ts';
+import { describeProblem } from '../formats/problem.ts';
+import { readSite } from '../logbook/site-file.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import { loadFiles } from './load-files.ts';
+import { plainText } from './plain-text.ts';
+import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
+import { reportSweep } from './sweep-report.ts';
+import { describeSweep } from './sweep-text.ts';
+
+interface ReadFlags extends SweepFlags {
+  readonly site?: string;
+  readonly region?: string;
+  readonly json?: boolean;
+}
+
+/** `turfwire read`: what each sweep says, with no logbook needed. */
+export function register(command: Command, io: Io): void {
+  addSweepInputOptions(
+    command
+      .argument('<FILE...>', 'sweep files (Touchstone or CSV), - for standard input')
+      .option(
+        '--site <FILE>',
+        'site.json: its region, band edges, instrument, and feed line with --plane shack',
+      )
+      .addOption(new Option('--region <NUMBER>', 'ITU region of the bands').choices(['1', '2', '3'])),
+  )
+    .option('--json', 'print one JSON document')
+    .addHelpText('after', '\nExample: turfwire read visit1-shot1.csv visit1-shot2.csv --region 2')
+    .action((files: string[], flags: ReadFlags) => read(io, files, flags));
+}
+
+async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise<void> {
+  const site = flags.site === undefined ? null : await readSite(resolve(io.cwd, flags.site));
+  const region = (Number(flags.region) || site?.region || DEFAULT_REGION) as ItuRegion;
+  const bands = bandsOfRegion(region, site?.bandEdges);
+  const loaded = await loadFiles(io, files, { ...flags, site });
+  const reports = loaded.map(({ file, sweeps }) =>
+    sweeps.map((sweep, i) => reportSweep(file, i + 1, sweep, bands)),
+  );
+  const text = reports.flatMap((own) => own.map((report) => describeSweep(report, own.length))).join('\n\n');
+  if (text !== '' || flags.json === true) {
+    printAnswer(io, { json: { sweeps: reports.flat() }, text }, flags.json === true);
+  }
+  for (const { file, problems } of loaded) {
+    for (const problem of problems) io.err(plainText(describeProblem(problem, file)));
+  }
+  const bad = loaded.filter(({ problems }) => problems.some(({ severity }) => severity === 'refused'));
+  if (bad.length === 0) return;
+  throw new UserError(
+    'files-refused',
+    `${plural(bad.length, 'file')} of ${loaded.length} could not be read, or not whole: ${bad.map(({ file }) => file).join(', ')}`,
+  );
+}

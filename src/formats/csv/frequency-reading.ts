@@ -1,0 +1,77 @@
+import {
+  type FrequencyUnit,
+  frequencyUnit,
+  HIGHEST_PLAUSIBLE_HZ,
+  HZ_PER_UNIT,
+  plausibleUnits,
+} from '../frequency-unit.ts';
+import { type ProblemList, wholeFile } from '../problem.ts';
+import type { ReadOptions } from '../read-options.ts';
+import type { ColumnChoice } from './column-choice.ts';
+import type { RawPoints } from './raw-points.ts';
+import type { Rows } from './rows.ts';
+
+/**
+ * The unit of the frequency column: the user's word, else the header's, else the only plausible one (noted).
+ *
+ * @param named - the unit in the header, lower case, or null
+ * @throws UserError `frequency-unit-open` when several units are plausible, or none
+ */
+export function chooseFrequencyUnit(
+  named: string | null,
+  frequency: Float64Array,
+  options: ReadOptions,
+  problems: ProblemList,
+): FrequencyUnit {
+  const own = named === null ? null : frequencyUnit(named);
+  if (options.unit !== undefined) {
+    if (own !== null && own !== options.unit) {
+      problems.note('frequency-unit-overruled', `the header says ${own}, read as ${options.unit} as asked`);
+    }
+    return options.unit;
+  }
+  if (own !== null) return own;
+  const [from, to] = rangeOf(frequency);
+  const [unit, ...others] = plausibleUnits(from, to);
+  if (unit !== undefined && others.length === 0) {
+    problems.note(
+      'frequency-unit-assumed',
+      `no unit at the frequency: read as ${unit}, the only one with which ${from} to ${to} touches an amateur band (--unit says otherwise)`,
+    );
+    return unit;
+  }
+  const readings = unit === undefined ? 'in no unit an amateur band' : `${[unit, ...others].join(' or ')}`;
+  throw wholeFile(
+    'frequency-unit-open',
+    `no unit at the frequency: ${from} to ${to} may be ${readings}; say --unit MHz (or Hz, kHz, GHz)`,
+  );
+}
+
+/**
+ * Whether commas that could all stand between thousands (`7,100`) are certainly decimal ones: they are when the other
+ * reading puts the frequency out of reach.
+ *
+ * @throws UserError `decimal-mark-open`
+ */
+export function checkCommas(rows: Rows, raw: RawPoints, unit: FrequencyUnit, choice: ColumnChoice): void {
+  const row = raw.row[0] as number;
+  const cell = rows.cells[row]?.[choice.frequency] ?? '';
+  const [, to] = rangeOf(raw.frequency);
+  if (cell.includes(',') && to * HZ_PER_UNIT[unit] * 1000 > HIGHEST_PLAUSIBLE_HZ) return;
+  const sample = rows.cells[row]?.find((other) => other.includes(',')) ?? cell;
+  const [point, whole] = [sample.replace(',', '.'), sample.replace(',', '')];
+  throw wholeFile(
+    'decimal-mark-open',
+    `"${sample.trim()}" may be ${point.trim()} (say --decimal comma) or ${whole.trim()} (thousands: write it without the comma)`,
+    rows.lineOf(row),
+  );
+}
+
+function rangeOf(frequency: Float64Array): [from: number, to: number] {
+  let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < frequency.length; i++) {
+    from = Math.min(from, frequency[i] as number);
+    to = Math.max(to, frequency[i] as number);
+  }
+  return [from, to];
+}

@@ -1,0 +1,119 @@
+import type { AnySweep } from '../../core/sweep/sweep.ts';
+import { UserError } from '../../core/user-error.ts';
+import { assembleSweeps } from '../assemble.ts';
+import { type TextLine, textLines } from '../lines.ts';
+import { type ProblemList, wholeFile } from '../problem.ts';
+import type { ReadOptions } from '../read-options.ts';
+import { hasThousands } from './cell.ts';
+import { chooseColumns } from './column-choice.ts';
+import { checkCommas, chooseFrequencyUnit } from './frequency-reading.ts';
+import { findHeader, type Header, widthOfMisfit } from './header.ts';
+import { columnMeaning } from './header-words.ts';
+import { findLayout, type Layout } from './layout.ts';
+import { readRawPoints } from './raw-points.ts';
+import { readRows } from './rows.ts';
+import { toPoints } from './to-points.ts';
+
+/** The rows of numbers must begin within this many lines. */
+export const HEAD_LINES = 500;
+
+/**
+ * Reads a table of numbers of any sane layout. What is wrong with single rows is collected; what leaves the whole
+ * table open is thrown.
+ *
+ * @returns the sweeps, rising in frequency
+ * @throws UserError where the table cannot be read or could be read in two ways (the message names both and the flag
+ * that chooses), and `columns-unknown` for a wrong `columns` option
+ */
+export function readCsv(text: string, options: ReadOptions, problems: ProblemList): AnySweep[] {
+  const stated = options.columns === undefined ? null : statedHeader(options.columns);
+  const head = headOf(text);
+  const layout = layoutOf(head, options);
+  const firstLine = head[layout.firstRow] as TextLine;
+  const header = stated ?? headerOf(head, layout);
+  if (header.length !== layout.columns) {
+    throw wholeFile(
+      'columns-count',
+      `--columns names ${header.length} columns, the rows have ${layout.columns} cells (skip one with -)`,
+      firstLine.number,
+    );
+  }
+  const choice = chooseColumns(header, firstLine.number);
+  const rows = readRows(text, firstLine, layout.delimiter);
+  const raw = readRawPoints(rows, layout, header, choice, problems);
+  if (raw.frequency.length === 0) throw wholeFile('data-none', 'no row gives a point', firstLine.number);
+  const unit = chooseFrequencyUnit(header[choice.frequency]?.unit ?? null, raw.frequency, options, problems);
+  if (layout.thousandsPossible && options.decimal === undefined) checkCommas(rows, raw, unit, choice);
+  return assembleSweeps(toPoints(raw, { header, choice, unit, rows, options }, problems), problems);
+}
+
+function headOf(text: string): TextLine[] {
+  const lines: TextLine[] = [];
+  for (const line of textLines(text)) {
+    lines.push(line);
+    if (lines.length === HEAD_LINES) break;
+  }
+  return lines;
+}
+
+function layoutOf(head: readonly TextLine[], options: ReadOptions): Layout {
+  const layout = findLayout(head, options);
+  if (layout === null) {
+    const grouped = head.find((line) => line.text.split(/[;\t]/u).some(hasThousands));
+    throw grouped === undefined
+      ? wholeFile(
+          'table-none',
+          `needs rows of numbers (frequency and at least one value), found none in ${head.length} lines`,
+        )
+      : wholeFile(
+          'thousands',
+          'separators between thousands cannot be told from decimal marks: write plain numbers',
+          grouped.number,
+        );
+  }
+  if ('delimiter' in layout) return layout;
+  const [one, other] = layout.map(
+    ({ delimiter, decimal }) => `cells parted by ${DELIMITER_NAMES[delimiter]} with a decimal ${decimal}`,
+  );
+  throw wholeFile('layout-ambiguous', `may be read as ${one} or as ${other}; say --delimiter and --decimal`);
+}
+
+const DELIMITER_NAMES = { ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'blanks' } as const;
+
+function headerOf(head: readonly TextLine[], layout: Layout): Header {
+  const above = head.slice(0, layout.firstRow);
+  const header = findHeader(above, layout.columns, layout.delimiter);
+  if (header !== null) return header.header;
+  const line = head[layout.firstRow]?.number;
+  const names = widthOfMisfit(above, layout.delimiter);
+  if (names === null) {
+    throw wholeFile(
+      'header-none',
+      `no line above the numbers says what the ${layout.columns} columns are; say --columns, such as "MHz,R,X" or "MHz,SWR"`,
+      line,
+    );
+  }
+  const commas =
+    layout.delimiter === ','
+      ? ': decimal commas between commas cannot be told apart, use another delimiter'
+      : '';
+  throw wholeFile(
+    'header-misfit',
+    `the header names ${names} columns, the rows have ${layout.columns} cells${commas}`,
+    line,
+  );
+}
+
+/** `MHz,R,X`: the words of a header; `-` or nothing skips a column. */
+function statedHeader(columns: string): Header {
+  return columns.split(',').map((words) => {
+    if (/^\s*-?\s*$/u.test(words)) return null;
+    const meaning = columnMeaning(words);
+    if (meaning !== null) return meaning;
+    throw new UserError(
+      'columns-unknown',
+      `"${words.trim()}" is not understood as a column: use words such as MHz, R, X, |Z|, phase, S11 re, S11 im, S11 dB, return loss, SWR, or - to skip one`,
+      { kind: 'command-line', place: { field: '--columns' } },
+    );
+  });
+}

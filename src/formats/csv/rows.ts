@@ -1,0 +1,72 @@
+import { CsvError, type Options, parse } from 'csv-parse/sync';
+import { type TextLine, textLines } from '../lines.ts';
+import { wholeFile } from '../problem.ts';
+import type { Delimiter } from '../read-options.ts';
+import { cellColumn, splitBlanks } from './split-cells.ts';
+
+/** The rows of a table as text, and where they stand. */
+export interface Rows {
+  readonly cells: readonly (readonly string[])[];
+  lineOf(row: number): number;
+  /** Column of a cell in its line, counted in characters from 1. */
+  columnOf(row: number, cell: number): number;
+}
+
+/**
+ * Cuts the body of a table into rows, once. Blank lines and comment lines give none. Line numbers are worked out only
+ * when one is asked for: csv-parse counts them at half its speed.
+ *
+ * @param text - the whole file
+ * @param first - the line of the first row of numbers
+ * @throws UserError `quotes-broken`
+ */
+export function readRows(text: string, first: TextLine, delimiter: Delimiter): Rows {
+  const firstLine = first.number;
+  const body = withoutComments(text.slice(first.offset));
+  const lineTexts = once(() => [...textLines(body)].map((line) => line.text));
+  const place = (lineNumber: number, cell: number): number =>
+    cellColumn(lineTexts()[lineNumber - firstLine] ?? '', delimiter, cell);
+  if (delimiter === ' ') {
+    const lines = [...textLines(body)].filter((line) => line.text.trim() !== '');
+    const lineOf = (row: number): number => firstLine + (lines[row]?.number ?? 1) - 1;
+    return {
+      cells: lines.map((line) => splitBlanks(line.text)),
+      lineOf,
+      columnOf: (row, cell) => place(lineOf(row), cell),
+    };
+  }
+  const options: Options = {
+    delimiter,
+    record_delimiter: body.includes('\r') ? ['\r\n', '\n', '\r'] : '\n',
+    relax_column_count: true,
+    relax_quotes: true,
+    skip_empty_lines: true,
+  };
+  try {
+    const cells = parse(body, options) as string[][];
+    const endLines = once(() =>
+      (parse(body, { ...options, info: true }) as unknown as { info: { lines: number } }[]).map(
+        (record) => record.info.lines,
+      ),
+    );
+    const lineOf = (row: number): number => firstLine + (endLines()[row] ?? 1) - 1;
+    return { cells, lineOf, columnOf: (row, cell) => place(lineOf(row), cell) };
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    const line = typeof error['lines'] === 'number' ? firstLine + error['lines'] - 1 : null;
+    throw wholeFile('quotes-broken', `needs quotes that open and close around a cell (${error.code})`, line);
+  }
+}
+
+/** Comment lines emptied, so that the numbers of the other lines stay and a quote in a comment breaks nothing. */
+function withoutComments(body: string): string {
+  return /[#!%]/u.test(body) ? body.replace(/^[ \t]*[#!%].*$/gmu, '') : body;
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}

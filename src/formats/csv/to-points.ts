@@ -1,0 +1,123 @@
+import { reflectionSize, swrOfReflection } from '../../core/sweep/reflection.ts';
+import { DEFAULT_REFERENCE_OHM } from '../../core/sweep/sweep.ts';
+import type { Points } from '../assemble.ts';
+import { type FrequencyUnit, HZ_PER_UNIT, toHz } from '../frequency-unit.ts';
+import { type PairMeaning, pairToImpedance } from '../network-pair.ts';
+import { plural } from '../plural.ts';
+import type { ProblemList } from '../problem.ts';
+import type { ReadOptions } from '../read-options.ts';
+import type { ColumnChoice } from './column-choice.ts';
+import type { Header } from './header.ts';
+import type { RawPoints } from './raw-points.ts';
+import { linearSizes } from './reflection-sizes.ts';
+import type { Rows } from './rows.ts';
+
+/** How the raw columns are to be understood. */
+export interface Reading {
+  readonly header: Header;
+  readonly choice: ColumnChoice;
+  readonly unit: FrequencyUnit;
+  readonly rows: Rows;
+  readonly options: ReadOptions;
+}
+
+/**
+ * Raw columns as points in SI: resistance and reactance, or SWR where no more can be had.
+ * @throws UserError `reflection-form-open` for a bare S11 column that may be linear or dB
+ */
+export function toPoints(raw: RawPoints, reading: Reading, problems: ProblemList): Points {
+  const { choice, options, rows } = reading;
+  const referenceOhm = options.referenceOhm ?? options.instrumentReferenceOhm ?? DEFAULT_REFERENCE_OHM;
+  const values =
+    choice.kind === 'pair'
+      ? impedances(raw, reading, choice, referenceOhm, problems)
+      : { first: swrs(raw, reading, choice, referenceOhm, problems), second: new Float64Array(0) };
+  const hzPerUnit = HZ_PER_UNIT[reading.unit];
+  return {
+    kind: choice.kind === 'pair' ? ('impedance' as const) : ('swr' as const),
+    frequencyHz: raw.frequency.map((value) => toHz(value, hzPerUnit)),
+    ...values,
+    breaks: raw.breaks,
+    referenceOhm,
+    plane: options.plane ?? 'feedpoint',
+    lineOf: (point: number) => rows.lineOf(raw.row[point] as number),
+  };
+}
+
+/** Resistance and reactance of each point, ohm; NaN (noted) for an open circuit. */
+function impedances(
+  raw: RawPoints,
+  { header, choice, rows }: Reading,
+  { parameter, format }: Extract<ColumnChoice, { kind: 'pair' }>,
+  referenceOhm: number,
+  problems: ProblemList,
+): { first: Float64Array; second: Float64Array } {
+  const [firstScale, secondScale] = [scaleOf(header, choice.first), scaleOf(header, choice.second)];
+  if (parameter === 'Z' && format === 'RI') {
+    return { first: scaled(raw.first, firstScale), second: scaled(raw.second, secondScale) };
+  }
+  const sized = parameter === 'S' && format !== 'RI';
+  const role = header[choice.first]?.role ?? 'reflection';
+  const firsts = sized ? linearSizes(raw.first, role, problems) : scaled(raw.first, firstScale);
+  const meaning: PairMeaning = { parameter, format: sized ? 'MA' : format, referenceOhm, normalised: false };
+  const first = new Float64Array(firsts.length);
+  const second = new Float64Array(firsts.length);
+  for (let i = 0; i < firsts.length; i++) {
+    const impedance = pairToImpedance(meaning, firsts[i] as number, (raw.second[i] as number) * secondScale);
+    if (impedance === null) {
+      problems.note(
+        'point-open',
+        'an open circuit has no impedance in ohms; the point is left out',
+        rows.lineOf(raw.row[i] as number),
+      );
+    }
+    first[i] = impedance?.re ?? Number.NaN;
+    second[i] = impedance?.im ?? Number.NaN;
+  }
+  return { first, second };
+}
+
+/** SWR of each point; NaN where there is none. */
+function swrs(
+  raw: RawPoints,
+  { header, rows }: Reading,
+  choice: Extract<ColumnChoice, { kind: 'scalar' }>,
+  referenceOhm: number,
+  problems: ProblemList,
+): Float64Array {
+  if (choice.quantity === 'swr') {
+    return raw.first.map((swr, i) => {
+      if (!(swr < 1)) return swr;
+      problems.refuse('swr-below-one', `an SWR is 1 or more, got ${swr}`, rows.lineOf(raw.row[i] as number));
+      return Number.NaN;
+    });
+  }
+  const sizes =
+    choice.quantity === 'reactance-size'
+      ? raw.first.map((r, i) =>
+          reflectionSize(
+            r * scaleOf(header, choice.first),
+            (raw.second[i] as number) * scaleOf(header, choice.second),
+            referenceOhm,
+          ),
+        )
+      : linearSizes(raw.first, header[choice.first]?.role ?? 'reflection', problems);
+  const total = sizes.reduce((count, size) => count + (size >= 1 ? 1 : 0), 0);
+  if (total > 0) {
+    problems.note(
+      'reflection-not-below-one',
+      `${plural(total, 'point')} of ${sizes.length} with |Γ| ≥ 1: no SWR there, check the instrument's calibration`,
+    );
+  }
+  return sizes.map((size) => swrOfReflection(size) ?? Number.NaN);
+}
+
+/** Factor from a column's unit to ohm or degrees. */
+function scaleOf(header: Header, column: number): number {
+  const unit = header[column]?.unit;
+  return unit === 'kohm' ? 1e3 : unit === 'rad' ? 180 / Math.PI : 1;
+}
+
+function scaled(values: Float64Array, scale: number): Float64Array {
+  return scale === 1 ? values : values.map((value) => value * scale);
+}

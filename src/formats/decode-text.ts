@@ -1,0 +1,65 @@
+import type { ProblemList } from './problem.ts';
+
+/** Larger files are refused: a sweep of 10,000 points is about half a megabyte. */
+export const MAX_FILE_BYTES: number = 32 * 1024 * 1024;
+
+/** Longer lines are refused: no table of one sweep has them, and they hide what a message should show. */
+export const MAX_LINE_CHARACTERS = 10_000;
+
+/**
+ * Bytes of unknown origin as text: a byte order mark decides; else UTF-8 if it is valid; else windows-1252, noted.
+ *
+ * @returns the text without its mark, or null when the file is refused (too large, a line too long, binary)
+ */
+export function decodeText(bytes: Uint8Array, problems: ProblemList): string | null {
+  if (bytes.length > MAX_FILE_BYTES) {
+    problems.refuse('file-too-large', `a file may have ${MAX_FILE_BYTES} bytes, got ${bytes.length}`);
+    return null;
+  }
+  return checkText(decode(bytes, problems), problems);
+}
+
+/** The checks of {@link decodeText} for text that is decoded already. */
+export function checkText(text: string, problems: ProblemList): string | null {
+  if (text.includes('\0')) {
+    problems.refuse(
+      'file-binary',
+      'needs a text file, got binary data (save a spreadsheet as CSV; UTF-16 needs its byte order mark)',
+    );
+    return null;
+  }
+  const long = findLongLine(text);
+  if (long === null) return text;
+  problems.refuse(
+    'line-too-long',
+    `a line may have ${MAX_LINE_CHARACTERS} characters, got more`,
+    long,
+    MAX_LINE_CHARACTERS + 1,
+  );
+  return null;
+}
+
+function decode(bytes: Uint8Array, problems: ProblemList): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    problems.note('encoding-assumed', 'is not UTF-8, read as windows-1252');
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
+
+/** Number of the first line past the limit, or null. Lines end in LF, CR LF or CR. */
+function findLongLine(text: string): number | null {
+  if (text.length <= MAX_LINE_CHARACTERS) return null;
+  const lineEnd = text.includes('\n') ? '\n' : '\r';
+  let line = 1;
+  for (let from = 0; from < text.length; line++) {
+    const end = text.indexOf(lineEnd, from);
+    if ((end < 0 ? text.length : end) - from > MAX_LINE_CHARACTERS) return line;
+    if (end < 0) return null;
+    from = end + 1;
+  }
+  return null;
+}

@@ -1,0 +1,200 @@
+import { type ProblemList, wholeFile } from '../problem.ts';
+import { type Token, type TouchstoneLine, touchstoneLines } from './lexer.ts';
+import { type OptionLine, parseOptionLine } from './option-line.ts';
+
+/** The parts of a Touchstone file, before its numbers are looked at. */
+export interface TouchstoneStructure {
+  readonly version: '1' | '2.0' | '2.1';
+  readonly option: OptionLine;
+  /** What the keywords say; null where there is no such keyword. */
+  readonly ports: number | null;
+  readonly frequencies: number | null;
+  readonly referencesOhm: readonly number[] | null;
+  readonly matrix: 'full' | 'lower' | 'upper';
+  readonly data: readonly { readonly line: number; readonly tokens: readonly Token[] }[];
+}
+
+/** Keywords whose content changes nothing for the reflection of one port. */
+const WITHOUT_EFFECT = new Set(['two port data order', 'number of noise frequencies']);
+
+/**
+ * Takes a file apart: version, option line, keywords, data lines. What the specification calls an error but leaves the
+ * data readable is noted; what would leave their meaning open is refused.
+ * Source: Touchstone File Format Specification 2.1 (2024).
+ *
+ * @throws UserError naming the line, where the file's meaning is open
+ */
+export function readStructure(text: string, problems: ProblemList): TouchstoneStructure {
+  const reader = new StructureReader(problems);
+  for (const line of touchstoneLines(text)) {
+    if (!reader.take(line)) break;
+  }
+  return reader.result();
+}
+
+class StructureReader {
+  readonly #problems: ProblemList;
+  #version: TouchstoneStructure['version'] = '1';
+  #option: OptionLine | null = null;
+  #wrongOption: { line: number; wrong: string } | null = null;
+  #ports: number | null = null;
+  #frequencies: number | null = null;
+  #references: Token[] | null = null;
+  #referenceLine = 0;
+  #matrix: TouchstoneStructure['matrix'] = 'full';
+  readonly #data: { line: number; tokens: readonly Token[] }[] = [];
+  #stage: 'head' | 'information' | 'data' | 'noise' | 'ended' = 'head';
+
+  constructor(problems: ProblemList) {
+    this.#problems = problems;
+  }
+
+  /** @returns false when nothing after this line matters */
+  take(line: TouchstoneLine): boolean {
+    if (this.#stage === 'ended') {
+      this.#problems.note('text-after-end', 'text after [End] is not read', line.line);
+      return false;
+    }
+    if (line.kind === 'keyword') this.#takeKeyword(line);
+    else if (this.#stage === 'information' || this.#stage === 'noise') return true;
+    else if (line.kind === 'option') this.#takeOption(line.line, line.text);
+    else this.#takeData(line);
+    return true;
+  }
+
+  result(): TouchstoneStructure {
+    if (this.#option === null) {
+      const { line, wrong } = this.#wrongOption ?? { line: 1, wrong: 'got none' };
+      throw wholeFile(
+        'option-line-missing',
+        `needs an option line such as "# MHz S RI R 50" before the data: ${wrong}; ` +
+          'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
+        line,
+      );
+    }
+    if (this.#version !== '1') this.#completeVersion2();
+    return {
+      version: this.#version,
+      option: this.#option,
+      ports: this.#ports,
+      frequencies: this.#frequencies,
+      referencesOhm: this.#references?.map((token) => Number(token.text)) ?? null,
+      matrix: this.#matrix,
+      data: this.#data,
+    };
+  }
+
+  #completeVersion2(): void {
+    if (this.#ports === null) throw wholeFile('keyword-missing', 'needs [Number of Ports], got none', 1);
+    if (this.#stage === 'head') throw wholeFile('keyword-missing', 'needs [Network Data], got none', 1);
+    if (this.#references !== null && !referencesGood(this.#references, this.#ports)) {
+      const came = this.#references.map((token) => token.text).join(' ');
+      throw wholeFile(
+        'reference-not-positive',
+        `[Reference] needs ${this.#ports} real value(s) above 0 ohm, got "${came}"`,
+        this.#referenceLine,
+      );
+    }
+    if (this.#stage === 'data') {
+      this.#problems.note('end-missing', 'needs [End] after the data, got none: the file may be cut short');
+    }
+  }
+
+  #takeOption(line: number, text: string): void {
+    const parsed = parseOptionLine(text);
+    if (this.#option !== null) {
+      this.#problems.note(
+        'option-line-ignored',
+        'only the first option line counts, this one is not read',
+        line,
+      );
+    } else if ('wrong' in parsed) {
+      this.#wrongOption ??= { line, wrong: parsed.wrong };
+      this.#problems.note('option-line-skipped', `not taken as option line: ${parsed.wrong}`, line);
+    } else {
+      this.#option = parsed;
+    }
+  }
+
+  #takeData(line: { line: number; tokens: readonly Token[] }): void {
+    if (this.#version !== '1' && this.#stage === 'head') {
+      if (this.#references !== null && this.#references.length < (this.#ports ?? 0)) {
+        this.#references.push(...line.tokens);
+      } else {
+        throw wholeFile('data-misplaced', 'needs [Network Data] before the numbers, got none', line.line);
+      }
+      return;
+    }
+    if (this.#option === null) {
+      const wrong =
+        this.#wrongOption === null ? '' : ` (line ${this.#wrongOption.line}: ${this.#wrongOption.wrong})`;
+      throw wholeFile(
+        'option-line-missing',
+        `needs an option line such as "# MHz S RI R 50" before the data, got "${line.tokens[0]?.text}"${wrong}; ` +
+          'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
+        line.line,
+      );
+    }
+    this.#data.push({ line: line.line, tokens: line.tokens });
+  }
+
+  #takeKeyword(line: Extract<TouchstoneLine, { kind: 'keyword' }>): void {
+    const { keyword, tokens } = line;
+    if (line.indented) this.#problems.note('keyword-indented', 'a keyword should begin its line', line.line);
+    if (this.#stage === 'information') {
+      if (keyword === 'end information') this.#stage = 'head';
+      return;
+    }
+    const argument = tokens[0]?.text ?? '';
+    if (keyword === 'version') {
+      if (argument === '2.0' || argument === '2.1') this.#version = argument;
+      else {
+        throw wholeFile(
+          'version-unknown',
+          `[Version] "${argument}" is not known: 2.0 and 2.1 are, and 1 has no such line`,
+          line.line,
+        );
+      }
+    } else if (this.#version === '1') {
+      throw wholeFile(
+        'version-missing',
+        `[${keyword}] needs "[Version] 2.1" (or 2.0) as first line, got none`,
+        line.line,
+      );
+    } else if (keyword === 'number of ports') this.#ports = this.#count(line.line, keyword, argument);
+    else if (keyword === 'number of frequencies')
+      this.#frequencies = this.#count(line.line, keyword, argument);
+    else if (keyword === 'reference') {
+      this.#references = [...tokens];
+      this.#referenceLine = line.line;
+    } else if (keyword === 'matrix format') this.#takeMatrix(line.line, argument.toLowerCase());
+    else if (keyword === 'begin information') this.#stage = 'information';
+    else if (keyword === 'network data') this.#stage = 'data';
+    else if (keyword === 'noise data') this.#stage = 'noise';
+    else if (keyword === 'end') this.#stage = 'ended';
+    else if (!WITHOUT_EFFECT.has(keyword)) {
+      throw wholeFile('keyword-unknown', `keyword [${keyword}] is not known here`, line.line);
+    }
+  }
+
+  #takeMatrix(line: number, format: string): void {
+    if (format === 'full' || format === 'lower' || format === 'upper') this.#matrix = format;
+    else
+      throw wholeFile(
+        'matrix-unknown',
+        `[Matrix Format] must be Full, Lower or Upper, got "${format}"`,
+        line,
+      );
+  }
+
+  #count(line: number, keyword: string, argument: string): number {
+    if (/^[1-9]\d{0,6}$/u.test(argument)) return Number(argument);
+    throw wholeFile('count-wrong', `[${keyword}] needs a whole number above 0, got "${argument}"`, line);
+  }
+}
+
+function referencesGood(tokens: readonly Token[], ports: number): boolean {
+  return (
+    tokens.length === ports && tokens.every(({ text }) => Number(text) > 0 && Number.isFinite(Number(text)))
+  );
+}
