@@ -22,14 +22,19 @@ export function addSweepInputOptions(command: Command): Command {
   return command
     .option('--columns <NAMES>', 'what the columns are: "MHz,R,X", "Hz,S11 dB,phase"; - skips one')
     .addOption(
-      new Option('--delimiter <NAME>', 'what stands between cells: comma, semicolon, tab or blanks').argParser(
-        readDelimiter,
-      ),
+      new Option(
+        '--delimiter <NAME>',
+        'what stands between cells: comma, semicolon, tab or blanks',
+      ).argParser(readDelimiter),
     )
     .addOption(new Option('--decimal <MARK>', 'the decimal mark').choices(['point', 'comma']))
-    .addOption(new Option('--unit <UNIT>', 'unit of the frequencies: Hz, kHz, MHz or GHz').argParser(readUnit))
+    .addOption(
+      new Option('--unit <UNIT>', 'unit of the frequencies: Hz, kHz, MHz or GHz').argParser(readUnit),
+    )
     .addOption(new Option('--reference <OHM>', 'reference for SWR and reflection').argParser(readOhms))
-    .addOption(new Option('--plane <PLANE>', 'where the sweeps were measured').choices(['feedpoint', 'shack']))
+    .addOption(
+      new Option('--plane <PLANE>', 'where the sweeps were measured').choices(['feedpoint', 'shack']),
+    )
     .addOption(
       new Option('--port-of-file <NUMBER>', 'the port to take from a file of several').argParser(readPort),
     );

@@ -76,7 +76,8 @@ export function swrDips(
     // Where the SWR is not known the dip is open: it may end there or go on.
     if (Number.isNaN(walk.sizeAt(i, 1))) {
       const last = walk.frequencyHz[i] as number;
-      if (start !== null && start < last) dips.push({ fromHz: start, toHz: last, openBelow, openAbove: true });
+      if (start !== null && start < last)
+        dips.push({ fromHz: start, toHz: last, openBelow, openAbove: true });
       start = null;
       continue;
     }
