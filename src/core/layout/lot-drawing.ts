@@ -1,5 +1,7 @@
-import type { UnitSystem } from '../quantity.ts';
-import type { Lot, Point } from '../site.ts';
+import { formatLength, type UnitSystem } from '../quantity.ts';
+import type { Radial } from '../record.ts';
+import type { Lot, Obstacle, Point } from '../site.ts';
+import { laidRoutes } from './planned-field.ts';
 
 /** One wire of the drawing, in metres relative to the base. */
 export interface DrawnWire {
@@ -108,7 +110,7 @@ export function drawLot(
   ].join('\n');
 }
 
-const DASHES: Readonly<Record<keyof typeof COLOURS & ('building' | 'path' | 'water' | 'service'), string>> = {
+const DASHES: Readonly<Record<Obstacle['kind'], string>> = {
   building: '',
   path: ' stroke-width="0.5"',
   water: ' stroke-dasharray="1 3"',
@@ -132,6 +134,18 @@ function scaleBar(heightM: number, units: UnitSystem): string {
 function centre(points: readonly Point[]): Point {
   const sum = points.reduce<Point>(([a, b], [e, n]) => [a + e, b + n], [0, 0]);
   return [sum[0] / points.length, sum[1] / points.length];
+}
+
+/** Laid radials for the drawing, the oldest darkest. */
+export function drawnRadials(radials: readonly Radial[], units: UnitSystem): DrawnWire[] {
+  const times = [...new Set(radials.map(({ since }) => since ?? ''))].sort();
+  const routes = laidRoutes(radials);
+  return radials.map(({ number, lengthM, since }, i) => ({
+    points: routes[i] as readonly Point[],
+    state: 'laid',
+    age: times.length < 2 ? 1 : 1 - times.indexOf(since ?? '') / (times.length - 1),
+    label: `radial ${number}, ${formatLength(lengthM, units)}${since === null ? '' : `, laid ${since.slice(0, 10)}`}`,
+  }));
 }
 
 /** Text made harmless inside XML and HTML. */

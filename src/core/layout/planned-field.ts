@@ -3,6 +3,7 @@ import type { Monopole } from '../ground/monopole.ts';
 import type { RadialField, RadialWire } from '../ground/radial-field.ts';
 import type { Soil } from '../ground/soil.ts';
 import type { Radial } from '../record.ts';
+import type { Point } from '../site.ts';
 import { directionOf, type Route } from './route.ts';
 
 /** What a plan is computed for: the antenna, its ground, and the frequencies that matter. */
@@ -31,24 +32,27 @@ export function wiresOf(routes: readonly Route[], radiusM: number): RadialWire[]
   return routes.map((route) => ({ route: route.points, radiusM }));
 }
 
-/**
- * Laid radials as wires. A radial whose bearing is not known is taken to lie in the middle of the largest gap
- * that the known ones leave: the loss is nearly the same wherever a wire lies, the pattern is not.
- */
+/** Laid radials as wires; see {@link laidRoutes}. */
 export function laidWires(radials: readonly Radial[], radiusM: number): RadialWire[] {
-  const bearings: number[] = radials.flatMap(({ bearingDeg }) => (bearingDeg === null ? [] : [bearingDeg]));
-  const unknown = radials.length - bearings.length;
-  const free = fillGaps(bearings, unknown);
+  return laidRoutes(radials).map((route) => ({ route, radiusM }));
+}
+
+/**
+ * Where laid radials run. One whose bearing is not known is taken to lie in the middle of the largest gap that
+ * the known ones leave: the loss is nearly the same wherever a wire lies, the pattern is not.
+ *
+ * @returns a chain of points for each radial, metres relative to the base
+ */
+export function laidRoutes(radials: readonly Radial[]): (readonly Point[])[] {
+  const bearings = radials.flatMap(({ bearingDeg }) => (bearingDeg === null ? [] : [bearingDeg]));
+  const free = fillGaps(bearings, radials.length - bearings.length);
   return radials.map(({ route, bearingDeg, lengthM }) => {
-    if (route !== null && route.length > 1) return { route, radiusM };
+    if (route !== null && route.length > 1) return route;
     const [east, north] = directionOf(bearingDeg ?? (free.shift() as number));
-    return {
-      route: [
-        [0, 0],
-        [east * lengthM, north * lengthM],
-      ],
-      radiusM,
-    };
+    return [
+      [0, 0],
+      [east * lengthM, north * lengthM],
+    ];
   });
 }
 

@@ -1,0 +1,101 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { freeArea } from '../../src/core/layout/free-area.ts';
+import { isFree, lengthOf } from '../../src/core/layout/route.ts';
+import { layRoutes, spreadBearings } from '../../src/core/layout/spread.ts';
+import type { Lot, Point } from '../../src/core/site.ts';
+import { UserError } from '../../src/core/user-error.ts';
+
+const SEED = { seed: 20261125, numRuns: 150 };
+
+const box = (x: number, y: number, w: number, h: number): Point[] => [
+  [x, y],
+  [x + w, y],
+  [x + w, y + h],
+  [x, y + h],
+];
+
+/** Narrow lots with a handful of obstacles strewn over them, some of them overlapping. */
+const lots = fc
+  .record({
+    width: fc.double({ min: 4, max: 25, noNaN: true }),
+    depth: fc.double({ min: 8, max: 40, noNaN: true }),
+    baseX: fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+    baseY: fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+    obstacles: fc.array(
+      fc.record({
+        x: fc.double({ min: 0, max: 0.9, noNaN: true }),
+        y: fc.double({ min: 0, max: 0.9, noNaN: true }),
+        w: fc.double({ min: 0.3, max: 5, noNaN: true }),
+        h: fc.double({ min: 0.3, max: 5, noNaN: true }),
+        kind: fc.constantFrom('building' as const, 'water' as const, 'service' as const, 'path' as const),
+        clearanceM: fc.double({ min: 0, max: 0.8, noNaN: true }),
+      }),
+      { maxLength: 5 },
+    ),
+  })
+  .map(
+    ({ width, depth, baseX, baseY, obstacles }): Lot => ({
+      outline: box(0, 0, width, depth),
+      base: [baseX * width, baseY * depth],
+      northDeg: 0,
+      places: [],
+      obstacles: obstacles.map(({ x, y, w, h, kind, clearanceM }, i) => ({
+        name: `obstacle ${i}`,
+        kind,
+        clearanceM,
+        outline: box(x * width, y * depth, w, h),
+      })),
+    }),
+  );
+
+/** The lot's free area, or null where the base stands on an obstacle. */
+function areaOf(lot: Lot) {
+  try {
+    return freeArea(lot);
+  } catch (error) {
+    if (error instanceof UserError && error.code === 'lot-base-blocked') return null;
+    throw error;
+  }
+}
+
+describe('on any lot with any obstacles', () => {
+  it('no wire leaves the free area, is longer than asked, or turns back toward the base', () => {
+    let looked = 0;
+    fc.assert(
+      fc.property(
+        lots,
+        fc.integer({ min: 1, max: 40 }),
+        fc.double({ min: 1, max: 20, noNaN: true }),
+        (lot, count, m) => {
+          const area = areaOf(lot);
+          if (area === null) return;
+          const bearings = spreadBearings(area, count);
+          for (const { points, lengthM } of layRoutes(
+            area,
+            bearings,
+            Array<number>(bearings.length).fill(m),
+          )) {
+            looked++;
+            expect(lengthM).toBeLessThanOrEqual(m + 1e-9);
+            expect(Math.abs(lengthOf(points) - lengthM)).toBeLessThan(1e-6);
+            for (let i = 1; i < points.length; i++) {
+              const [a, b] = [points[i - 1] as Point, points[i] as Point];
+              expect(Math.hypot(...b)).toBeGreaterThanOrEqual(Math.hypot(...a) - 1e-9);
+              // The middle of each stretch, drawn a hair toward the base: borders themselves belong to the area.
+              for (const t of [0.1, 0.5, 0.9]) {
+                const [x, y] = [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+                const inside = [-1e-4, 0, 1e-4].some((dx) =>
+                  [-1e-4, 0, 1e-4].some((dy) => isFree(area, [x + dx, y + dy])),
+                );
+                expect(inside, `${x}, ${y} of ${JSON.stringify(lot)}`).toBe(true);
+              }
+            }
+          }
+        },
+      ),
+      SEED,
+    );
+    expect(looked).toBeGreaterThan(500);
+  });
+});
