@@ -1,4 +1,5 @@
 /** The front door of the room: what the commands use of a logbook. */
+export { type CheckReport, checkLogbook } from './check.ts';
 export { createLogbook } from './create-logbook.ts';
 export { JOURNAL_FILE, type Logbook, openLogbook, SITE_FILE } from './open-logbook.ts';
 export { loadShot, measuredVisit } from './visit.ts';

@@ -5,6 +5,9 @@ import { fileNameOf, insideLogbook, makeFolderInside } from './inside.ts';
 
 export const REFUSED_FOLDER = 'refused';
 
+/** Ending of the file that tells why the one beside it was refused. */
+export const REASON = '.why.txt';
+
 /**
  * Keeps bytes that could not be used, whole, with the reason beside them. No file is ever overwritten; the
  * same bytes under the same name are kept once.
@@ -24,7 +27,7 @@ export async function setAside(
   const [stem, ending] = dot > 0 ? [clean.slice(0, dot), clean.slice(dot)] : [clean, ''];
   for (let copy = 1; ; copy++) {
     const file = `${REFUSED_FOLDER}/${copy === 1 ? clean : `${stem}-${copy}${ending}`}`;
-    const reason = `${file}.why.txt`;
+    const reason = file + REASON;
     const there = await readOrNull(folder, file);
     if (there !== null && !bytesEqual(there, bytes)) continue;
     if (there === null) await createDurably(disk, join(folder, file), bytes);

@@ -1,0 +1,179 @@
+import { existsSync, lstatSync, readFileSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setImmediate as otherWork, setTimeout as sleep } from 'node:timers/promises';
+import type { ShotEvent } from '../core/journal-event.ts';
+import { UserError } from '../core/user-error.ts';
+import type { Damage } from './damage.ts';
+import { UNFINISHED } from './disk.ts';
+import { insideLogbook } from './inside.ts';
+import type { Journal } from './journal-reader.ts';
+import { LOCK_FOLDER } from './lock.ts';
+import { openLogbook } from './open-logbook.ts';
+import { REASON, REFUSED_FOLDER } from './refused.ts';
+import { requireUnchanged, SWEEPS_FOLDER } from './sweep-file.ts';
+
+/** What a check looked at and found. */
+export interface CheckReport {
+  readonly rows: number;
+  readonly sweeps: number;
+  /** Empty when nothing is damaged. */
+  readonly damage: readonly Damage[];
+}
+
+/** Files of one folder tree, told apart. Paths are relative to the logbook, with `/`. */
+interface Tree {
+  readonly files: Set<string>;
+  readonly links: string[];
+  readonly unfinished: string[];
+}
+
+const FILES_AT_ONCE = 64;
+
+/**
+ * Looks at everything a logbook holds and names each thing that is not as it was written: rows, sweeps that
+ * are gone or changed, files that no row knows, what a power cut left behind, links that lead out. It changes
+ * nothing.
+ *
+ * @param onProgress - hears how many of the sweeps are done
+ * @throws UserError as `openLogbook`, and for a site file that cannot be read
+ */
+export async function checkLogbook(
+  folder: string,
+  onProgress: (done: number, of: number) => void = () => {},
+): Promise<CheckReport> {
+  const { journal, problems } = await openLogbook(folder);
+  const shots = shotsOf(journal);
+  const sweeps = await treeOf(folder, SWEEPS_FOLDER);
+  const refused = await treeOf(folder, REFUSED_FOLDER);
+  const damage = [...problems];
+
+  for (let i = 0; i < shots.length; i += FILES_AT_ONCE) {
+    for (const shot of shots.slice(i, i + FILES_AT_ONCE)) {
+      damage.push(...(await damageOfSweep(folder, shot, sweeps.files)));
+    }
+    onProgress(Math.min(i + FILES_AT_ONCE, shots.length), shots.length);
+    await otherWork();
+  }
+  damage.push(
+    ...(await damageOfSurplus(folder, sweeps, shots)),
+    ...damageOfReasons(refused),
+    ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links])),
+    ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
+  );
+  return { rows: journal.entries.length, sweeps: shots.length, damage };
+}
+
+function shotsOf(journal: Journal): ShotEvent[] {
+  return journal.entries.map(({ event }) => event).filter((event) => event.event === 'shot');
+}
+
+async function damageOfSweep(
+  folder: string,
+  shot: ShotEvent,
+  plainFiles: ReadonlySet<string>,
+): Promise<Damage[]> {
+  try {
+    // A plain file in plain folders cannot lead out; anything else is looked at with its links followed.
+    const path = plainFiles.has(shot.file) ? join(folder, shot.file) : await insideLogbook(folder, shot.file);
+    if (path === null) {
+      const row = `visit ${shot.visit}, shot ${shot.shot}`;
+      return [named('sweep-missing', shot.file, `the sweep of ${row} is gone: bring it back from a copy`)];
+    }
+    // Thousands of small files: read one after the other is several times faster than through promises.
+    requireUnchanged(readFileSync(path), shot);
+    return [];
+  } catch (error) {
+    if (error instanceof UserError) return [named(error.code, shot.file, error.message)];
+    return [named('sweep-unreadable', shot.file, `cannot be read: ${(error as NodeJS.ErrnoException).code}`)];
+  }
+}
+
+async function damageOfSurplus(
+  folder: string,
+  { files }: Tree,
+  shots: readonly ShotEvent[],
+): Promise<Damage[]> {
+  const unknown = new Set(files);
+  for (const { file } of shots) unknown.delete(file);
+  // A writer at work logs a sweep a moment after it stored it.
+  if (unknown.size > 0 && (await isBeingWritten(folder))) {
+    for (const { file } of shotsOf((await openLogbook(folder)).journal)) unknown.delete(file);
+  }
+  return [...unknown].map((file) =>
+    named(
+      'sweep-orphan',
+      file,
+      'no row of the journal knows this file: a command was cut off before it logged it, or a row was removed. ' +
+        'Import it to keep it, or move it away',
+    ),
+  );
+}
+
+async function damageOfUnfinished(folder: string, inFolders: readonly string[]): Promise<Damage[]> {
+  const atTop = (await readdir(folder)).filter((name) => name.endsWith(UNFINISHED));
+  let files = [...atTop, ...inFolders];
+  if (files.length > 0 && (await isBeingWritten(folder))) {
+    files = files.filter((file) => existsSync(join(folder, file)));
+  }
+  return files.map((file) =>
+    named('file-unfinished', file, 'was being written when a command was cut off: it may be deleted'),
+  );
+}
+
+/** Whether a writer holds the lock; if so, it gets the time to end what it has begun. */
+async function isBeingWritten(folder: string): Promise<boolean> {
+  const locked = existsSync(join(folder, LOCK_FOLDER));
+  if (locked) await sleep(300);
+  return locked;
+}
+
+function damageOfReasons({ files }: Tree): Damage[] {
+  return [...files]
+    .filter((file) => !file.endsWith(REASON) && !files.has(file + REASON))
+    .map((file) =>
+      named('reason-missing', file, 'was set aside by a command that was cut off: the reason is not told'),
+    );
+}
+
+async function damageOfLinks(folder: string, links: readonly string[]): Promise<Damage[]> {
+  const damage: Damage[] = [];
+  for (const file of links) {
+    try {
+      if ((await insideLogbook(folder, file)) !== null) continue;
+      damage.push(named('link-dead', file, 'is a link to nothing'));
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      damage.push(
+        named('outside-logbook', file, 'is a link that leads out of the logbook: it is not followed'),
+      );
+    }
+  }
+  return damage;
+}
+
+async function treeOf(folder: string, name: string, tree?: Tree): Promise<Tree> {
+  const found = tree ?? { files: new Set(), links: [], unfinished: [] };
+  if (lstatSync(join(folder, name), { throwIfNoEntry: false })?.isSymbolicLink()) {
+    found.links.push(name);
+    return found;
+  }
+  const entries = await readdir(join(folder, name), { withFileTypes: true }).catch(
+    (error: NodeJS.ErrnoException) => {
+      if (error.code === 'ENOENT' || error.code === 'ENOTDIR') return [];
+      throw error;
+    },
+  );
+  for (const entry of entries) {
+    const path = `${name}/${entry.name}`;
+    if (entry.isSymbolicLink()) found.links.push(path);
+    else if (entry.isDirectory()) await treeOf(folder, path, found);
+    else if (entry.name.endsWith(UNFINISHED)) found.unfinished.push(path);
+    else found.files.add(path);
+  }
+  return found;
+}
+
+function named(code: string, file: string, message: string): Damage {
+  return { code, place: { file }, message };
+}
