@@ -13,5 +13,11 @@ interface Entry {
 
 /** Every command, in the order in which the help lists them. */
 export const COMMANDS: readonly Entry[] = [
+  { name: 'begin', summary: 'make a logbook', load: () => import('./begin.ts') },
+  { name: 'lay', summary: 'log radials that were laid', load: () => import('./lay.ts') },
+  { name: 'lift', summary: 'log radials that were taken up', load: () => import('./lift.ts') },
+  { name: 'note', summary: 'log a reading or a remark', load: () => import('./note.ts') },
+  { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },
   { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
+  { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
 ];

@@ -3,14 +3,16 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setImmediate as otherWork, setTimeout as sleep } from 'node:timers/promises';
 import type { ShotEvent } from '../core/journal-event.ts';
+import { replayField } from '../core/layout/field-state.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Damage } from './damage.ts';
 import { UNFINISHED } from './disk.ts';
 import { insideLogbook } from './inside.ts';
 import type { Journal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
-import { openLogbook } from './open-logbook.ts';
+import { contradictions, openJournal, SITE_FILE } from './open-logbook.ts';
 import { REASON, REFUSED_FOLDER } from './refused.ts';
+import { readSite } from './site-file.ts';
 import { requireUnchanged, SWEEPS_FOLDER } from './sweep-file.ts';
 
 /** What a check looked at and found. */
@@ -19,6 +21,8 @@ export interface CheckReport {
   readonly sweeps: number;
   /** Empty when nothing is damaged. */
   readonly damage: readonly Damage[];
+  /** What is wrong with `site.json`, which is the user's to edit and so no damage; null when it is fine. */
+  readonly siteError: UserError | null;
 }
 
 /** Files of one folder tree, told apart. Paths are relative to the logbook, with `/`. */
@@ -36,17 +40,18 @@ const FILES_AT_ONCE = 64;
  * nothing.
  *
  * @param onProgress - hears how many of the sweeps are done
- * @throws UserError as `openLogbook`, and for a site file that cannot be read
+ * @throws UserError as `openJournal`
  */
 export async function checkLogbook(
   folder: string,
   onProgress: (done: number, of: number) => void = () => {},
 ): Promise<CheckReport> {
-  const { journal, problems } = await openLogbook(folder);
+  const journal = await openJournal(folder);
   const shots = shotsOf(journal);
   const sweeps = await treeOf(folder, SWEEPS_FOLDER);
   const refused = await treeOf(folder, REFUSED_FOLDER);
-  const damage = [...problems];
+  const field = replayField(journal.entries.map(({ event }) => event));
+  const damage = [...journal.problems, ...contradictions(field)];
 
   for (let i = 0; i < shots.length; i += FILES_AT_ONCE) {
     for (const shot of shots.slice(i, i + FILES_AT_ONCE)) {
@@ -61,7 +66,14 @@ export async function checkLogbook(
     ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links])),
     ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
   );
-  return { rows: journal.entries.length, sweeps: shots.length, damage };
+  const siteError = await readSite(join(folder, SITE_FILE)).then(
+    () => null,
+    (error: unknown) => {
+      if (error instanceof UserError) return error;
+      throw error;
+    },
+  );
+  return { rows: journal.entries.length, sweeps: shots.length, damage, siteError };
 }
 
 function shotsOf(journal: Journal): ShotEvent[] {
@@ -98,7 +110,7 @@ async function damageOfSurplus(
   for (const { file } of shots) unknown.delete(file);
   // A writer at work logs a sweep a moment after it stored it.
   if (unknown.size > 0 && (await isBeingWritten(folder))) {
-    for (const { file } of shotsOf((await openLogbook(folder)).journal)) unknown.delete(file);
+    for (const { file } of shotsOf(await openJournal(folder))) unknown.delete(file);
   }
   return [...unknown].map((file) =>
     named(

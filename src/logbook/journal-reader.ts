@@ -31,107 +31,135 @@ export interface JournalTail {
   readonly missingLineEnd: '' | '\n' | '\r\n';
 }
 
-/** What is known after the rows so far. */
-interface Progress {
-  tail: JournalTail;
-  entries: number;
-  problems: number;
-}
-
 /**
- * Reads the bytes of a journal. Nothing stops it: what is wrong becomes a problem with its line, and the
- * rest is read. A command writes all of its rows or none: when the last row, or the last command, was
- * not written to its end, those bytes are left out and named.
+ * Reads the bytes of a journal. Nothing stops it: what is wrong becomes damage with its line, and the rest
+ * is read. A command writes all of its rows or none: when the last row, or the last command, was not
+ * written to its end, those bytes are left out and named.
  */
 export function readJournal(bytes: Uint8Array): Journal {
-  const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length);
-  const entries: JournalEntry[] = [];
-  const problems: Damage[] = [];
-  let tail: JournalTail = { sequence: 0, check: FIRST_CHECK, wholeBytes: 0, missingLineEnd: '' };
-  let beforeCommand: Progress = { tail, entries: 0, problems: 0 };
-  let line = 0;
-  let commandIsOpen = false;
-  const report = (code: string, message: string) => {
-    problems.push({ code, place: { file: JOURNAL_FILE, line }, message });
-  };
+  const reader = new JournalReader();
+  for (const line of linesOf(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length))) reader.take(line);
+  return reader.end(bytes.length);
+}
 
-  for (let start = 0; start < buffer.length; ) {
-    line++;
-    const lineEnd = buffer.indexOf(0x0a, start);
-    const end = lineEnd === -1 ? buffer.length : lineEnd + 1;
-    const raw = buffer.toString('utf8', start, end);
-    const text = raw.replace(/\r?\n$|\r$/u, '');
-    start = end;
-    if (line === 1) {
-      if (text.replace(/^\uFEFF/u, '') === HEADER.trimEnd()) {
-        tail = { ...tail, wholeBytes: end };
-        beforeCommand = { tail, entries: 0, problems: 0 };
-        continue;
-      }
-      report('journal-header', 'the first line must be the header of a journal');
-    }
-    if (text === '' && lineEnd !== -1) {
-      report('row-empty', 'an empty line was added');
-      continue;
-    }
-    const cells = parseRow(text);
-    const whole = lineEnd !== -1 || (cells !== null && vouchedFor(cells, tail));
-    if (!whole) {
-      commandIsOpen = true;
-      break;
-    }
-    if (!commandIsOpen) beforeCommand = { tail, entries: entries.length, problems: problems.length };
-    if (cells === null) {
-      report('row-unreadable', 'is not a row of a journal: it was changed by hand');
-      // Its check, where it still shows, lets the next row be judged for itself.
-      const check = /[0-9a-f]{16}$/u.exec(text)?.[0] ?? tail.check;
-      tail = { ...tail, sequence: tail.sequence + 1, check, wholeBytes: end };
-      continue;
-    }
-    reportPlace(cells, tail, report);
-    tail = {
-      sequence: Number(cells.sequence) || tail.sequence + 1,
-      check: cells.check,
-      wholeBytes: end,
+/** One line of the file, with the offset of the byte after it. */
+interface Line {
+  readonly number: number;
+  readonly text: string;
+  readonly end: number;
+  readonly missingLineEnd: JournalTail['missingLineEnd'];
+}
+
+function* linesOf(bytes: Buffer): Generator<Line> {
+  let number = 0;
+  for (let start = 0; start < bytes.length; ) {
+    const lineEnd = bytes.indexOf('\n', start);
+    const end = lineEnd === -1 ? bytes.length : lineEnd + 1;
+    const raw = bytes.toString('utf8', start, end);
+    number++;
+    yield {
+      number,
+      text: raw.replace(/\r?\n$|\r$/u, ''),
+      end,
       missingLineEnd: lineEnd !== -1 ? '' : raw.endsWith('\r') ? '\n' : '\r\n',
     };
-    const [part, parts] = cells.part.split(' of ').map(Number);
-    commandIsOpen = part !== parts;
+    start = end;
+  }
+}
+
+class JournalReader {
+  readonly #entries: JournalEntry[] = [];
+  readonly #problems: Damage[] = [];
+  #tail: JournalTail = { sequence: 0, check: FIRST_CHECK, wholeBytes: 0, missingLineEnd: '' };
+  /** True between the first and the last row of one command. */
+  #inCommand = false;
+  /** What was known after the last whole command. */
+  #whole = { tail: this.#tail, entries: 0, problems: 0 };
+  #line = 0;
+
+  take(line: Line): void {
+    this.#line = line.number;
+    if (line.number === 1 && isHeader(line)) {
+      this.#advance({ wholeBytes: line.end });
+      return;
+    }
+    if (line.number === 1) this.#report('journal-header', 'the first line must be the header of a journal');
+    const cells = parseRow(line.text);
+    // Without its line end a row is whole only when its check says so.
+    if (line.missingLineEnd !== '' && (cells === null || !isVouchedFor(cells, this.#tail))) return;
+    if (cells === null) this.#takeUnreadable(line);
+    else this.#takeRow(cells, line);
+  }
+
+  /** @param length - of the whole file, bytes */
+  end(length: number): Journal {
+    if (length === 0) this.#report('journal-header', 'the journal is empty: its rows are lost');
+    const { tail, entries, problems } = this.#whole;
+    const torn = length - tail.wholeBytes;
+    if (torn > 0) {
+      this.#entries.length = entries;
+      this.#problems.length = problems;
+      this.#report(
+        'journal-torn',
+        `the last command was not written to its end: its ${torn} bytes are left out`,
+      );
+    }
+    return { entries: this.#entries, problems: this.#problems, tail };
+  }
+
+  #takeRow(cells: Cells, { number: line, end: wholeBytes, missingLineEnd }: Line): void {
+    this.#judge(cells);
+    const sequence = Number(cells.sequence) || this.#tail.sequence + 1;
     try {
-      entries.push({ sequence: tail.sequence, line, recorded: cells.recorded, event: cellsToEvent(cells) });
+      const event = cellsToEvent(cells);
+      this.#entries.push({ sequence, line, recorded: cells.recorded, event });
     } catch (error) {
-      report('row-not-understood', `row ${cells.sequence}: ${(error as Error).message}`);
+      this.#report('row-not-understood', `row ${cells.sequence}: ${(error as Error).message}`);
+    }
+    const [part, parts] = cells.part.split(' of ');
+    this.#inCommand = part !== parts;
+    this.#advance({ sequence, check: cells.check, wholeBytes, missingLineEnd });
+  }
+
+  #takeUnreadable({ text, end }: Line): void {
+    if (text === '') this.#report('row-empty', 'an empty line was added');
+    else this.#report('row-unreadable', 'is not a row of a journal: it was changed by hand');
+    // Its check, where it still shows, lets the next row be judged for itself.
+    const check = /[0-9a-f]{16}$/u.exec(text)?.[0] ?? this.#tail.check;
+    const sequence = text === '' ? this.#tail.sequence : this.#tail.sequence + 1;
+    this.#advance({ sequence, check, wholeBytes: end });
+  }
+
+  /** Names a row that does not follow the one before. */
+  #judge(cells: Cells): void {
+    const { sequence } = cells;
+    const expected = this.#tail.sequence + 1;
+    if (Number(sequence) > expected) {
+      const last = Number(sequence) - 1;
+      const rows = last === expected ? `row ${expected} is` : `rows ${expected} to ${last} are`;
+      this.#report('row-missing', `${rows} missing before row ${sequence}`);
+    } else if (Number(sequence) !== expected) {
+      this.#report('row-out-of-place', `row ${expected} must stand here, got row "${sequence}"`);
+    } else if (!isVouchedFor(cells, this.#tail)) {
+      this.#report('row-changed', `row ${sequence} does not match its check: it was changed by hand`);
     }
   }
-  if (line === 0) report('journal-header', 'the journal is empty: its rows are lost');
-  if (!commandIsOpen) return { entries, problems, tail };
 
-  entries.length = beforeCommand.entries;
-  problems.length = beforeCommand.problems;
-  tail = beforeCommand.tail;
-  const torn = buffer.length - tail.wholeBytes;
-  report('journal-torn', `the last command was not written to its end: its ${torn} bytes are left out`);
-  return { entries, problems, tail };
-}
-
-function vouchedFor(cells: Cells, tail: JournalTail): boolean {
-  return cells.check === checkOf(tail.check, cells);
-}
-
-/** Tells a row that does not follow the one before. */
-function reportPlace(cells: Cells, tail: JournalTail, report: (code: string, message: string) => void): void {
-  const { sequence } = cells;
-  const expected = tail.sequence + 1;
-  if (Number(sequence) > expected) {
-    const last = Number(sequence) - 1;
-    const rows = last === expected ? `row ${expected} is` : `rows ${expected} to ${last} are`;
-    report('row-missing', `${rows} missing before row ${sequence}`);
-  } else if (Number(sequence) !== expected) {
-    report(
-      'row-out-of-place',
-      `row ${expected} must stand here, got row "${sequence}": rows were moved by hand`,
-    );
-  } else if (!vouchedFor(cells, tail)) {
-    report('row-changed', `row ${sequence} does not match its check: it was changed by hand`);
+  #advance(tail: Partial<JournalTail>): void {
+    this.#tail = { ...this.#tail, ...tail };
+    if (this.#inCommand) return;
+    this.#whole = { tail: this.#tail, entries: this.#entries.length, problems: this.#problems.length };
   }
+
+  #report(code: string, message: string): void {
+    this.#problems.push({ code, place: { file: JOURNAL_FILE, line: this.#line }, message });
+  }
+}
+
+function isHeader({ text, missingLineEnd }: Line): boolean {
+  return missingLineEnd === '' && text.replace(/^\uFEFF/u, '') === HEADER.trimEnd();
+}
+
+function isVouchedFor(cells: Cells, tail: JournalTail): boolean {
+  return cells.check === checkOf(tail.check, cells);
 }

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isReading, type JournalEvent } from '../core/journal-event.ts';
-import { fieldStateOfSite, replayField } from '../core/layout/field-state.ts';
+import { type FieldHistory, fieldStateOfSite, replayField } from '../core/layout/field-state.ts';
 import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
@@ -42,25 +42,30 @@ export interface Logbook {
  * @throws UserError `logbook-missing`, `journal-missing`, and those of `readSite`
  */
 export async function openLogbook(folder: string): Promise<Logbook> {
+  const journal = await openJournal(folder);
+  return derive(folder, await readSite(join(folder, SITE_FILE)), journal);
+}
+
+/**
+ * Reads the journal alone, whatever the site file is like.
+ * @throws UserError `logbook-missing`, `journal-missing`, `outside-logbook`
+ */
+export async function openJournal(folder: string): Promise<Journal> {
   const hasSite = (await insideLogbook(folder, SITE_FILE)) !== null;
-  const hasJournal = (await insideLogbook(folder, JOURNAL_FILE)) !== null;
-  if (!hasSite && !hasJournal) {
+  if ((await insideLogbook(folder, JOURNAL_FILE)) !== null) return readJournalAtRest(folder);
+  if (!hasSite) {
     throw new UserError(
       'logbook-missing',
       'no logbook here: name its folder with --logbook, or make one with `turfwire begin`',
       { place: { file: folder } },
     );
   }
-  if (!hasJournal) {
-    throw new UserError(
-      'journal-missing',
-      `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if the journal never was, \`turfwire begin\` starts it; ` +
-        'if it is lost, bring it back from a copy',
-      { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
-    );
-  }
-  const [site, journal] = await Promise.all([readSite(join(folder, SITE_FILE)), readJournalAtRest(folder)]);
-  return derive(folder, site, journal);
+  throw new UserError(
+    'journal-missing',
+    `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if the journal never was, \`turfwire begin\` starts it; ` +
+      'if it is lost, bring it back from a copy',
+    { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
+  );
 }
 
 /** A writer at work looks like a torn row for a moment: give it time before calling it damage. */
@@ -78,11 +83,6 @@ function derive(folder: string, site: Site, journal: Journal): Logbook {
   const events = journal.entries.map(({ event }) => event);
   const field = replayField(events);
   const ofSite = field.states.length === 1 ? fieldStateOfSite(site) : null;
-  const contradictions = field.problems.map((message) => ({
-    code: 'field-contradiction',
-    place: { file: JOURNAL_FILE },
-    message,
-  }));
   return {
     folder,
     site,
@@ -100,7 +100,7 @@ function derive(folder: string, site: Site, journal: Journal): Logbook {
     planned: field.planned,
     nextRadial: field.nextNumber,
     journal,
-    problems: [...journal.problems, ...contradictions],
+    problems: [...journal.problems, ...contradictions(field)],
   };
 }
 
@@ -118,4 +118,13 @@ function visitsOf(events: readonly JournalEvent[]): VisitRecord[] {
     }
   }
   return [...visits].map(([visit, record]) => ({ visit, ...record })).sort((a, b) => a.visit - b.visit);
+}
+
+/** Rows that contradict one another, as damage. */
+export function contradictions({ problems }: FieldHistory): Damage[] {
+  return problems.map((message) => ({
+    code: 'field-contradiction',
+    place: { file: JOURNAL_FILE },
+    message,
+  }));
 }

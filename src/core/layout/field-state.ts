@@ -1,6 +1,7 @@
 import type { JournalEvent, LiftEvent, RadialEvent } from '../journal-event.ts';
 import type { FieldState, Radial } from '../record.ts';
 import type { Site } from '../site.ts';
+import { UserError } from '../user-error.ts';
 
 /** What a journal tells of the radials, from the first to the last. */
 export interface FieldHistory {
@@ -55,6 +56,20 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
     else states.push(state);
   }
   return { states, planned: [...planned.values()], nextNumber, problems };
+}
+
+/**
+ * Refuses events that contradict what the journal tells: a lift of what does not lie there, a second
+ * laying under one number.
+ * @throws UserError `field-contradiction`
+ */
+export function requireFieldConsistent(
+  before: readonly JournalEvent[],
+  added: readonly JournalEvent[],
+): void {
+  const known = new Set(replayField(before).problems);
+  const found = replayField([...before, ...added]).problems.find((problem) => !known.has(problem));
+  if (found !== undefined) throw new UserError('field-contradiction', found);
 }
 
 /** The state that held at a time. A change at that very time counts as done. */

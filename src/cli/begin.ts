@@ -1,0 +1,78 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import { createLogbook, openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+
+interface BeginOptions {
+  readonly name: string;
+  readonly kind: string;
+  readonly height?: string;
+  readonly diameter?: string;
+  readonly band?: string[];
+  readonly baseHeight?: string;
+  readonly units?: string;
+  readonly region?: string;
+  readonly soil?: string;
+  readonly feedline?: string;
+  readonly feedlineLength?: string;
+  readonly json?: boolean;
+}
+
+/** `turfwire begin`: makes a logbook. */
+export function register(command: Command, io: Io): void {
+  command
+    .argument('<FOLDER>', 'where the logbook goes: a new or empty folder, or one with a site.json of yours')
+    .requiredOption('--name <NAME>', 'what you call the site')
+    .option('--kind <KIND>', 'quarter-wave, half-wave or other', 'quarter-wave')
+    .option('--height <LENGTH>', 'of the element, such as 10.1m or 33ft')
+    .option('--diameter <DIAMETER>', 'of the element, such as 25mm')
+    .option('--band <BAND...>', 'bands it is for, such as 40m')
+    .option('--base-height <LENGTH>', 'of the feed point above the ground')
+    .option('--units <UNITS>', 'metric or imperial output')
+    .option('--region <REGION>', 'ITU region: 1, 2 or 3')
+    .option('--soil <NAME>', 'soil by name, such as average')
+    .option('--feedline <TYPE>', 'cable between instrument and feed point, such as RG-58')
+    .option('--feedline-length <LENGTH>', 'its length')
+    .option('--json', 'print one JSON document')
+    .addHelpText(
+      'after',
+      '\nExample:\n  turfwire begin field --name "Lakeside plot" --height 10.1m --diameter 25mm --band 40m',
+    )
+    .action(async (folder: string, options: BeginOptions) => {
+      const path = resolve(io.cwd, folder);
+      await createLogbook(path, siteOf(options), { now: io.now });
+      const { site } = await openLogbook(path);
+      printAnswer(
+        io,
+        {
+          json: { folder: path, site: site.name },
+          text: `The logbook of ${site.name} is begun in ${path}. Its site.json is yours to edit.`,
+        },
+        options.json === true,
+      );
+    });
+}
+
+/** What was given, as `site.json` says it; what was not given stays out. */
+function siteOf(options: BeginOptions): Record<string, unknown> {
+  const { feedline, feedlineLength } = options;
+  return {
+    version: 1,
+    name: options.name,
+    units: options.units,
+    region: options.region === undefined ? undefined : Number(options.region),
+    antenna: {
+      kind: options.kind,
+      height: options.height,
+      diameter: options.diameter,
+      bands: options.band,
+      baseHeight: options.baseHeight,
+    },
+    soil: options.soil,
+    feedline:
+      feedline === undefined && feedlineLength === undefined
+        ? undefined
+        : { type: feedline, length: feedlineLength },
+  };
+}

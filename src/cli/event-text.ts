@@ -1,0 +1,62 @@
+import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
+import { formatFrequency, formatLength, type UnitSystem } from '../core/quantity.ts';
+
+const MM_PER_INCH = 25.4;
+
+/** One event in words, on one line. */
+export function eventText(event: JournalEvent, units: UnitSystem): string {
+  const remark = event.text === '' ? '' : `: ${event.text.replaceAll(/\s*\n\s*/gu, ' / ')}`;
+  switch (event.event) {
+    case 'begin':
+      return `logbook begun${remark}`;
+    case 'lay':
+    case 'plan': {
+      const bearing = event.bearingDeg === null ? '' : ` at ${event.bearingDeg.toFixed(0)}°`;
+      const verb = event.event === 'lay' ? 'laid' : 'planned';
+      return `radial ${event.number} ${verb}, ${formatLength(event.lengthM, units)}${bearing}${remark}`;
+    }
+    case 'lift':
+      return `radial ${event.number} lifted${remark}`;
+    case 'shot': {
+      const target = event.target === 'antenna' ? `at the ${event.plane}` : 'of the reference load';
+      const range = `${formatFrequency(event.fromHz)} to ${formatFrequency(event.toHz)}`;
+      return `visit ${event.visit}, shot ${event.shot} ${target}, ${range}, from ${event.source}${remark}`;
+    }
+    case 'baseline':
+      return `visit ${event.visit} ${event.baseline ? 'counts' : 'does not count'} as baseline${remark}`;
+    default:
+      return readingText(event, units);
+  }
+}
+
+function readingText(event: ReadingEvent, units: UnitSystem): string {
+  const remark = event.text === '' ? '' : `: ${event.text.replaceAll(/\s*\n\s*/gu, ' / ')}`;
+  const value = event.value ?? Number.NaN;
+  const power = event.powerW === null ? '' : ` with ${event.powerW} W`;
+  switch (event.event) {
+    case 'soil-moisture':
+      return `soil moisture ${decimals(value * 100, 1)} %${remark}`;
+    case 'rain':
+      return units === 'metric'
+        ? `rain ${decimals(value * 1e3, 1)} mm${remark}`
+        : `rain ${decimals((value * 1e3) / MM_PER_INCH, 2)} in${remark}`;
+    case 'temperature':
+      return `temperature ${decimals(value, 1)} °C${remark}`;
+    case 'field-strength':
+      return `field ${decimals(value, 2)} dB at ${event.subject}${power}${remark}`;
+    case 'joint-resistance':
+      return `joint "${event.subject}" ${decimals(value * 1e3, 1)} mohm${remark}`;
+    case 'radial-current':
+      return `current in radial ${event.subject} ${decimals(value * 1e3, 1)} mA${power}${remark}`;
+    case 'inspection':
+    case 'repair':
+      return `${event.event} of "${event.subject}"${remark}`;
+    case 'text':
+      return `remark${remark}`;
+  }
+}
+
+/** At most so many decimals, without trailing zeros. */
+function decimals(value: number, most: number): string {
+  return String(Number(value.toFixed(most)));
+}

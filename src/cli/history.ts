@@ -1,0 +1,81 @@
+import type { Command } from 'commander';
+import type { Site } from '../core/site.ts';
+import { describePlace } from '../core/user-error.ts';
+import type { JournalEntry } from '../logbook/journal-reader.ts';
+import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import { eventText } from './event-text.ts';
+import type { Io } from './io.ts';
+import {
+  addLogbookOptions,
+  fieldText,
+  type LogbookOptions,
+  logbookFolder,
+  numbersText,
+} from './logbook-options.ts';
+
+/** `turfwire history`: every event in the order of its time, and where that leaves the field. */
+export function register(command: Command, io: Io): void {
+  addLogbookOptions(command)
+    .addHelpText('after', '\nExample:\n  turfwire history --logbook field')
+    .action(async (options: LogbookOptions) => {
+      const logbook = await openLogbook(logbookFolder(io, options));
+      for (const { place, message } of logbook.problems) {
+        io.err(`turfwire: ${describePlace(place)}${message}`);
+      }
+      printAnswer(io, { json: jsonOf(logbook), text: textOf(logbook) }, options.json === true);
+    });
+}
+
+function jsonOf(logbook: Logbook) {
+  const state = logbook.fieldStates.at(-1);
+  return {
+    site: logbook.site.name,
+    events: inOrderOfTime(logbook).map(({ sequence, recorded, event }) => ({ sequence, recorded, ...event })),
+    totals: {
+      events: logbook.events.length,
+      visits: logbook.visits.length,
+      sweeps: sweepsOf(logbook),
+      readings: logbook.readings.length,
+      radials: state?.radials.length ?? 0,
+      wireM: state?.wireM ?? 0,
+      fieldSince: state?.since ?? null,
+      planned: logbook.planned.length,
+    },
+    problems: logbook.problems,
+  };
+}
+
+function textOf(logbook: Logbook): string {
+  const { site, visits, readings } = logbook;
+  const lines = inOrderOfTime(logbook).map(
+    ({ event }) => `${event.time.padEnd(25)}  ${eventText(event, site.units)}`,
+  );
+  const counted = [
+    plural(visits.length, 'visit'),
+    plural(sweepsOf(logbook), 'sweep'),
+    plural(readings.length, 'note'),
+  ];
+  return [...lines, '', `${site.name}: ${counted.join(', ')}; ${fieldLine(logbook, site)}.`].join('\n');
+}
+
+function fieldLine({ fieldStates, planned }: Logbook, site: Site): string {
+  const state = fieldStates.at(-1) ?? { since: null, radials: [], wireM: 0 };
+  const numbers =
+    state.radials.length === 0 ? '' : ` (${numbersText(state.radials.map(({ number }) => number))})`;
+  const since = state.since === null ? '' : ` since ${state.since}`;
+  const open = planned.length === 0 ? '' : `, ${planned.length} more planned`;
+  return `${fieldText(state, site)}${numbers}${since}${open}`;
+}
+
+function inOrderOfTime({ journal }: Logbook): JournalEntry[] {
+  return journal.entries.toSorted((a, b) => Date.parse(a.event.time) - Date.parse(b.event.time));
+}
+
+function sweepsOf({ visits }: Logbook): number {
+  return visits.reduce((sum, { shots }) => sum + shots.length, 0);
+}
+
+function plural(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,139 @@
+import type { Command } from 'commander';
+import type { RadialEvent } from '../core/journal-event.ts';
+import { bearingsBetween, onCompass } from '../core/layout/bearings.ts';
+import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
+import { formatLength, parseQuantity } from '../core/quantity.ts';
+import { cautionsFor } from '../core/safety/cautions.ts';
+import { UserError } from '../core/user-error.ts';
+import { appendEvents, type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import {
+  addLoggingOptions,
+  fieldText,
+  happening,
+  type LoggingOptions,
+  logbookFolder,
+  numbersText,
+  parseNumbers,
+  writing,
+} from './logbook-options.ts';
+
+interface LayOptions extends LoggingOptions {
+  readonly count?: string;
+  readonly length?: string[];
+  readonly bearing?: string[];
+  readonly from?: string;
+  readonly to?: string;
+  readonly planned?: string[];
+}
+
+type Wire = Pick<RadialEvent, 'lengthM' | 'bearingDeg' | 'route'>;
+
+/** `turfwire lay`: logs radials that were laid. */
+export function register(command: Command, io: Io): void {
+  addLoggingOptions(command)
+    .option('--count <N>', 'how many radials')
+    .option('--length <LENGTH...>', 'length of each, such as 6m; or one length for every radial')
+    .option('--bearing <ANGLE...>', 'compass bearing of each, such as 30deg 120deg')
+    .option('--from <ANGLE>', 'spread them evenly over the bearings from here …')
+    .option('--to <ANGLE>', '… clockwise to here; 0deg to 360deg is the full circle')
+    .option('--planned <NUMBERS...>', 'the planned radials with these numbers, such as 5-8')
+    .addHelpText('after', '\nExample:\n  turfwire lay --count 4 --length 6m --from 0deg --to 270deg')
+    .action(async (options: LayOptions) => {
+      const folder = logbookFolder(io, options);
+      const common = happening(io, options);
+      const laid = await appendEvents(
+        folder,
+        (logbook) => {
+          const events = radialsOf(options, logbook).map((radial) => ({ ...common, ...radial }));
+          requireFieldConsistent(logbook.events, events);
+          return events;
+        },
+        writing(io),
+      );
+      const logbook = await openLogbook(folder);
+      printAnswer(io, answerOf(laid as RadialEvent[], logbook, common.time), options.json === true);
+    });
+}
+
+function answerOf(laid: readonly RadialEvent[], logbook: Logbook, time: string) {
+  const { site } = logbook;
+  const state = fieldStateAt(logbook.fieldStates, time);
+  const cautions = [...cautionsFor('digging'), ...cautionsFor('laying')];
+  const wireM = laid.reduce((sum, { lengthM }) => sum + lengthM, 0);
+  const numbers = numbersText(laid.map(({ number }) => number));
+  return {
+    json: {
+      laid: laid.map(({ number, lengthM, bearingDeg, route }) => ({ number, lengthM, bearingDeg, route })),
+      fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
+      cautions,
+    },
+    text:
+      `Logged as laid: radial ${numbers}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n\n` +
+      cautions.map((caution) => `- ${caution}`).join('\n'),
+  };
+}
+
+/** The radials that the options tell of, with their numbers. */
+function radialsOf(options: LayOptions, logbook: Logbook): Omit<RadialEvent, 'time' | 'text'>[] {
+  if (options.planned !== undefined) return plannedRadials(options, options.planned, logbook);
+  return wiresOf(options).map((wire, i) => ({ event: 'lay', number: logbook.nextRadial + i, ...wire }));
+}
+
+function plannedRadials(options: LayOptions, texts: readonly string[], { planned }: Logbook) {
+  const { count, length, bearing, from, to } = options;
+  if ([count, length, bearing, from, to].some((given) => given !== undefined)) {
+    throw wrong('--planned', 'takes length and bearing from the plan: leave the other options out');
+  }
+  return parseNumbers(texts, '--planned').map((wanted) => {
+    const radial = planned.find(({ number }) => number === wanted);
+    if (radial === undefined) {
+      const open = planned.length === 0 ? 'nothing' : numbersText(planned.map(({ number }) => number));
+      throw new UserError('radial-not-planned', `radial ${wanted} is not planned: planned is ${open}`);
+    }
+    const { number, lengthM, bearingDeg, route } = radial;
+    return { event: 'lay' as const, number, lengthM, bearingDeg, route };
+  });
+}
+
+function wiresOf(options: LayOptions): Wire[] {
+  const lengthsM = (options.length ?? []).map((text) => parseQuantity(text, 'length', '--length'));
+  const bearingsDeg = (options.bearing ?? []).map((text) =>
+    onCompass(parseQuantity(text, 'angle', '--bearing')),
+  );
+  const count =
+    options.count === undefined ? Math.max(lengthsM.length, bearingsDeg.length) : countOf(options.count);
+  const [lengthM] = lengthsM;
+  if (lengthM === undefined) throw wrong('--length', 'is needed, such as --length 6m');
+  if (lengthsM.some((each) => !(each > 0))) throw wrong('--length', 'must be more than zero');
+  if (lengthsM.length !== 1 && lengthsM.length !== count) {
+    throw wrong('--length', `needs one length, or ${count}, got ${lengthsM.length}`);
+  }
+  const spread = spreadOf(options, count);
+  if (spread !== null && bearingsDeg.length > 0) throw wrong('--bearing', 'or --from and --to, not both');
+  if (bearingsDeg.length !== 0 && bearingsDeg.length !== count) {
+    throw wrong('--bearing', `needs ${count} bearings, one for each radial, got ${bearingsDeg.length}`);
+  }
+  return Array.from({ length: count }, (_, i) => ({
+    lengthM: lengthsM[i] ?? lengthM,
+    bearingDeg: (spread ?? bearingsDeg)[i] ?? null,
+    route: null,
+  }));
+}
+
+function countOf(text: string): number {
+  const count = Number(text);
+  if (Number.isInteger(count) && count >= 1 && count <= 1000) return count;
+  throw wrong('--count', `needs a whole number from 1 to 1000, got "${text}"`);
+}
+
+function spreadOf({ from, to }: LayOptions, count: number): number[] | null {
+  if (from === undefined && to === undefined) return null;
+  if (from === undefined || to === undefined) throw wrong('--from', 'and --to go together');
+  return bearingsBetween(parseQuantity(from, 'angle', '--from'), parseQuantity(to, 'angle', '--to'), count);
+}
+
+function wrong(field: string, message: string): UserError {
+  return new UserError('lay-options', message, { kind: 'command-line', place: { field } });
+}

@@ -1,0 +1,49 @@
+import type { Command } from 'commander';
+import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
+import { appendEvents, openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import {
+  addLoggingOptions,
+  fieldText,
+  happening,
+  type LoggingOptions,
+  logbookFolder,
+  numbersText,
+  parseNumbers,
+  writing,
+} from './logbook-options.ts';
+
+/** `turfwire lift`: logs radials that were taken up again. */
+export function register(command: Command, io: Io): void {
+  addLoggingOptions(command)
+    .argument('<NUMBERS...>', 'the radials, such as 5-8 or 3,7')
+    .addHelpText('after', '\nExample:\n  turfwire lift 5-8 --text "in the way of the new path"')
+    .action(async (texts: string[], options: LoggingOptions) => {
+      const folder = logbookFolder(io, options);
+      const common = happening(io, options);
+      const numbers = parseNumbers(texts, 'NUMBERS');
+      const events = numbers.map((number) => ({ ...common, event: 'lift' as const, number }));
+      await appendEvents(
+        folder,
+        (logbook) => {
+          requireFieldConsistent(logbook.events, events);
+          return events;
+        },
+        writing(io),
+      );
+      const { fieldStates, site } = await openLogbook(folder);
+      const state = fieldStateAt(fieldStates, common.time);
+      printAnswer(
+        io,
+        {
+          json: {
+            lifted: numbers,
+            fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
+          },
+          text: `Logged as lifted: radial ${numbersText(numbers)}; ${fieldText(state, site)}.`,
+        },
+        options.json === true,
+      );
+    });
+}

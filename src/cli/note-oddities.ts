@@ -1,0 +1,33 @@
+import type { JournalEvent } from '../core/journal-event.ts';
+import { fieldStateAt } from '../core/layout/field-state.ts';
+import { didYouMean } from '../core/near-miss.ts';
+import type { Logbook } from '../logbook/logbook.ts';
+
+/** What looks odd about a note against the rest of the logbook. It was logged all the same. */
+export function oddities(event: JournalEvent, { site, fieldStates }: Logbook): string[] {
+  switch (event.event) {
+    case 'joint-resistance':
+    case 'inspection':
+      return unknownName('joint', event.subject, site.joints);
+    case 'field-strength':
+      return unknownName('place', event.subject, site.lot?.places ?? []);
+    case 'radial-current': {
+      const { radials } = fieldStateAt(fieldStates, event.time);
+      if (radials.some(({ number }) => String(number) === event.subject)) return [];
+      return [`radial ${event.subject} does not lie there at that time, as far as the journal tells`];
+    }
+    default:
+      return [];
+  }
+}
+
+/** A site that names none of them leaves every name free. */
+function unknownName(
+  kind: string,
+  subject: string | null,
+  known: readonly { readonly name: string }[],
+): string[] {
+  const names = known.map(({ name }) => name);
+  if (subject === null || names.length === 0 || names.includes(subject)) return [];
+  return [`site.json has no ${kind} "${subject}"${didYouMean(subject, names)}`];
+}
