@@ -1,31 +1,23 @@
 import { createHash } from 'node:crypto';
-import type { ReferencePlane, ShotRecord } from '../core/record.ts';
-import { createSweep, type Sweep } from '../core/sweep/sweep.ts';
+import type { ShotRecord } from '../core/record.ts';
+import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
-
-const SWEEP_HEADER = 'frequency_hz,resistance_ohm,reactance_ohm';
+import { readCanonical, writeCanonical } from '../formats/canonical.ts';
 
 export const SWEEPS_FOLDER = 'sweeps';
 
 /** A sweep as the bytes that are stored. */
 export function sweepBytes(sweep: Sweep): Uint8Array {
-  const lines = [SWEEP_HEADER];
-  for (let i = 0; i < sweep.frequencyHz.length; i++) {
-    lines.push(`${sweep.frequencyHz[i]},${sweep.resistanceOhm[i]},${sweep.reactanceOhm[i]}`);
-  }
-  return new TextEncoder().encode(`${lines.join('\n')}\n`);
+  return new TextEncoder().encode(writeCanonical(sweep));
 }
 
-export function parseSweepBytes(bytes: Uint8Array, plane: ReferencePlane, referenceOhm: number): Sweep {
-  const rows = new TextDecoder().decode(bytes).trimEnd().split('\n').slice(1);
-  const column = (i: number) => Float64Array.from(rows, (row) => Number(row.split(',')[i]));
-  return createSweep({
-    frequencyHz: column(0),
-    resistanceOhm: column(1),
-    reactanceOhm: column(2),
-    plane,
-    referenceOhm,
-  });
+/**
+ * The sweep behind stored bytes; what the file does not hold, the journal tells.
+ * @throws UserError `sweep-changed`
+ */
+export function storedSweep(bytes: Uint8Array, shot: ShotRecord): Sweep {
+  requireUnchanged(bytes, shot);
+  return readCanonical(new TextDecoder().decode(bytes), shot);
 }
 
 /** SHA-256 as 64 hexadecimal digits. */

@@ -5,7 +5,7 @@ import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import { insideLogbook } from './inside.ts';
 import type { Logbook } from './open-logbook.ts';
-import { parseSweepBytes, requireUnchanged } from './sweep-file.ts';
+import { storedSweep } from './sweep-file.ts';
 
 /**
  * Loads one stored sweep, at the plane where it was measured.
@@ -19,9 +19,7 @@ export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Swee
       place: { file: shot.file },
     });
   }
-  const bytes = await readFile(path);
-  requireUnchanged(bytes, shot);
-  return parseSweepBytes(bytes, shot.plane, shot.referenceOhm);
+  return storedSweep(await readFile(path), shot);
 }
 
 /**
