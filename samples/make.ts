@@ -19,8 +19,8 @@ import { inLayout } from './layouts.ts';
 import { RADIAL_COUNT, RADIAL_LENGTH_M, SEASON, type SeasonVisit, shotName } from './season.ts';
 
 const SHOTS = 3;
-const POINTS = 101;
-const [FROM_HZ, TO_HZ] = [6.8e6, 7.4e6];
+const POINTS = 121;
+const [FROM_HZ, TO_HZ] = [6.5e6, 7.7e6];
 const HERE = import.meta.dirname;
 
 const random = xoroshiro128plus(20240406);
