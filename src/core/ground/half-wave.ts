@@ -1,0 +1,140 @@
+import { UserError } from '../user-error.ts';
+import { efficiency } from './feed-point.ts';
+import { FREE_SPACE_IMPEDANCE_OHM, wavelengthM, wavenumberPerM } from './free-space.ts';
+import { meanSheet } from './mean-sheet.ts';
+import { integrate } from './quadrature.ts';
+import type { RadialField } from './radial-field.ts';
+import { type Soil, soilImpedanceOhm } from './soil.ts';
+import { emptyRing } from './surface-impedance.ts';
+
+/** Losses of an antenna, everything referred to its current maximum. */
+export interface LoopLoss {
+  readonly radiationResistanceOhm: number;
+  readonly lossOhm: number;
+  readonly fraction: number;
+  /** At most 0. */
+  readonly lossDb: number;
+}
+
+/** A half wave fed at its end, beside a quarter wave on its radials. */
+export interface HalfWaveComparison {
+  readonly halfWave: LoopLoss;
+  readonly quarterWave: LoopLoss;
+  /** Positive when the half wave loses less in the ground, dB. */
+  readonly halfWaveGainDb: number;
+  readonly notes: readonly string[];
+}
+
+const TOLERANCE = 1e-5;
+
+const NOTES: readonly string[] = [
+  'near its base a half wave has little current and the ground little to carry, so that a short counterpoise does; most of its loss lies a quarter to half a wavelength out, where no short wire reaches',
+  'the foot of a half wave is at high voltage: losses of the electric field in soil, grass and insulators close to it are left out, and a raised base keeps them small',
+  'the loss in the matching network, which can exceed that of the ground, is not in it',
+];
+
+/**
+ * What a short counterpoise and a raised base mean for the ground loss of a half wave, side by side
+ * with the quarter wave. Both at the current loop, where the half wave has a finite resistance.
+ *
+ * By the |H|² form of the surface-impedance method to λ/2, with sinusoidal currents. A half wave needs
+ * no radials to converge, so `counterpoise` may be `null`.
+ *
+ * @param baseHeightM - of the foot of the half wave over the ground, 0 to λ/2
+ * @throws UserError `bad-base-height` and as the ground loss
+ * Source: as ground-integrals.ts; field of a raised sinusoid from C. A. Balanis, Antenna Theory, ch. 8.
+ */
+export function compareHalfWave(options: {
+  readonly frequencyHz: number;
+  readonly soil: Soil;
+  readonly radiusM: number;
+  readonly quarterWaveField: RadialField;
+  readonly counterpoise: RadialField | null;
+  readonly baseHeightM: number;
+}): HalfWaveComparison {
+  const { frequencyHz, soil, radiusM, quarterWaveField, counterpoise, baseHeightM } = options;
+  const wavelength = wavelengthM(frequencyHz);
+  if (!(baseHeightM >= 0 && baseHeightM <= wavelength / 2)) {
+    throw new UserError(
+      'bad-base-height',
+      `a base height from 0 to half a wavelength is needed, got ${baseHeightM} m`,
+      { place: { field: 'antenna.baseHeight' } },
+    );
+  }
+  const halfWave = loopLoss(
+    halfWaveRadiationOhm(frequencyHz, baseHeightM),
+    halfWaveLossOhm(frequencyHz, baseHeightM, soil, counterpoise),
+  );
+  const quarter = efficiency({
+    monopole: { heightM: wavelength / 4, radiusM },
+    soil,
+    field: quarterWaveField,
+    frequencyHz,
+  });
+  const quarterWave = loopLoss(quarter.radiationResistanceOhm, quarter.lossOhm + quarter.conductorOhm);
+  return { halfWave, quarterWave, halfWaveGainDb: halfWave.lossDb - quarterWave.lossDb, notes: NOTES };
+}
+
+function loopLoss(radiationResistanceOhm: number, lossOhm: number): LoopLoss {
+  const fraction = radiationResistanceOhm / (radiationResistanceOhm + lossOhm);
+  return { radiationResistanceOhm, lossOhm, fraction, lossDb: 10 * Math.log10(fraction) };
+}
+
+/** ∫Re(Ze)|F|²/(2πρ)dρ with F = j(exp(−jkRtop) + exp(−jkRfoot)), which vanishes at the base. */
+function halfWaveLossOhm(
+  frequencyHz: number,
+  baseHeightM: number,
+  soil: Soil,
+  counterpoise: RadialField | null,
+): number {
+  const farM = wavelengthM(frequencyHz) / 2;
+  const k = wavenumberPerM(frequencyHz);
+  const topM = baseHeightM + farM;
+  const bareOhm = soilImpedanceOhm(soil, frequencyHz).re;
+  const sheet =
+    counterpoise === null || counterpoise.wires.length === 0
+      ? null
+      : meanSheet(counterpoise, soil, frequencyHz);
+  const ring = emptyRing();
+  const breakpoints = [0, ...(sheet?.breakpointsM ?? []), farM].filter(
+    (m, i) => m <= farM && (m > 0 || i === 0),
+  );
+  const { value } = integrate(
+    (rho, out) => {
+      const phase = k * (Math.hypot(rho, topM) - Math.hypot(rho, baseHeightM));
+      const power = 2 + 2 * Math.cos(phase);
+      let resistanceOhm = bareOhm;
+      if (sheet !== null && rho < sheet.reachM) {
+        sheet.at(rho, ring);
+        resistanceOhm = ring.resistanceOhm + ring.wireOhm;
+      }
+      out[0] = (resistanceOhm * power) / (2 * Math.PI * rho);
+    },
+    breakpoints,
+    { components: 1, relativeTolerance: TOLERANCE },
+  );
+  return value[0] as number;
+}
+
+/**
+ * Radiation resistance at the loop of a half wave over perfect ground, its foot raised: the power
+ * through a distant hemisphere. 99.5 Ω on the ground.
+ *
+ * @throws UserError `not-positive`
+ */
+export function halfWaveRadiationOhm(frequencyHz: number, baseHeightM: number): number {
+  const k = wavenumberPerM(frequencyHz);
+  const centreM = baseHeightM + wavelengthM(frequencyHz) / 4;
+  const { value } = integrate(
+    (elevation, out) => {
+      // Moment of a half wave and its image: 2·2cos(π/2·s)/(k·(1 − s²))·cos(k·s·centre).
+      const s = Math.sin(elevation);
+      const cosine = Math.cos(elevation);
+      const moment = (4 * Math.cos((Math.PI / 2) * s) * Math.cos(k * s * centreM)) / (k * cosine * cosine);
+      out[0] = moment * moment * cosine ** 3;
+    },
+    [0, Math.PI / 2],
+    { components: 1, relativeTolerance: TOLERANCE },
+  );
+  return ((FREE_SPACE_IMPEDANCE_OHM * k * k) / (8 * Math.PI)) * (value[0] as number);
+}
