@@ -40,7 +40,7 @@ const UNITS: Readonly<
   level: { example: '0.25dB', factor: { db: 1 } },
   angle: { example: '90deg', factor: { deg: 1, '°': 1 } },
   temperature: { example: '12C', factor: { c: 1, '°c': 1 } },
-  duration: { example: '1h or 30min', factor: { s: 1, min: 60, h: 3600, d: 86400 } },
+  duration: { example: '1h or 30min', factor: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86400 } },
   current: { example: '120mA', factor: { a: 1, ma: 1e-3 } },
   fraction: { example: '23%', factor: { '%': 0.01 } },
 };

@@ -1,7 +1,7 @@
 import type { ReferencePlane } from '../record.ts';
 import { UserError } from '../user-error.ts';
 import { reflectionColumns, reflectionToImpedance } from './reflection.ts';
-import { createSweep, type Sweep } from './sweep.ts';
+import { checkColumn, checkFrequencies, createSweep, type Sweep } from './sweep.ts';
 
 /**
  * A sweep as reflection coefficients, which is what an instrument sees: three columns of length n ≥ 2.
@@ -14,6 +14,18 @@ export interface ReflectionSweep {
   readonly reflectionRe: Float64Array;
   readonly reflectionIm: Float64Array;
   readonly referenceOhm: number;
+}
+
+/**
+ * Checks three columns and makes a reflection sweep of them.
+ * @throws UserError `sweep-too-short`, `sweep-lengths-differ`, `sweep-not-rising`, `sweep-not-finite`
+ */
+export function createReflectionSweep(columns: Omit<ReflectionSweep, 'kind'>): ReflectionSweep {
+  const { frequencyHz, reflectionRe, reflectionIm } = columns;
+  checkFrequencies(frequencyHz);
+  checkColumn(reflectionRe, frequencyHz.length, 'real part', '');
+  checkColumn(reflectionIm, frequencyHz.length, 'imaginary part', '');
+  return { kind: 'reflection', ...columns };
 }
 
 /** The reflection coefficients of an impedance sweep in its own reference. */

@@ -104,7 +104,8 @@ function checkReference(referenceOhm: number): number {
   );
 }
 
-function checkFrequencies(frequencyHz: Float64Array): void {
+/** @throws UserError `sweep-too-short`, `sweep-not-finite`, `sweep-not-rising` */
+export function checkFrequencies(frequencyHz: Float64Array): void {
   if (frequencyHz.length < 2) {
     throw new UserError('sweep-too-short', `a sweep needs at least 2 points, got ${frequencyHz.length}`);
   }
@@ -124,7 +125,8 @@ function checkFrequencies(frequencyHz: Float64Array): void {
   }
 }
 
-function checkColumn(column: Float64Array, length: number, name: string): void {
+/** @throws UserError `sweep-lengths-differ`, `sweep-not-finite` */
+export function checkColumn(column: Float64Array, length: number, name: string, unit = ' of ohms'): void {
   if (column.length !== length) {
     throw new UserError('sweep-lengths-differ', `${length} frequencies but ${column.length} ${name} values`);
   }
@@ -132,7 +134,7 @@ function checkColumn(column: Float64Array, length: number, name: string): void {
     if (!Number.isFinite(column[i])) {
       throw new UserError(
         'sweep-not-finite',
-        `point ${i + 1}: ${name} must be a number of ohms, got ${column[i]}`,
+        `point ${i + 1}: ${name} must be a number${unit}, got ${column[i]}`,
       );
     }
   }

@@ -19,7 +19,7 @@ export const POSITIVE_FRACTION: Limit = {
 export const ONE_OR_MORE: Limit = { words: '1 or more', holds: (value) => value >= 1 };
 export const ANY: Limit = { words: 'finite', holds: () => true };
 
-type Field<T> = v.GenericSchema<unknown, T>;
+export type Field<T> = v.GenericSchema<unknown, T>;
 
 /** A quantity written with its unit; the value is in SI. */
 export function quantity(dimension: Dimension, limit: Limit): Field<number> {
