@@ -1,81 +1,6 @@
 #include <string.h>
 
-#include "turfwire.h"
-
-/* ---- sending */
-
-static void send_bytes(tw_device *device, const char *bytes, size_t length) {
-  device->hardware->send(device->hardware->context, bytes, length);
-  device->last_sent_ms = device->hardware->now_ms(device->hardware->context);
-}
-
-static tw_failure send_message(tw_device *device, const tw_message *message) {
-  char line[TW_LINE_BYTES];
-  size_t length;
-  tw_failure failure = tw_encode(message, line, &length);
-  if (failure == TW_OK) send_bytes(device, line, length);
-  return failure;
-}
-
-/* Copies up to `capacity` characters; the rest of the field is zero already, or there is no room for an end. */
-static void copy_text(char *to, size_t capacity, const char *from) {
-  for (size_t i = 0; i < capacity && from[i] != '\0'; i++) to[i] = from[i];
-}
-
-/* A code that does not exist, and a text that breaks the rules, may come from the instrument's own functions. */
-static void send_fault(tw_device *device, uint32_t id, tw_fault_code code, const char *text) {
-  if ((unsigned)code > TW_FAULT_BROKEN) code = TW_FAULT_BROKEN;
-  tw_message fault = {.kind = TW_FAULT, .as.fault = {.id = id, .code = code, .text = ""}};
-  if (text != NULL) copy_text(fault.as.fault.text, TW_FAULT_LENGTH, text);
-  if (send_message(device, &fault) == TW_OK) return;
-  memset(fault.as.fault.text, 0, sizeof fault.as.fault.text);
-  copy_text(fault.as.fault.text, TW_FAULT_LENGTH, tw_fault_word(code));
-  (void)send_message(device, &fault);
-}
-
-static void send_alive(tw_device *device, uint32_t id) {
-  bool walking = device->state == TW_WALKING;
-  tw_message alive = {
-      .kind = TW_ALIVE,
-      .as.alive = {.id = id, .sweep = walking ? device->sweep_id : 0, .sent = walking ? device->next : 0}};
-  (void)send_message(device, &alive);
-}
-
-static void send_point(tw_device *device, uint32_t number) {
-  tw_message point = {.kind = TW_POINT,
-                      .as.point = {.id = device->sweep_id,
-                                   .number = number,
-                                   .re = device->re[number],
-                                   .im = device->im[number]}};
-  (void)send_message(device, &point);
-}
-
-static void send_end(tw_device *device) {
-  tw_message end = {
-      .kind = TW_END,
-      .as.end = {.id = device->sweep_id, .points = device->grid.points, .checksum = device->checksum}};
-  (void)send_message(device, &end);
-}
-
-static tw_message greeting(void) {
-  return (tw_message){.kind = TW_WOKE, .as.woke = {.oldest = TW_VERSION, .newest = TW_VERSION}};
-}
-
-static tw_message self_description(const tw_identity *identity, uint32_t id) {
-  tw_message iam = {.kind = TW_IAM,
-                    .as.iam = {.id = id,
-                               .version = TW_VERSION,
-                               .lowest_hz = identity->lowest_hz,
-                               .highest_hz = identity->highest_hz,
-                               .most_points = TW_POINTS,
-                               .correction = identity->correction,
-                               .plane = identity->plane,
-                               .reference_milliohm = identity->reference_milliohm}};
-  /* One character more than allowed is copied, so that a longer text is refused and not cut. */
-  copy_text(iam.as.iam.model, sizeof iam.as.iam.model, identity->model);
-  copy_text(iam.as.iam.serial, sizeof iam.as.iam.serial, identity->serial);
-  return iam;
-}
+#include "send.h"
 
 /* ---- the sweep */
 
@@ -92,7 +17,7 @@ static void fail_sweep(tw_device *device, tw_fault_code code, const char *text) 
   uint32_t id = device->sweep_id;
   stop(device);
   device->sweep_id = 0;
-  send_fault(device, id, code, text);
+  tw_send_fault(device, id, code, text);
 }
 
 static bool fits(const tw_reading *reading) {
@@ -105,7 +30,7 @@ static void walk_on(tw_device *device) {
   tw_reading reading = {0, 0, TW_FAULT_BROKEN, NULL};
   switch (hardware->measure(hardware->context, tw_grid_frequency_hz(&device->grid, device->next), &reading)) {
     case TW_NOT_YET:
-      if (hardware->now_ms(hardware->context) - device->last_sent_ms >= TW_ALIVE_MS) send_alive(device, 0);
+      if (hardware->now_ms(hardware->context) - device->last_sent_ms >= TW_ALIVE_MS) tw_send_alive(device, 0);
       return;
     case TW_FAILED:
       fail_sweep(device, reading.fault, reading.text);
@@ -120,13 +45,13 @@ static void walk_on(tw_device *device) {
   device->re[device->next] = reading.re;
   device->im[device->next] = reading.im;
   device->checksum = tw_crc_add_point(device->checksum, reading.re, reading.im);
-  send_point(device, device->next++);
+  tw_send_point(device, device->next++);
 }
 
 static void finish(tw_device *device) {
   if (device->state == TW_WALKING) device->hardware->rest(device->hardware->context);
   device->state = TW_IDLE;
-  send_end(device);
+  tw_send_end(device);
 }
 
 void tw_device_run(tw_device *device) {
@@ -136,7 +61,7 @@ void tw_device_run(tw_device *device) {
   } else if (device->state == TW_WALKING) {
     walk_on(device);
   } else {
-    send_point(device, device->next++);
+    tw_send_point(device, device->next++);
   }
 }
 
@@ -151,12 +76,12 @@ static void obey_who(tw_device *device, const tw_message *request) {
   device->sweep_id = 0;
   if (request->as.who.oldest > TW_VERSION || request->as.who.newest < TW_VERSION) {
     device->state = TW_UNMET;
-    send_fault(device, request->as.who.id, TW_FAULT_VERSION, "speaks 1 to 1");
+    tw_send_fault(device, request->as.who.id, TW_FAULT_VERSION, "speaks 1 to 1");
     return;
   }
   device->state = TW_IDLE;
-  tw_message iam = self_description(device->identity, request->as.who.id);
-  (void)send_message(device, &iam);
+  tw_message iam = tw_self_description(device->identity, request->as.who.id);
+  (void)tw_send(device, &iam);
 }
 
 static void obey_walk(tw_device *device, const tw_message *request) {
@@ -165,7 +90,7 @@ static void obey_walk(tw_device *device, const tw_message *request) {
   device->sweep_id = 0;
   if (grid->start_hz < device->identity->lowest_hz || grid->stop_hz > device->identity->highest_hz ||
       grid->points > TW_POINTS) {
-    send_fault(device, request->as.walk.id, TW_FAULT_RANGE, "outside the limits told in iam");
+    tw_send_fault(device, request->as.walk.id, TW_FAULT_RANGE, "outside the limits told in iam");
     return;
   }
   device->state = TW_WALKING;
@@ -175,12 +100,12 @@ static void obey_walk(tw_device *device, const tw_message *request) {
   device->last = grid->points - 1;
   device->checksum = tw_crc_of_grid(grid);
   tw_message begin = {.kind = TW_BEGIN, .as.begin = {.id = device->sweep_id, .grid = *grid}};
-  (void)send_message(device, &begin);
+  (void)tw_send(device, &begin);
 }
 
 static void obey_again(tw_device *device, const tw_message *request) {
   if (request->as.again.id != device->sweep_id) {
-    send_fault(device, request->as.again.id, TW_FAULT_GONE, "that sweep is not kept");
+    tw_send_fault(device, request->as.again.id, TW_FAULT_GONE, "that sweep is not kept");
   } else if (device->state == TW_WALKING) {
     return; /* the points and the end are on their way */
   } else if (request->as.again.last >= device->grid.points) {
@@ -195,7 +120,7 @@ static void obey_again(tw_device *device, const tw_message *request) {
 static void obey_halt(tw_device *device, const tw_message *request) {
   stop(device);
   tw_message still = {.kind = TW_STILL, .as.still = {.id = request->as.halt.id}};
-  (void)send_message(device, &still);
+  (void)tw_send(device, &still);
 }
 
 static void obey(tw_device *device, const tw_message *request) {
@@ -206,14 +131,14 @@ static void obey(tw_device *device, const tw_message *request) {
       break;
     case TW_WALK:
       if (unmet) {
-        send_fault(device, request->as.walk.id, TW_FAULT_UNMET, "say who first");
+        tw_send_fault(device, request->as.walk.id, TW_FAULT_UNMET, "say who first");
       } else {
         obey_walk(device, request);
       }
       break;
     case TW_AGAIN:
       if (unmet) {
-        send_fault(device, request->as.again.id, TW_FAULT_UNMET, "say who first");
+        tw_send_fault(device, request->as.again.id, TW_FAULT_UNMET, "say who first");
       } else {
         obey_again(device, request);
       }
@@ -222,7 +147,7 @@ static void obey(tw_device *device, const tw_message *request) {
       obey_halt(device, request);
       break;
     case TW_THERE:
-      send_alive(device, request->as.there.id);
+      tw_send_alive(device, request->as.there.id);
       break;
     default:
       return; /* the word of an instrument: an echo, and no request */
@@ -238,7 +163,7 @@ static void complain(tw_device *device, tw_failure failure) {
   tw_fault_code code = failure < TW_UNKNOWN_WORD    ? TW_FAULT_GARBLED
                        : failure == TW_UNKNOWN_WORD ? TW_FAULT_UNKNOWN
                                                     : TW_FAULT_FORM;
-  send_fault(device, 0, code, tw_failure_name(failure));
+  tw_send_fault(device, 0, code, tw_failure_name(failure));
 }
 
 static void hear_line(tw_device *device) {
@@ -270,14 +195,14 @@ void tw_device_receive(tw_device *device, char byte) {
 tw_failure tw_device_start(tw_device *device, const tw_identity *identity, const tw_hardware *hardware) {
   char line[TW_LINE_BYTES];
   size_t length;
-  tw_message iam = self_description(identity, 65535);
+  tw_message iam = tw_self_description(identity, 65535);
   tw_failure failure = tw_encode(&iam, line, &length);
   if (failure != TW_OK) return failure;
   memset(device, 0, sizeof *device);
   device->identity = identity;
   device->hardware = hardware;
   device->state = TW_UNMET;
-  send_bytes(device, "\n", 1);
-  tw_message woke = greeting();
-  return send_message(device, &woke);
+  tw_send_bytes(device, "\n", 1);
+  tw_message woke = {.kind = TW_WOKE, .as.woke = {.oldest = TW_VERSION, .newest = TW_VERSION}};
+  return tw_send(device, &woke);
 }

@@ -4,25 +4,29 @@ const folder = 'firmware-protocol/c';
 const library = [
   'turfwire.h',
   'layout.h',
+  'send.h',
   'checksum.c',
   'grid.c',
   'layout.c',
   'decode.c',
   'encode.c',
+  'send.c',
   'device.c',
 ];
 
 /** The files of the C library, from the root of the project. */
 export const FIRMWARE_LIBRARY: readonly string[] = library.map((file) => `${folder}/${file}`);
 
-/** Compiles one of the test programs in `firmware-protocol/c/test` under the sanitizers. */
-export function compileFirmwareTest(name: 'vectors' | 'exchanges' | 'fuzz', points: number): Promise<string> {
-  const files = [
-    ...FIRMWARE_LIBRARY,
-    `${folder}/test/check.h`,
-    `${folder}/test/check.c`,
-    `${folder}/test/${name}.c`,
-  ];
+/** The test programs in `firmware-protocol/c/test`, and what each is made of. */
+const tests = {
+  vectors: ['check.h', 'check.c', 'vectors.c'],
+  exchanges: ['check.h', 'check.c', 'exchanges.c'],
+  fuzz: ['check.h', 'check.c', 'fuzz.h', 'fuzz-lines.c', 'fuzz.c'],
+} as const;
+
+/** Compiles one of the test programs under the sanitizers. */
+export function compileFirmwareTest(name: keyof typeof tests, points: number): Promise<string> {
+  const files = [...FIRMWARE_LIBRARY, ...tests[name].map((file) => `${folder}/test/${file}`)];
   return compileC(name, files, [...STRICT_C99, ...SANITIZED, '-O1', `-DTW_POINTS=${points}`]);
 }
 
