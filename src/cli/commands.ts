@@ -20,4 +20,9 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },
   { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
   { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
+  {
+    name: 'safety',
+    summary: 'tell what transmitting asks of the garden: distances, wire ends, joints, cautions',
+    load: () => import('./safety.ts'),
+  },
 ];

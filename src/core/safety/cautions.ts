@@ -46,6 +46,7 @@ const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
   transmitting: [
     'Keep people and animals outside the keep-out distance, and from touching element, wire or wire ends at any power.',
     'A light touch on a live wire burns even where the field is under its limit: the contact-current level for the public is 20 mA (ICNIRP 2020, to 10 MHz).',
+    'Cap the open ends of wires and keep them out of reach: there the voltage is highest.',
     'Anyone with a pacemaker or other implant asks their physician or its maker first.',
   ],
   measuring: [

@@ -6,13 +6,13 @@ const HARDWARE: readonly Metal[] = ['stainless-18-8', 'tin-plate', 'brass', 'gal
 );
 
 /**
- * What to put between two metals that should not touch, so that the largest step gets smallest, for people.
+ * What to put between two metals that should not touch, so that the largest step gets smallest, in words.
  * Empty when nothing that can be had makes it smaller.
  *
  * Source: MIL-STD-1250A, sec. 5.7 (plate the cathode towards the anode); stainless steel between copper and
  * aluminium is common practice.
  */
-export function betterHardware(anode: Metal, cathode: Metal): string[] {
+export function betterHardware(anode: Metal, cathode: Metal, allowedMv: number): string[] {
   const directMv = anode.anodicIndexMv - cathode.anodicIndexMv;
   const stepMv = ({ anodicIndexMv }: Metal): number =>
     Math.max(anode.anodicIndexMv - anodicIndexMv, anodicIndexMv - cathode.anodicIndexMv);
@@ -25,7 +25,7 @@ export function betterHardware(anode: Metal, cathode: Metal): string[] {
   }
   if (stepMv(best) < directMv) {
     advice.push(
-      `With ${best.metal} between them the largest step falls from ${volts(directMv)} to ${volts(stepMv(best))}.`,
+      `With ${best.metal} between them the largest step falls from ${volts(directMv)} to ${volts(stepMv(best))}${stepMv(best) > allowedMv ? ', still too much: seal the joint as well' : ''}.`,
     );
   }
   return advice;

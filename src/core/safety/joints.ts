@@ -75,7 +75,7 @@ export function assessJoint(joint: SiteJoint, field = 'joints'): JointAssessment
     bridgedDifferenceV: bridgedMv / 1000,
     inspectionMonths: inspectionMonths(joint.where, differenceMv, allowedMv),
     advice: [
-      ...(corrodes && worst !== null ? adviceFor(worst) : []),
+      ...(corrodes && worst !== null ? adviceFor(worst, allowedMv) : []),
       ...(bridgedMv > Math.max(differenceMv, allowedMv)
         ? [
             `A bolt or water that bridges the stack brings ${volts(bridgedMv)} together: sleeve the bolt and keep the joint dry.`,
@@ -96,11 +96,11 @@ function pairOf(a: Metal, b: Metal): Pair {
   return { anode, cathode, differenceMv: anode.anodicIndexMv - cathode.anodicIndexMv };
 }
 
-function adviceFor({ anode, cathode, differenceMv }: Pair): string[] {
+function adviceFor({ anode, cathode, differenceMv }: Pair, allowedMv: number): string[] {
   return [
     `The ${anode.metal} corrodes where it meets ${cathode.metal} (${volts(differenceMv)}).`,
     `Keep the ${cathode.metal} area small against the ${anode.metal}, never the other way round; coat the ${cathode.metal} and seal out water.`,
-    ...betterHardware(anode, cathode),
+    ...betterHardware(anode, cathode, allowedMv),
   ];
 }
 

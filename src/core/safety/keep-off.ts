@@ -1,4 +1,5 @@
 import { type HeightSpan, PERSON_HEIGHT_M } from './exposure-profile.ts';
+import { roundUp } from './rounding.ts';
 import type { SiteRadiator } from './site-radiator.ts';
 
 /**
@@ -7,6 +8,9 @@ import type { SiteRadiator } from './site-radiator.ts';
  * installations and borrowed here, since no published distance for touching an antenna was found.
  */
 export const ARMS_REACH_M = 1.25;
+
+/** Arm's reach as it is told, rounded up to a tenth of a metre. */
+export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 
 /** How far a person reaches upwards from where they stand, m; the same source. */
 export const REACH_UP_M = 2.5;

@@ -96,10 +96,9 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
 }
 
 function radialsOf(site: Site, state: FieldState | null): { count: number; longestM: number | null } {
-  if (state !== null && state.radials.length > 0) {
-    return { count: state.radials.length, longestM: Math.max(...state.radials.map((r) => r.lengthM)) };
-  }
-  return { count: site.radials?.count ?? 0, longestM: site.radials?.lengthM ?? null };
+  if (state === null) return { count: site.radials?.count ?? 0, longestM: site.radials?.lengthM ?? null };
+  const lengths = state.radials.map(({ lengthM }) => lengthM);
+  return { count: lengths.length, longestM: lengths.length === 0 ? null : Math.max(...lengths) };
 }
 
 function endOf(radial: FieldState['radials'][number]): Point[] {

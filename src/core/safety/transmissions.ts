@@ -55,7 +55,11 @@ export function plannedTransmissions(
         mode: choice.mode ?? transmission.mode,
         onAirFraction: choice.onAirFraction ?? transmission.onAirFraction,
       },
-      transmission.field,
+      {
+        power: choice.peakPowerW === null ? `${transmission.field}.peakPower` : 'power',
+        mode: choice.mode === null ? `${transmission.field}.mode` : 'mode',
+        onAir: choice.onAirFraction === null ? `${transmission.field}.onAirFraction` : 'on-air',
+      },
       findBand(transmission.band, region, site.bandEdges),
     ),
   );
@@ -82,21 +86,26 @@ function missing(field: string, what: string): UserError {
   });
 }
 
-function checked(transmission: Transmission, field: string, band: Band): PlannedTransmission {
+/** @param fields - what to call each figure in an error */
+function checked(
+  transmission: Transmission,
+  fields: { power: string; mode: string; onAir: string },
+  band: Band,
+): PlannedTransmission {
   const { peakPowerW, mode, onAirFraction } = transmission;
   if (!(peakPowerW > 0 && peakPowerW <= ABSURD_POWER_W)) {
     throw new UserError(
       'transmit-power',
       `needs a peak power above 0 W and up to ${ABSURD_POWER_W} W, got ${peakPowerW} W`,
-      { place: { field: `${field}.peakPower` } },
+      { place: { field: fields.power } },
     );
   }
   if (!(onAirFraction > 0 && onAirFraction <= 1)) {
     throw new UserError(
       'transmit-on-air',
       `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}; leave out a band that is not used`,
-      { place: { field: `${field}.onAirFraction` } },
+      { place: { field: fields.onAir } },
     );
   }
-  return { band, peakPowerW, mode: findMode(mode, `${field}.mode`), onAirFraction };
+  return { band, peakPowerW, mode: findMode(mode, fields.mode), onAirFraction };
 }

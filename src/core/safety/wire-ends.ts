@@ -5,7 +5,7 @@ import { LEAST_RADIAL_SINE, type Radiator } from './arrangement.ts';
 export type WireEnd = 'element tip' | 'element base' | 'radial end';
 
 /** How rough the estimate is. */
-export type Accuracy = '15 % either way' | 'upper figure, within a factor of two';
+export type Accuracy = 'within 15 %' | 'upper figure, within a factor of two';
 
 export interface EndVoltage {
   readonly end: WireEnd;
@@ -57,18 +57,18 @@ export function endVoltages(
   const elementOhm = 60 * (Math.log((2 * heightM) / radiusM) - 1);
   const baseA = loopA * Math.abs(Math.sin(k * heightM));
   const ends: EndVoltage[] = [
-    { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: '15 % either way', loopA },
+    { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: 'within 15 %', loopA },
     {
       end: 'element base',
       sharedBy: 1,
       rmsVoltageV: Math.hypot(loopA * elementOhm * Math.cos(k * heightM), baseA * feedOhm),
-      accuracy: '15 % either way',
+      accuracy: 'within 15 %',
       loopA,
     },
   ];
   if (elevated !== null) {
     const wireOhm = 60 * Math.log((2 * baseHeightM) / elevated.radiusM);
-    ends.push(radialEnd(elevated.count, baseA, wireOhm, k * elevated.lengthM, '15 % either way'));
+    ends.push(radialEnd(elevated.count, baseA, wireOhm, k * elevated.lengthM, 'within 15 %'));
   } else if (grounded !== null && grounded.count > 0) {
     const wireOhm = ON_GROUND_VELOCITY_FACTOR * 60 * Math.log((2 * RETURN_DEPTH_M) / grounded.radiusM);
     const lengthRad = (k * grounded.lengthM) / ON_GROUND_VELOCITY_FACTOR;
@@ -86,13 +86,4 @@ function radialEnd(
 ): EndVoltage {
   const loopA = baseA / (count * Math.max(Math.abs(Math.sin(lengthRad)), LEAST_RADIAL_SINE));
   return { end: 'radial end', sharedBy: count, rmsVoltageV: loopA * wireOhm, accuracy, loopA };
-}
-
-/**
- * How near the end of an open wire the electric field falls to a level, m: that of a line charge, E = 60·I/r,
- * with the loop current that makes the charge. Beside a thin wire in air this is right to about a factor of two,
- * by its tip or on soil rougher; it takes no account of the ground's image, which lowers the field.
- */
-export function endFieldReachM(loopA: number, electricVPerM: number): number {
-  return (60 * loopA) / electricVPerM;
 }

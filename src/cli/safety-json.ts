@@ -1,0 +1,64 @@
+import type { BandAssessment, SafetyAssessment } from '../core/safety/assess.ts';
+import type { DueInspection } from '../core/safety/inspections.ts';
+import { TOUCH_DISTANCE_M } from '../core/safety/keep-off.ts';
+import { LIMITS_DATE } from '../core/safety/limit-sets.ts';
+
+/**
+ * The document of `safety --json`. Distances are rounded up (`distanceM` of a place down), powers down.
+ * `maxPowerW` is peak envelope power in the stated mode; 0 where no power clears the place.
+ * `peakVoltageV` is the peak of the radio-frequency voltage at peak envelope power, not its rms.
+ */
+export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspection[] | null): unknown {
+  const { set, why } = assessment.limits;
+  return {
+    limits: {
+      id: set.id,
+      title: set.title,
+      why,
+      averagingMinutes: set.averagingMinutes,
+      contactCurrent: set.contactCurrent,
+      source: set.source,
+      readOn: LIMITS_DATE,
+    },
+    touchDistanceM: TOUCH_DISTANCE_M,
+    bands: assessment.bands.map((band) => ({
+      ...sent(band),
+      limit: set.id,
+      averagePowerW: band.averagePowerW,
+      distanceM: band.keepOut.distanceM,
+      decidedBy: band.keepOut.basis,
+      dutyFactor: band.transmission.mode.dutyFactor,
+      onAirFraction: band.transmission.onAirFraction,
+      farField: band.ruleOfThumb,
+    })),
+    places: assessment.bands.flatMap((band) =>
+      band.places.map((place) => ({
+        name: place.name,
+        distanceM: place.distanceM,
+        heightM: place.heightM,
+        ...sent(band),
+        verdict: place.verdict,
+        maxPowerW: place.maxPowerW,
+        decidedBy: place.basis,
+        nearestRadialEndM: place.nearestEndM,
+        usExemption: place.exemption,
+      })),
+    ),
+    wireEnds: assessment.bands.flatMap((band) => band.wireEnds.map((end) => ({ ...sent(band), ...end }))),
+    joints: assessment.joints.map((joint) => ({
+      ...joint,
+      due: due?.find((inspection) => inspection.joint === joint.name) ?? null,
+    })),
+    cautions: assessment.cautions,
+    assumptions: assessment.assumptions,
+    limitsOfMethod: assessment.limitsOfMethod,
+  };
+}
+
+function sent({ transmission }: BandAssessment): { band: string; mode: string; peakPowerW: number } {
+  return {
+    band: transmission.band.band,
+    mode: transmission.mode.mode,
+    peakPowerW: transmission.peakPowerW,
+  };
+}

@@ -1,0 +1,139 @@
+import type { FieldState } from '../record.ts';
+import type { Site } from '../site.ts';
+import { UserError } from '../user-error.ts';
+import { type ExposureCase, exposureCase, type KeepOutDistance, keepOutDistance } from './band-exposure.ts';
+import { cautionsFor } from './cautions.ts';
+import { type ChosenLimits, chooseLimits } from './choose-limits.ts';
+import { DIPOLE_GAIN } from './far-field.ts';
+import { assessJoint, type JointAssessment } from './joints.ts';
+import { limitsOfMethod } from './limits-of-method.ts';
+import { averagePowerW } from './modes.ts';
+import { type PlaceExposure, placeVerdict } from './place-verdict.ts';
+import { roundUp } from './rounding.ts';
+import { freeSpaceGain, type RuleOfThumb, ruleOfThumb } from './rule-of-thumb.ts';
+import { siteRadiator } from './site-radiator.ts';
+import {
+  AS_THE_SITE_SAYS,
+  type PlannedTransmission,
+  plannedTransmissions,
+  type TransmissionChoice,
+} from './transmissions.ts';
+import { type ExemptionResult, exemption } from './us-exemption.ts';
+import { assessWireEnds, type WireEndAssessment } from './wire-end-assessment.ts';
+
+export interface AssessOptions {
+  /** The radials as the journal has them now; null where no journal tells. */
+  readonly fieldState: FieldState | null;
+  /** Id of a set of limits in place of the site's. */
+  readonly limits: string | null;
+  readonly choice: TransmissionChoice;
+  /** Power radiated over power accepted, measured or computed; 1, the careful side, where it is not known. */
+  readonly efficiency: number;
+}
+
+export const DEFAULT_ASSESS_OPTIONS: AssessOptions = {
+  fieldState: null,
+  limits: null,
+  choice: AS_THE_SITE_SAYS,
+  efficiency: 1,
+};
+
+/** What one transmission asks of the garden. */
+export interface BandAssessment {
+  readonly transmission: PlannedTransmission;
+  /** Mean over the averaging time, rounded up to a hundredth of a watt. */
+  readonly averagePowerW: number;
+  readonly keepOut: KeepOutDistance;
+  readonly ruleOfThumb: RuleOfThumb;
+  /** In the order of the site's places. */
+  readonly places: readonly PlaceAssessment[];
+  readonly wireEnds: readonly WireEndAssessment[];
+}
+
+export interface PlaceAssessment extends PlaceExposure {
+  /** The US test of whether an evaluation is due; null under other rules. It says nothing about the limits. */
+  readonly exemption: ExemptionResult | null;
+}
+
+export interface SafetyAssessment {
+  readonly limits: ChosenLimits;
+  readonly bands: readonly BandAssessment[];
+  readonly joints: readonly JointAssessment[];
+  readonly cautions: readonly string[];
+  readonly assumptions: readonly string[];
+  readonly limitsOfMethod: readonly string[];
+}
+
+/**
+ * Exposure, wire ends and joints of a site.
+ *
+ * @throws UserError `site-needs-height`, `transmit-missing` and its like, `limits-unknown`, `place-inside-antenna`,
+ * `metal-unknown`, `efficiency-range`
+ */
+export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): SafetyAssessment {
+  const { fieldState, limits, choice, efficiency } = { ...DEFAULT_ASSESS_OPTIONS, ...options };
+  if (!(efficiency > 0 && efficiency <= 1)) {
+    throw new UserError(
+      'efficiency-range',
+      `needs an efficiency above 0 % and up to 100 %, got ${efficiency * 100} %`,
+      {
+        place: { field: 'efficiency' },
+      },
+    );
+  }
+  const chosen = chooseLimits(site, limits);
+  const radiator = siteRadiator(site, fieldState);
+  const bands = plannedTransmissions(site, choice).map((transmission) =>
+    assessBand(site, exposureCase(transmission, chosen.set, radiator, site.antenna, efficiency)),
+  );
+  return {
+    limits: chosen,
+    bands,
+    joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),
+    cautions: (['transmitting', 'thunder', 'mains-earth'] as const).flatMap(cautionsFor),
+    assumptions: [
+      ...radiator.assumptions,
+      ...(efficiency === 1 ? ['no efficiency is given: all power is taken as radiated'] : []),
+      ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
+    ],
+    limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set),
+  };
+}
+
+function assessBand(site: Site, exposure: ExposureCase): BandAssessment {
+  const { transmission } = exposure;
+  const meanW = averagePowerW(
+    transmission.peakPowerW,
+    transmission.mode.dutyFactor,
+    transmission.onAirFraction,
+  );
+  const bareEnds = site.radials?.insulated !== true;
+  const places = (site.lot?.places ?? []).map((place, i) => {
+    const base = site.lot?.base ?? [0, 0];
+    return placeVerdict(place, `lot.places[${i}].at`, base, exposure, bareEnds);
+  });
+  return {
+    transmission,
+    averagePowerW: roundUp(meanW, 100),
+    keepOut: keepOutDistance(exposure),
+    ruleOfThumb: ruleOfThumb(exposure),
+    places: places.map((place) => ({ ...place, exemption: exemptionAt(exposure, meanW, place.distanceM) })),
+    wireEnds: assessWireEnds(exposure),
+  };
+}
+
+/** The separation counts from the nearest part that radiates, so from the tips of elevated radials. */
+function exemptionAt(
+  { limits, stations }: ExposureCase,
+  meanW: number,
+  distanceM: number,
+): ExemptionResult | null {
+  if (!limits.id.startsWith('fcc')) return null;
+  const results = stations.map(({ frequencyHz, gain, radiator }) => {
+    const separationM = Math.max(0, distanceM - (radiator.elevated?.lengthM ?? 0));
+    return exemption((meanW * freeSpaceGain(gain)) / DIPOLE_GAIN, separationM, frequencyHz);
+  });
+  return (
+    (['test does not apply', 'no exemption'] as const).find((result) => results.includes(result)) ?? 'exempt'
+  );
+}

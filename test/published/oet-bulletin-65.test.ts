@@ -1,0 +1,96 @@
+/**
+ * Sources: FCC OET Bulletin 65, Edition 97-01 (August 1997), eq. (9) and its examples on p. 21, published; eq. (3)
+ * to (8) memory. Supplement B, Edition 97-01: table 2 (duty factors), the worked example of average power, table 32,
+ * and the distances at 144 MHz and 24 dBi, published; rows of table 4a, memory.
+ */
+import { describe, expect, it } from 'vitest';
+import {
+  DIPOLE_GAIN,
+  FULL_REFLECTION,
+  farFieldDistanceM,
+  PRACTICAL_REFLECTION,
+  powerDensityWPerM2,
+} from '../../src/core/safety/far-field.ts';
+import { findLimitSet, limitsAt } from '../../src/core/safety/limits.ts';
+import { averagePowerW, findMode } from '../../src/core/safety/modes.ts';
+import { expectClose } from '../support/expect-close.ts';
+
+const FOOT_M = 0.3048;
+
+function level(id: string, mhz: number): number {
+  return limitsAt(findLimitSet(id), mhz * 1e6).averaged.powerDensityWPerM2 ?? Number.NaN;
+}
+
+describe('OET Bulletin 65', () => {
+  it.each([
+    [44.25, 3.85],
+    [15.3, 1.33],
+    [30.6, 2.66],
+  ])('eq. (9), p. 21: %d W ERP at 19.6 m makes %d µW/cm²', (erpW, microwatts) => {
+    // 1 W/m² is 100 µW/cm². Tolerance: half of the last digit printed.
+    const density = powerDensityWPerM2(erpW * DIPOLE_GAIN, 1, 19.6, PRACTICAL_REFLECTION);
+    expectClose(density * 100, microwatts, { absolute: 0.005 });
+  });
+
+  it('eq. (9): its constant 33.4 is 0.64·1.64/π in µW/cm²', () => {
+    expectClose(powerDensityWPerM2(1, DIPOLE_GAIN, 1, PRACTICAL_REFLECTION) * 100, 33.4, { relative: 1e-3 });
+  });
+
+  it('eq. (6) (memory): full reflection is PG/πR²', () => {
+    expectClose(powerDensityWPerM2(100, 2, 5, FULL_REFLECTION), 200 / (Math.PI * 25), { relative: 1e-12 });
+  });
+});
+
+describe('OET Bulletin 65, Supplement B', () => {
+  it('worked example: 500 W by key (40 %), 45 s of each 360 s, are 25 W', () => {
+    expect(averagePowerW(500, findMode('cw').dutyFactor, 45 / 360)).toBe(25);
+  });
+
+  it.each([
+    ['ssb', 0.2],
+    ['ssb-processed', 0.5],
+    ['fm', 1],
+    ['rtty', 1],
+    ['afsk', 1],
+    ['cw', 0.4],
+    ['carrier', 1],
+  ])('table 2: %s has a duty factor of %d', (mode, duty) => {
+    expect(findMode(mode).dutyFactor).toBe(duty);
+  });
+
+  it('table 32: half the duty multiplies the distance by 0.71', () => {
+    const ratio = farFieldDistanceM(50, 1, 2, 1) / farFieldDistanceM(100, 1, 2, 1);
+    expectClose(ratio, 0.71, { absolute: 0.005 });
+  });
+
+  it.each([
+    ['fcc-controlled', 500, 166],
+    ['fcc-controlled', 1500, 287],
+    ['fcc-general', 1500, 642],
+  ])('144 MHz, 24 dBi: %s asks at %d W for %d ft', (id, powerW, feet) => {
+    // 165.9, 287.4 and 642.7 ft here. The last is printed as 642, not 643: cut off, or from a gain of 251 and
+    // not 251.2. Hence a whole foot.
+    const distance = farFieldDistanceM(powerW, 10 ** 2.4, level(id, 144), PRACTICAL_REFLECTION);
+    expectClose(distance / FOOT_M, feet, { absolute: 1 });
+  });
+
+  it.each([
+    // MHz, dBi, W, controlled m, uncontrolled m
+    [2, 0, 100, 0.1, 0.2],
+    [2, 0, 1000, 0.5, 0.7],
+    [2, 3, 1500, 0.8, 1.2],
+    [4, 0, 500, 0.4, 1.0],
+    [4, 3, 1500, 1.0, 2.3],
+    [7.3, 0, 100, 0.3, 0.8],
+    [7.3, 0, 1500, 1.3, 3.0],
+    [7.3, 3, 500, 1.1, 2.5],
+    [7.3, 3, 1500, 1.9, 4.2],
+  ])('table 4a (memory): %d MHz, %d dBi, %d W', (mhz, dbi, powerW, controlled, uncontrolled) => {
+    // Printed to 0.1 m: half of that, and the last bit of the halves.
+    const gain = 10 ** (dbi / 10);
+    const distance = (id: string): number =>
+      farFieldDistanceM(powerW, gain, level(id, mhz), PRACTICAL_REFLECTION);
+    expectClose(distance('fcc-controlled'), controlled, { absolute: 0.051 });
+    expectClose(distance('fcc-general'), uncontrolled, { absolute: 0.051 });
+  });
+});
