@@ -21,6 +21,8 @@ export interface SweepInputOptions extends SweepFlags {
 export interface LoadedFile {
   /** As the user wrote it. */
   readonly file: string;
+  /** As it stands on the disk; null when it could not be read at all. */
+  readonly bytes: Uint8Array | null;
   /** At the feed point where the options and the site allow it. */
   readonly sweeps: readonly AnySweep[];
   readonly problems: readonly Problem[];
@@ -51,7 +53,7 @@ export async function loadFiles(
     const problems = new ProblemList();
     const bytes = await readBytes(io, file, path, problems);
     if (bytes === null) {
-      loaded.push({ file, sweeps: [], problems: problems.list() });
+      loaded.push({ file, bytes, sweeps: [], problems: problems.list() });
       continue;
     }
     const twin = contents.find((other) => sameBytes(other.bytes, bytes));
@@ -60,7 +62,7 @@ export async function loadFiles(
     contents.push({ file, bytes });
     const result = readSweeps(bytes, file, readOptionsOf(options));
     const sweeps = result.sweeps.map((sweep) => toFeedpoint(sweep, options, problems));
-    loaded.push({ file, sweeps, problems: [...result.problems, ...problems.list()] });
+    loaded.push({ file, bytes, sweeps, problems: [...result.problems, ...problems.list()] });
   }
   return loaded;
 }

@@ -31,6 +31,8 @@ export interface NewVisit {
   readonly time: string;
   readonly shots: readonly NewShot[];
   readonly text?: string;
+  /** An earlier visit of which these are further shots, and how many it has. */
+  readonly joins?: { readonly visit: number; readonly shots: number } | undefined;
 }
 
 export interface NewShot {
@@ -156,22 +158,24 @@ class LockedWriter implements Writer {
     this.#tail = { sequence, check, wholeBytes: wholeBytes + bytes.length, missingLineEnd: '' };
   }
 
-  async addVisit({ time, shots, text = '' }: NewVisit): Promise<number> {
+  async addVisit({ time, shots, text = '', joins }: NewVisit): Promise<number> {
     if (shots.length === 0) throw new UserError('visit-empty', 'a visit needs at least one sweep, got none');
-    const visit = this.#nextVisit;
+    const visit = joins?.visit ?? this.#nextVisit;
+    const shotsBefore = joins?.shots ?? 0;
     const events: ShotEvent[] = [];
     // The files first: a power cut in between leaves an orphan that `check` names, never a row without its file.
     for (const [i, { sweep, plane, target, source }] of shots.entries()) {
       const bytes = sweepBytes(sweep);
       const sha256 = sha256Of(bytes);
-      const file = sweepFileName(time, visit, i + 1, sha256);
+      const shot = shotsBefore + i + 1;
+      const file = sweepFileName(time, visit, shot, sha256);
       await this.#store(file, bytes);
       events.push({
         event: 'shot',
         time,
         text,
         visit,
-        shot: i + 1,
+        shot,
         target,
         plane,
         fromHz: sweep.frequencyHz[0] as number,
@@ -183,7 +187,7 @@ class LockedWriter implements Writer {
       });
     }
     await this.append(events);
-    this.#nextVisit++;
+    this.#nextVisit = Math.max(this.#nextVisit, visit + 1);
     return visit;
   }
 
