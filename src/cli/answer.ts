@@ -18,7 +18,7 @@ export function figure(value: number | null | undefined, decimals: number): stri
 }
 
 /**
- * An aligned table: the first row is the header. Cells that look like numbers are aligned to the right.
+ * An aligned table: the first row is the header. Numbers, bare or with a short unit, are aligned to the right.
  */
 export function table(rows: readonly (readonly string[])[]): string {
   const widths: number[] = [];
@@ -42,7 +42,7 @@ export function table(rows: readonly (readonly string[])[]): string {
 }
 
 function isFigure(cell: string): boolean {
-  return /^[-+±]?[\d.]|^-$/u.test(cell);
+  return /^[-+±]?[\d.]+\S*( \S{1,4})?$|^-$/u.test(cell);
 }
 
 function columnOfFigures(rows: readonly (readonly string[])[], column: number): boolean {

@@ -20,6 +20,11 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'import', summary: 'store sweep files as visits', load: () => import('./import.ts') },
   { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },
   { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
+  {
+    name: 'plan',
+    summary: 'say where wires go, and how many are worth it',
+    load: () => import('./plan.ts'),
+  },
   { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
   {
     name: 'safety',

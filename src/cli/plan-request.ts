@@ -1,0 +1,138 @@
+import { wavelengthM } from '../core/ground/free-space.ts';
+import { stockLengths } from '../core/layout/cutting.ts';
+import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
+import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
+import { formatLength, parseQuantity } from '../core/quantity.ts';
+import type { Radial } from '../core/record.ts';
+import type { Lot, Site } from '../core/site.ts';
+import { bandCentreHz, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { UserError } from '../core/user-error.ts';
+
+/** The options of `plan` that shape the computation. */
+export interface PlanOptions {
+  readonly band?: readonly string[];
+  readonly stock?: readonly string[];
+  readonly count?: string;
+  readonly length?: string;
+  readonly compare?: readonly string[];
+  readonly elevation?: readonly string[];
+}
+
+/** Wire diameter where the site states none: it hardly moves the loss, and the plan says so. */
+const ASSUMED_WIRE_DIAMETER_M = 1.5e-3;
+const ASSUMED_ELEMENT_DIAMETER_M = 25e-3;
+const TALLEST_WAVELENGTHS = 0.625;
+const ELEVATIONS_DEG: readonly number[] = [10, 25, 45];
+
+/** What `plan` computes from, what it assumed, and the bands it cannot compute. */
+export interface PreparedPlan {
+  readonly request: PlanRequest;
+  readonly lot: Lot;
+  readonly area: FreeArea;
+  readonly notes: readonly string[];
+  readonly tooTall: readonly { readonly band: string; readonly frequencyHz: number }[];
+}
+
+/**
+ * Turns site and options into a plan's request, and asks for what is missing.
+ * @throws UserError `plan-needs` naming the field of the site, and as the parts it reads
+ */
+export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOptions): PreparedPlan {
+  const { antenna, radials, soil } = site;
+  const lot = needed(site.lot, 'lot', "the lot's outline and the antenna's base");
+  const heightM = needed(antenna.heightM, 'antenna.height', "the antenna's height, such as 10.1m");
+  const ground = needed(soil, 'soil', 'the soil, such as "average"');
+  const notes: string[] = [];
+  const wireDiameterM = radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M);
+  const elementDiameterM = antenna.diameterM ?? assume(notes, 'antenna.diameter', ASSUMED_ELEMENT_DIAMETER_M);
+  const names = options.band ?? antenna.bands;
+  if (names.length === 0) throw needs('antenna.bands', 'at least one band, such as "40m"');
+  const region = site.region ?? DEFAULT_REGION;
+  const bands = names.map((name) => {
+    const band = findBand(name, region, site.bandEdges);
+    return { band: band.band, frequencyHz: bandCentreHz(band) };
+  });
+  const fits = ({ frequencyHz }: { frequencyHz: number }): boolean =>
+    heightM <= TALLEST_WAVELENGTHS * wavelengthM(frequencyHz);
+  const tooTall = bands.filter((band) => !fits(band));
+  if (tooTall.length === bands.length) {
+    throw needs(
+      'antenna.bands',
+      `a band on which ${formatLength(heightM, site.units)} is at most 5/8 wavelength`,
+    );
+  }
+  const stock =
+    options.stock === undefined ? site.stock : options.stock.map((text) => parseField(text, '--stock'));
+  const wanted = parseWanted(options);
+  if (wanted === null && stock.length === 0) {
+    throw needs('stock', 'the wire at hand (or --stock 2x25m, or --count with --length)');
+  }
+  const area = freeArea(lot);
+  return {
+    lot,
+    area,
+    notes,
+    tooTall,
+    request: {
+      area,
+      setting: {
+        monopole: { heightM, radiusM: elementDiameterM / 2 },
+        soil: ground,
+        wireRadiusM: wireDiameterM / 2,
+        radiationResistanceOhm: antenna.radiationResistanceOhm ?? undefined,
+        bands: bands.filter(fits),
+      },
+      stockM: stock.length === 0 ? null : stockLengths(stock),
+      wanted,
+      compared: (options.compare ?? []).map((text) => parseField(text, '--compare')),
+      laid,
+      elevationsDeg:
+        options.elevation?.map((text) => parseQuantity(text, 'angle', '--elevation')) ?? ELEVATIONS_DEG,
+    },
+  };
+}
+
+function needed<T>(value: T | null, field: string, what: string): T {
+  if (value === null) throw needs(field, what);
+  return value;
+}
+
+function needs(field: string, what: string): UserError {
+  return new UserError('plan-needs', `plan needs ${what}`, { place: { field } });
+}
+
+function assume(notes: string[], field: string, diameterM: number): number {
+  notes.push(`${field} is not in the site: ${diameterM * 1e3} mm assumed; it hardly moves the loss`);
+  return diameterM;
+}
+
+/** `16x10m` as a count and a length. */
+function parseField(text: string, option: string): WantedField {
+  const match = /^(\d+)\s*[x×]\s*(.+)$/iu.exec(text.trim());
+  if (match === null || Number(match[1]) < 1) {
+    throw new UserError('plan-field-unclear', `needs a count and a length such as 16x10m, got "${text}"`, {
+      kind: 'command-line',
+      place: { field: option },
+    });
+  }
+  return {
+    count: Number(match[1]),
+    lengthM: positive(parseQuantity(match[2] as string, 'length', option), option),
+  };
+}
+
+function parseWanted({ count, length }: PlanOptions): WantedField | null {
+  if (count === undefined && length === undefined) return null;
+  if (count === undefined || length === undefined) {
+    throw new UserError('plan-half-wanted', '--count and --length go together', { kind: 'command-line' });
+  }
+  return parseField(`${count}x${length}`, '--count, --length');
+}
+
+function positive(lengthM: number, field: string): number {
+  if (lengthM > 0) return lengthM;
+  throw new UserError('plan-length-zero', `needs a length above 0, got ${lengthM} m`, {
+    kind: 'command-line',
+    place: { field },
+  });
+}

@@ -1,0 +1,153 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import { fieldStateOfSite } from '../core/layout/field-state.ts';
+import { type DrawnWire, drawLot, drawnRadials } from '../core/layout/lot-drawing.ts';
+import { makePlan, type Plan } from '../core/layout/plan.ts';
+import { workList } from '../core/layout/work-list.ts';
+import { formatLength } from '../core/quantity.ts';
+import type { Radial } from '../core/record.ts';
+import type { Point, Site } from '../core/site.ts';
+import { UserError } from '../core/user-error.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import {
+  addLoggingOptions,
+  happening,
+  type LoggingOptions,
+  logbookFolder,
+  numbersText,
+  writing,
+} from './logbook-options.ts';
+import { type PlanOptions, type PreparedPlan, preparePlan } from './plan-request.ts';
+import { planJson, planText } from './plan-text.ts';
+
+interface Options extends PlanOptions, LoggingOptions {
+  readonly site?: string;
+  readonly svg?: string;
+  readonly apply?: boolean;
+}
+
+const collect = (value: string, before: readonly string[] | undefined): string[] => [
+  ...(before ?? []),
+  value,
+];
+const list = (value: string): string[] => value.split(',');
+
+export function register(command: Command, io: Io): void {
+  addLoggingOptions(command)
+    .option('--site <FILE>', 'plan for a site file, with no logbook')
+    .option('--band <band>', 'a band that counts, instead of the site’s; may be repeated', collect)
+    .option(
+      '--stock <NxLENGTH>',
+      'wire at hand, such as 2x25m, instead of the site’s; may be repeated',
+      collect,
+    )
+    .option('--count <n>', 'this many radials instead of what the stock gives; with --length')
+    .option('--length <length>', 'the most wire for each radial, such as 7m or 25ft; with --count')
+    .option('--compare <NxLENGTH,…>', 'set other fields beside it, such as 8x12m,32x3m', list)
+    .option('--elevation <angle,…>', 'elevations of the pattern (default: 10deg,25deg,45deg)', list)
+    .option('--svg <file>', 'draw the lot to a file')
+    .option('--apply', 'write the radials into the journal as planned; `lay --planned` logs them as laid')
+    .addHelpText('after', '\nExample:\n  turfwire plan --site samples/site.json --stock 2x25m --svg lot.svg')
+    .action(async (options: Options) => run(io, options));
+}
+
+async function run(io: Io, given: Options): Promise<void> {
+  const source = await readSource(io, given);
+  const { site, laid, options } = source;
+  const prepared = preparePlan(site, laid, options);
+  const plan = makePlan(prepared.request);
+  const { base, obstacles } = prepared.lot;
+  const paths = obstacles
+    .filter(({ kind }) => kind === 'path')
+    .map(({ name, outline }) => ({
+      name,
+      outline: outline.map(([e, n]): Point => [e - base[0], n - base[1]]),
+    }));
+  const work = workList(plan.chosen.routes, plan.chosen.cuts, site.radials, paths, site.units);
+  const told = { plan, prepared, work, units: site.units, laid: laid.length };
+  printAnswer(io, { json: planJson(told), text: planText(told) }, options.json === true);
+  if (options.svg !== undefined) await writeDrawing(io, options.svg, source, prepared, plan);
+  if (options.apply === true) await apply(io, options, plan);
+}
+
+/** Where the plan is made: the site, the radials that lie there, and the field that is asked for outright. */
+interface Source {
+  readonly site: Site;
+  readonly laid: readonly Radial[];
+  readonly options: Options;
+}
+
+/**
+ * A logbook knows what lies there. A site file alone may state a field: with wire at hand that field lies there
+ * already, without any it is the field that is looked at.
+ */
+async function readSource(io: Io, options: Options): Promise<Source> {
+  if (options.site === undefined) {
+    const { openLogbook } = await import('../logbook/logbook.ts');
+    const { site, fieldStates } = await openLogbook(logbookFolder(io, options));
+    return { site, laid: fieldStates.at(-1)?.radials ?? [], options };
+  }
+  if (options.apply === true) {
+    const message = '--apply writes into a logbook: leave --site out';
+    throw new UserError('plan-apply-where', message, { kind: 'command-line' });
+  }
+  const { readSite } = await import('../logbook/site-file.ts');
+  const site = await readSite(resolve(io.cwd, options.site));
+  const stated = fieldStateOfSite(site);
+  const asked = options.count !== undefined || options.length !== undefined;
+  if (stated === null || asked) return { site, laid: [], options };
+  if (site.stock.length > 0 || options.stock !== undefined) return { site, laid: stated.radials, options };
+  const { count, lengthM } = site.radials ?? {};
+  return { site, laid: [], options: { ...options, count: `${count}`, length: `${lengthM}m` } };
+}
+
+async function writeDrawing(
+  io: Io,
+  file: string,
+  { site, laid }: Source,
+  prepared: PreparedPlan,
+  plan: Plan,
+) {
+  const { writeFile } = await import('node:fs/promises');
+  const planned = plan.chosen.routes.map(
+    ({ points, lengthM, bearingDeg }): DrawnWire => ({
+      points,
+      state: 'planned',
+      age: 0,
+      label: `planned, ${formatLength(lengthM, site.units)} toward ${bearingDeg.toFixed(0)}°`,
+    }),
+  );
+  const wires = [...drawnRadials(laid, site.units), ...planned];
+  const path = resolve(io.cwd, file);
+  try {
+    await writeFile(path, drawLot(prepared.lot, wires, { units: site.units, title: site.name }));
+  } catch (cause) {
+    const message = `cannot be written: ${(cause as NodeJS.ErrnoException).code}`;
+    throw new UserError('plan-svg', message, { place: { file: path }, cause });
+  }
+  io.err(`turfwire: drew the lot to ${path}`);
+}
+
+/** Writes the chosen radials into the journal as planned. */
+async function apply(io: Io, options: Options, plan: Plan): Promise<void> {
+  const { appendEvents } = await import('../logbook/logbook.ts');
+  const common = happening(io, options);
+  const events = await appendEvents(
+    logbookFolder(io, options),
+    (logbook) =>
+      plan.chosen.routes.map(({ points, lengthM, bearingDeg }, i) => ({
+        ...common,
+        event: 'plan' as const,
+        number: logbook.nextRadial + i,
+        lengthM,
+        bearingDeg,
+        route: points,
+      })),
+    writing(io),
+  );
+  const numbers = numbersText(events.flatMap((event) => ('number' in event ? [event.number] : [])));
+  io.err(
+    `turfwire: planned radials ${numbers}; log them when they are down: turfwire lay --planned ${numbers}`,
+  );
+}
