@@ -1,5 +1,6 @@
-import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
+import type { JournalEvent, ReadingEvent, StoredEvent } from '../core/journal-event.ts';
 import { formatFrequency, formatLength, type UnitSystem } from '../core/quantity.ts';
+import { standardText } from '../core/sweep/calibration-standards.ts';
 
 const MM_PER_INCH = 25.4;
 
@@ -19,14 +20,21 @@ export function eventText(event: JournalEvent, units: UnitSystem): string {
       return `radial ${event.number} lifted${remark}`;
     case 'shot': {
       const target = event.target === 'antenna' ? `at the ${event.plane}` : 'of the reference load';
-      const range = `${formatFrequency(event.fromHz)} to ${formatFrequency(event.toHz)}`;
-      return `visit ${event.visit}, shot ${event.shot} ${target}, ${range}, from ${event.source}${remark}`;
+      return `visit ${event.visit}, shot ${event.shot} ${target}, ${rangeText(event)}, from ${event.source}${remark}`;
     }
+    case 'standard':
+      return `calibration: ${standardText(event.definition)}, ${rangeText(event)}, from ${event.source}${remark}`;
+    case 'raw':
+      return `visit ${event.visit}, shot ${event.shot}: uncorrected readings kept${remark}`;
     case 'baseline':
       return `visit ${event.visit} ${event.baseline ? 'counts' : 'does not count'} as baseline${remark}`;
     default:
       return readingText(event, units);
   }
+}
+
+function rangeText({ fromHz, toHz }: StoredEvent): string {
+  return `${formatFrequency(fromHz)} to ${formatFrequency(toHz)}`;
 }
 
 function readingText(event: ReadingEvent, units: UnitSystem): string {

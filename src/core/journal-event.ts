@@ -1,5 +1,6 @@
 import type { ReadingKind, ShotRecord } from './record.ts';
 import type { Point } from './site.ts';
+import type { StandardDefinition } from './sweep/calibration-standards.ts';
 
 interface Happening {
   /** When it happened, ISO 8601 with zone; the journal also keeps when it was written down. */
@@ -35,6 +36,30 @@ export interface ShotEvent extends Happening, ShotRecord {
   readonly visit: number;
 }
 
+/** One file of reflection coefficients. */
+interface ReflectionFile {
+  readonly fromHz: number;
+  readonly toHz: number;
+  readonly referenceOhm: number;
+  readonly file: string;
+  readonly sha256: string;
+  /** Model and serial of the instrument. */
+  readonly source: string;
+}
+
+/** One calibration standard as a raw instrument saw it. */
+export interface StandardEvent extends Happening, ReflectionFile {
+  readonly event: 'standard';
+  readonly definition: StandardDefinition;
+}
+
+/** The uncorrected readings behind a stored sweep; the text says what it was corrected with. */
+export interface RawEvent extends Happening, ReflectionFile {
+  readonly event: 'raw';
+  readonly visit: number;
+  readonly shot: number;
+}
+
 /** The user's word on whether a visit may serve as baseline; the last one counts. */
 export interface BaselineEvent extends Happening {
   readonly event: 'baseline';
@@ -51,7 +76,22 @@ export interface ReadingEvent extends Happening {
 }
 
 /** What a journal can tell, one row each. */
-export type JournalEvent = BeginEvent | RadialEvent | LiftEvent | ShotEvent | BaselineEvent | ReadingEvent;
+export type JournalEvent =
+  | BeginEvent
+  | RadialEvent
+  | LiftEvent
+  | ShotEvent
+  | StandardEvent
+  | RawEvent
+  | BaselineEvent
+  | ReadingEvent;
+
+/** The events that stand for a file of the logbook. */
+export type StoredEvent = ShotEvent | StandardEvent | RawEvent;
+
+export function isStored(event: JournalEvent): event is StoredEvent {
+  return event.event === 'shot' || event.event === 'standard' || event.event === 'raw';
+}
 
 /** The unit in which the value of each reading is kept; null for readings without a value. */
 export const READING_UNITS: Readonly<Record<ReadingKind, string | null>> = {

@@ -2,7 +2,7 @@ import { existsSync, lstatSync, readFileSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setImmediate as otherWork, setTimeout as sleep } from 'node:timers/promises';
-import type { ShotEvent } from '../core/journal-event.ts';
+import { isStored, type StoredEvent } from '../core/journal-event.ts';
 import { replayField } from '../core/layout/field-state.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Damage } from './damage.ts';
@@ -47,21 +47,21 @@ export async function checkLogbook(
   onProgress: (done: number, of: number) => void = () => {},
 ): Promise<CheckReport> {
   const journal = await openJournal(folder);
-  const shots = shotsOf(journal);
+  const stored = storedOf(journal);
   const sweeps = await treeOf(folder, SWEEPS_FOLDER);
   const refused = await treeOf(folder, REFUSED_FOLDER);
   const field = replayField(journal.entries.map(({ event }) => event));
   const damage = [...journal.problems, ...contradictions(field)];
 
-  for (let i = 0; i < shots.length; i += FILES_AT_ONCE) {
-    for (const shot of shots.slice(i, i + FILES_AT_ONCE)) {
-      damage.push(...(await damageOfSweep(folder, shot, sweeps.files)));
+  for (let i = 0; i < stored.length; i += FILES_AT_ONCE) {
+    for (const event of stored.slice(i, i + FILES_AT_ONCE)) {
+      damage.push(...(await damageOfSweep(folder, event, sweeps.files)));
     }
-    onProgress(Math.min(i + FILES_AT_ONCE, shots.length), shots.length);
+    onProgress(Math.min(i + FILES_AT_ONCE, stored.length), stored.length);
     await otherWork();
   }
   damage.push(
-    ...(await damageOfSurplus(folder, sweeps, shots)),
+    ...(await damageOfSurplus(folder, sweeps, stored)),
     ...damageOfReasons(refused),
     ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links])),
     ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
@@ -73,44 +73,53 @@ export async function checkLogbook(
       throw error;
     },
   );
-  return { rows: journal.entries.length, sweeps: shots.length, damage, siteError };
+  return { rows: journal.entries.length, sweeps: stored.length, damage, siteError };
 }
 
-function shotsOf(journal: Journal): ShotEvent[] {
-  return journal.entries.map(({ event }) => event).filter((event) => event.event === 'shot');
+function storedOf(journal: Journal): StoredEvent[] {
+  return journal.entries.map(({ event }) => event).filter(isStored);
 }
 
 async function damageOfSweep(
   folder: string,
-  shot: ShotEvent,
+  stored: StoredEvent,
   plainFiles: ReadonlySet<string>,
 ): Promise<Damage[]> {
   try {
     // A plain file in plain folders cannot lead out; anything else is looked at with its links followed.
-    const path = plainFiles.has(shot.file) ? join(folder, shot.file) : await insideLogbook(folder, shot.file);
+    const path = plainFiles.has(stored.file)
+      ? join(folder, stored.file)
+      : await insideLogbook(folder, stored.file);
     if (path === null) {
-      const row = `visit ${shot.visit}, shot ${shot.shot}`;
-      return [named('sweep-missing', shot.file, `the sweep of ${row} is gone: bring it back from a copy`)];
+      return [named('sweep-missing', stored.file, `${sweepOf(stored)} is gone: bring it back from a copy`)];
     }
     // Thousands of small files: read one after the other is several times faster than through promises.
-    requireUnchanged(readFileSync(path), shot);
+    requireUnchanged(readFileSync(path), stored);
     return [];
   } catch (error) {
-    if (error instanceof UserError) return [named(error.code, shot.file, error.message)];
-    return [named('sweep-unreadable', shot.file, `cannot be read: ${(error as NodeJS.ErrnoException).code}`)];
+    if (error instanceof UserError) return [named(error.code, stored.file, error.message)];
+    return [
+      named('sweep-unreadable', stored.file, `cannot be read: ${(error as NodeJS.ErrnoException).code}`),
+    ];
   }
+}
+
+function sweepOf(stored: StoredEvent): string {
+  if (stored.event === 'standard') return `the sweep of the ${stored.definition.standard} standard`;
+  const sweep = stored.event === 'shot' ? 'the sweep' : 'the uncorrected sweep';
+  return `${sweep} of visit ${stored.visit}, shot ${stored.shot}`;
 }
 
 async function damageOfSurplus(
   folder: string,
   { files }: Tree,
-  shots: readonly ShotEvent[],
+  stored: readonly StoredEvent[],
 ): Promise<Damage[]> {
   const unknown = new Set(files);
-  for (const { file } of shots) unknown.delete(file);
+  for (const { file } of stored) unknown.delete(file);
   // A writer at work logs a sweep a moment after it stored it.
   if (unknown.size > 0 && (await isBeingWritten(folder))) {
-    for (const { file } of shotsOf(await openJournal(folder))) unknown.delete(file);
+    for (const { file } of storedOf(await openJournal(folder))) unknown.delete(file);
   }
   return [...unknown].map((file) =>
     named(

@@ -1,7 +1,8 @@
-import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
+import type { JournalEvent, ReadingEvent, ShotEvent } from '../core/journal-event.ts';
 import { READING_UNITS } from '../core/journal-event.ts';
 import type { ReadingKind } from '../core/record.ts';
 import type { Point } from '../core/site.ts';
+import { parseStandardText, standardText } from '../core/sweep/calibration-standards.ts';
 import { type Cells, COLUMNS, cellToText, textToCell } from './journal-row.ts';
 
 /** The cells that tell of the event itself; the rest belong to the row. */
@@ -34,13 +35,12 @@ export function eventToCells(event: JournalEvent): EventCells {
         shot: String(event.shot),
         target: event.target,
         plane: event.plane,
-        from_hz: String(event.fromHz),
-        to_hz: String(event.toHz),
-        reference_ohm: String(event.referenceOhm),
-        file: event.file,
-        sha256: event.sha256,
-        source: textToCell(event.source),
+        ...fileToCells(event),
       };
+    case 'standard':
+      return { ...common, subject: standardText(event.definition), ...fileToCells(event) };
+    case 'raw':
+      return { ...common, visit: String(event.visit), shot: String(event.shot), ...fileToCells(event) };
     case 'baseline':
       return { ...common, visit: String(event.visit), value: event.baseline ? 'yes' : 'no' };
     default:
@@ -86,12 +86,17 @@ export function cellsToEvent(cells: EventCells): JournalEvent {
         shot: whole(cells, 'shot'),
         target: oneOf(cells, 'target', ['antenna', 'reference-load']),
         plane: oneOf(cells, 'plane', ['feedpoint', 'shack']),
-        fromHz: number(cells, 'from_hz'),
-        toHz: number(cells, 'to_hz'),
-        referenceOhm: number(cells, 'reference_ohm'),
-        file: cells.file,
-        sha256: cells.sha256,
-        source: cellToText(cells.source),
+        ...cellsToFile(cells),
+      };
+    case 'standard':
+      return { ...common, event: kind, definition: parseStandardText(cells.subject), ...cellsToFile(cells) };
+    case 'raw':
+      return {
+        ...common,
+        event: kind,
+        visit: whole(cells, 'visit'),
+        shot: whole(cells, 'shot'),
+        ...cellsToFile(cells),
       };
     case 'baseline':
       return {
@@ -103,6 +108,33 @@ export function cellsToEvent(cells: EventCells): JournalEvent {
     default:
       return readingOf(kind, common, cells);
   }
+}
+
+/** What the journal says of a stored sweep, whatever its kind. */
+type StoredFile = Pick<ShotEvent, 'fromHz' | 'toHz' | 'referenceOhm' | 'file' | 'sha256' | 'source'>;
+
+function fileToCells(
+  event: StoredFile,
+): Pick<EventCells, 'from_hz' | 'to_hz' | 'reference_ohm' | 'file' | 'sha256' | 'source'> {
+  return {
+    from_hz: String(event.fromHz),
+    to_hz: String(event.toHz),
+    reference_ohm: String(event.referenceOhm),
+    file: event.file,
+    sha256: event.sha256,
+    source: textToCell(event.source),
+  };
+}
+
+function cellsToFile(cells: EventCells): StoredFile {
+  return {
+    fromHz: number(cells, 'from_hz'),
+    toHz: number(cells, 'to_hz'),
+    referenceOhm: number(cells, 'reference_ohm'),
+    file: cells.file,
+    sha256: cells.sha256,
+    source: cellToText(cells.source),
+  };
 }
 
 function readingOf(

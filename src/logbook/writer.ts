@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { JournalEvent, ShotEvent } from '../core/journal-event.ts';
+import type { JournalEvent, RawEvent, ShotEvent } from '../core/journal-event.ts';
 import type { ReferencePlane, ShotRecord } from '../core/record.ts';
+import type { StandardDefinition } from '../core/sweep/calibration-standards.ts';
+import type { ReflectionSweep } from '../core/sweep/reflection-sweep.ts';
 import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import { appendDurably, createDurably, cutDurably, type Disk, REAL_DISK } from './disk.ts';
@@ -12,7 +14,7 @@ import { checkOf, HEADER, rowText } from './journal-row.ts';
 import { lockLogbook } from './lock.ts';
 import { type Logbook, openLogbook } from './open-logbook.ts';
 import { setAside } from './refused.ts';
-import { sha256Of, sweepBytes, sweepFileName } from './sweep-file.ts';
+import { reflectionBytes, sha256Of, shotName, sweepBytes, sweepFileName } from './sweep-file.ts';
 import { isoWithZone } from './time.ts';
 
 /** What a writer may be told; everything has a default. */
@@ -40,6 +42,18 @@ export interface NewShot {
   readonly plane: ReferencePlane;
   readonly target: ShotRecord['target'];
   readonly source: string;
+  /** The uncorrected readings, where the sweep is a corrected one, and what it was corrected with. */
+  readonly raw?: { readonly sweep: ReflectionSweep; readonly correction: string } | undefined;
+}
+
+/** A calibration standard to be stored, as a raw instrument saw it. */
+export interface NewStandard {
+  /** ISO 8601 with zone. */
+  readonly time: string;
+  readonly definition: StandardDefinition;
+  readonly sweep: ReflectionSweep;
+  /** Model and serial of the instrument. */
+  readonly source: string;
 }
 
 /** The one writer of a logbook, as long as it holds the lock. */
@@ -50,6 +64,8 @@ export interface Writer {
   append(events: readonly JournalEvent[]): Promise<void>;
   /** Stores a visit's sweeps and then its rows; returns its number. */
   addVisit(visit: NewVisit): Promise<number>;
+  /** Stores a standard's readings and then its row. */
+  addStandard(standard: NewStandard): Promise<void>;
   /** Keeps unreadable input in `refused/`; returns where. */
   setAside(name: string, bytes: Uint8Array, why: string): Promise<string>;
 }
@@ -162,37 +178,49 @@ class LockedWriter implements Writer {
     if (shots.length === 0) throw new UserError('visit-empty', 'a visit needs at least one sweep, got none');
     const visit = joins?.visit ?? this.#nextVisit;
     const shotsBefore = joins?.shots ?? 0;
-    const events: ShotEvent[] = [];
+    const events: (ShotEvent | RawEvent)[] = [];
     // The files first: a power cut in between leaves an orphan that `check` names, never a row without its file.
-    for (const [i, { sweep, plane, target, source }] of shots.entries()) {
-      const bytes = sweepBytes(sweep);
-      const sha256 = sha256Of(bytes);
+    for (const [i, { sweep, plane, target, source, raw }] of shots.entries()) {
       const shot = shotsBefore + i + 1;
-      const file = sweepFileName(time, visit, shot, sha256);
-      await this.#store(file, bytes);
-      events.push({
-        event: 'shot',
-        time,
-        text,
-        visit,
-        shot,
-        target,
-        plane,
-        fromHz: sweep.frequencyHz[0] as number,
-        toHz: sweep.frequencyHz.at(-1) as number,
-        referenceOhm: sweep.referenceOhm,
-        file,
-        sha256,
-        source,
-      });
+      const name = shotName(visit, shot);
+      const stored = await this.#storeSweep(time, name, sweepBytes(sweep), sweep);
+      events.push({ event: 'shot', time, text, visit, shot, target, plane, ...stored, source });
+      if (raw === undefined) continue;
+      const kept = await this.#storeSweep(time, `${name}-raw`, reflectionBytes(raw.sweep), raw.sweep);
+      events.push({ event: 'raw', time, text: raw.correction, visit, shot, ...kept, source });
     }
     await this.append(events);
     this.#nextVisit = Math.max(this.#nextVisit, visit + 1);
     return visit;
   }
 
+  async addStandard({ time, definition, sweep, source }: NewStandard): Promise<void> {
+    const name = `standard-${definition.standard}`;
+    const stored = await this.#storeSweep(time, name, reflectionBytes(sweep), sweep);
+    await this.append([{ event: 'standard', time, text: '', definition, ...stored, source }]);
+  }
+
   setAside(name: string, bytes: Uint8Array, why: string): Promise<string> {
     return setAside(this.#disk, this.logbook.folder, name, bytes, why);
+  }
+
+  /** Stores the bytes of a sweep under its name, and tells what the journal has to say of them. */
+  async #storeSweep(
+    time: string,
+    name: string,
+    bytes: Uint8Array,
+    { frequencyHz, referenceOhm }: Pick<Sweep, 'frequencyHz' | 'referenceOhm'>,
+  ): Promise<Pick<ShotRecord, 'file' | 'sha256' | 'fromHz' | 'toHz' | 'referenceOhm'>> {
+    const sha256 = sha256Of(bytes);
+    const file = sweepFileName(time, name, sha256);
+    await this.#store(file, bytes);
+    return {
+      fromHz: frequencyHz[0] as number,
+      toHz: frequencyHz.at(-1) as number,
+      referenceOhm,
+      file,
+      sha256,
+    };
   }
 
   async #store(file: string, bytes: Uint8Array): Promise<void> {

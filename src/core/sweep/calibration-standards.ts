@@ -48,6 +48,52 @@ export function standardReflection(
   return multiply(termination, polar(1, -2 * omega * definition.offsetDelayS));
 }
 
+/** A definition as one line of text, `open; offset delay 3e-11 s`; what is zero is left out. */
+export function standardText(definition: StandardDefinition): string {
+  const figures = FIGURES.map(({ name, unit, key }) => {
+    const value = definition[key];
+    return value === 0 || value === null ? null : `${name} ${value} ${unit}`;
+  });
+  return [definition.standard, ...figures.filter((figure) => figure !== null)].join('; ');
+}
+
+/**
+ * The definition behind a {@link standardText}.
+ * @throws UserError `standard-text`
+ */
+export function parseStandardText(text: string): StandardDefinition {
+  const [first, ...figures] = text.split('; ');
+  const standard = STANDARD_NAMES.find((name) => name === first);
+  if (standard === undefined) throw notAStandard(text);
+  const given: Partial<Record<FigureKey, number>> = {};
+  for (const figure of figures) {
+    const known = FIGURES.find(
+      ({ name, unit }) => figure.startsWith(`${name} `) && figure.endsWith(` ${unit}`),
+    );
+    const value =
+      known === undefined ? Number.NaN : Number(figure.slice(known.name.length, -known.unit.length));
+    if (known === undefined || !Number.isFinite(value)) throw notAStandard(text);
+    given[known.key] = value;
+  }
+  return { ...idealStandard(standard), ...given };
+}
+
+type FigureKey = Exclude<keyof StandardDefinition, 'standard'>;
+
+const FIGURES: readonly { readonly name: string; readonly unit: string; readonly key: FigureKey }[] = [
+  { name: 'offset delay', unit: 's', key: 'offsetDelayS' },
+  { name: 'shunt capacitance', unit: 'F', key: 'shuntCapacitanceF' },
+  { name: 'series inductance', unit: 'H', key: 'seriesInductanceH' },
+  { name: 'resistance', unit: 'ohm', key: 'loadOhm' },
+];
+
+function notAStandard(text: string): UserError {
+  return new UserError(
+    'standard-text',
+    `a standard must read like "open; offset delay 3e-11 s", got "${text}"`,
+  );
+}
+
 function admittanceS(definition: StandardDefinition, omega: number, referenceOhm: number): Complex | null {
   const { standard, shuntCapacitanceF, seriesInductanceH, loadOhm } = definition;
   const shunt = complex(0, omega * shuntCapacitanceF);

@@ -2,6 +2,7 @@ import { polar } from '../../core/complex.ts';
 import { createReflectionSweep } from '../../core/sweep/reflection-sweep.ts';
 import { createScalarSweep, createSweep } from '../../core/sweep/sweep.ts';
 import { UserError } from '../../core/user-error.ts';
+import { readNumber } from '../../formats/number-text.ts';
 import { type Grid, gridFrequenciesHz } from '../codec/grid.ts';
 import type { RawSweep } from '../instrument.ts';
 import { type Column, columnSet, toInside } from './column.ts';
@@ -141,7 +142,7 @@ export class PointCollector {
 /** A cell in the units of the program; NaN for what is no figure. An ignored column may hold anything. */
 function inside(column: Column, cell: string): number {
   if (column.quantity === 'ignore') return 0;
-  const value = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/u.test(cell) ? Number(cell) : Number.NaN;
+  const value = readNumber(cell);
   return Math.abs(value) < NO_NUMBER ? toInside(column, value) : Number.NaN;
 }
 
