@@ -119,9 +119,10 @@ async function writeDrawing(
     }),
   );
   const wires = [...drawnRadials(laid, site.units), ...planned];
+  const drawing = drawLot(prepared.lot, wires, { units: site.units, title: site.name });
   const path = resolve(io.cwd, file);
   try {
-    await writeFile(path, drawLot(prepared.lot, wires, { units: site.units, title: site.name }));
+    await writeFile(path, drawing);
   } catch (cause) {
     const message = `cannot be written: ${(cause as NodeJS.ErrnoException).code}`;
     throw new UserError('plan-svg', message, { place: { file: path }, cause });

@@ -86,12 +86,16 @@ export function drawLot(
       return `<polyline points="${chain(points)}" fill="none" stroke-width="2" ${style}><title>${escapeXml(label)}</title></polyline>`;
     }),
     ...lot.obstacles.map(({ name, outline }) =>
-      text(place(centre(outline)), name, 13, 'text-anchor="middle"'),
+      text(place(labelSpot(outline, lot.base)), name, 13, 'text-anchor="middle"'),
     ),
-    ...lot.places.map(
-      ({ name, at }) =>
-        `<circle cx="${pixel(place(at)).replace(',', '" cy="')}" r="4" fill="${COLOURS.ink}"/>${text(place([at[0] + 0.3, at[1]]), name)}`,
-    ),
+    ...lot.places.map(({ name, at }) => {
+      const [x, y] = place(at);
+      const dot = `<circle cx="${pixel([x, y]).replace(',', '" cy="')}" r="4" fill="${COLOURS.ink}"/>`;
+      // On the right half the name stands before its dot, so that it stays on the drawing.
+      return x - left > width / 2
+        ? dot + text([x - 0.3, y], name, 13, 'text-anchor="end"')
+        : dot + text([x + 0.3, y], name);
+    }),
     `<circle cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
     ...(options.circles ?? []).map(({ radiusM, label }, i) =>
       text(fromBase([0, 0 - radiusM - 0.15 * i]), label, 12, `text-anchor="middle" fill="${COLOURS.circle}"`),
@@ -131,9 +135,14 @@ function scaleBar(heightM: number, units: UnitSystem): string {
   return `<path d="M${x} ${y - 6}V${y}H${end.toFixed(1)}V${y - 6}" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="${x + 6}" y="${y - 8}" font-size="13">${units === 'metric' ? '5 m' : '20 ft'}</text>`;
 }
 
-function centre(points: readonly Point[]): Point {
+/** Where an obstacle's name stands: its middle, moved outward along a long one that passes the base. */
+function labelSpot(points: readonly Point[], base: Point): Point {
   const sum = points.reduce<Point>(([a, b], [e, n]) => [a + e, b + n], [0, 0]);
-  return [sum[0] / points.length, sum[1] / points.length];
+  const middle: Point = [sum[0] / points.length, sum[1] / points.length];
+  const awayM = (point: Point): number => Math.hypot(point[0] - base[0], point[1] - base[1]);
+  const far = points.reduce((best, point) => (awayM(point) > awayM(best) ? point : best));
+  if (awayM(far) < 3 * awayM(middle)) return middle;
+  return [(middle[0] + far[0]) / 2, (middle[1] + far[1]) / 2];
 }
 
 /** Laid radials for the drawing, the oldest darkest. */
