@@ -3,13 +3,13 @@ import { radialEndVoltage } from './wire-end-voltage.ts';
 import { type InsulatedWire, insulatedVelocityFactor, quarterWaveM } from './wire-velocity.ts';
 
 /** What a source says of elevated radials; they disagree, and none is ours to overrule. */
-export interface ElevatedFinding {
+interface ElevatedFinding {
   readonly says: string;
   readonly source: string;
   readonly status: 'published' | 'common practice';
 }
 
-export const ELEVATED_FINDINGS: readonly ElevatedFinding[] = [
+const ELEVATED_FINDINGS: readonly ElevatedFinding[] = [
   {
     says: 'two tuned radials per band, with the base about 3 m (10 ft) up, work well',
     source: 'common practice',

@@ -43,7 +43,7 @@ export interface Efficiency extends GroundLoss {
   readonly range: EfficiencyRange;
 }
 
-export interface EfficiencyRange {
+interface EfficiencyRange {
   readonly fraction: { readonly low: number; readonly high: number };
   readonly lossDb: { readonly low: number; readonly high: number };
   /** Loss resistance that would give these. */

@@ -24,7 +24,7 @@ export interface GroundIntegrals {
 }
 
 /** Of the integrals, relative; the estimate is pessimistic by orders of magnitude. */
-export const QUADRATURE_TOLERANCE = 3e-5;
+const QUADRATURE_TOLERANCE = 3e-5;
 
 /**
  * Ground loss and feed-point change by the surface-impedance method.

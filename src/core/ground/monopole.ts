@@ -10,14 +10,14 @@ export interface Monopole {
 }
 
 /** The tallest radiator the sinusoidal current is used for, in wavelengths. */
-export const TALLEST_WAVELENGTHS = 0.625;
+const TALLEST_WAVELENGTHS = 0.625;
 
 /**
  * The least |sin kh| at which the base current is still told by the sinusoid. Nearer to a half wave
  * the real base current is set by the conductor's thickness, and anything referred to it is a guess.
  * Heights up to 0.417 λ and from 0.583 λ pass. Our own choice.
  */
-export const LEAST_BASE_CURRENT = 0.5;
+const LEAST_BASE_CURRENT = 0.5;
 
 /** An impedance referred to the current maximum, and to the base where that can be told. */
 export interface MonopoleImpedance {

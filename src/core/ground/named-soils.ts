@@ -29,7 +29,7 @@ export const NAMED_SOILS: readonly NamedSoil[] = [
 ];
 
 /** A range that the soil of one garden may move through. */
-export interface MoistureBand {
+interface MoistureBand {
   readonly name: string;
   readonly driest: Soil;
   readonly wettest: Soil;

@@ -36,6 +36,7 @@ const NARROW = 1 / 20;
 
 /** The integrals over one piece and their error estimates. */
 interface Piece {
+  readonly rule: NestedRule;
   readonly from: number;
   readonly to: number;
   readonly value: Float64Array;
@@ -44,10 +45,10 @@ interface Piece {
 
 /**
  * Globally adaptive Gauss–Kronrod quadrature of several integrands that share their
- * abscissae. Starts from the given pieces, so that kinks and jumps fall on their ends, and halves the
+ * abscissae. Starts from the given pieces, so that kinks and jumps fall on their ends, and refines the
  * piece with the largest error until no component is off by more than the tolerance times the largest.
  *
- * Narrow pieces take 3 points and the others 15. The error estimate is the difference to the coarser
+ * Pieces that start narrow take 3 points, and 15 where that is not enough; the others 15. The error estimate is the difference to the coarser
  * rule, 1 or 7 points, which is far above the true error of the finer one for smooth integrands.
  *
  * @param breakpoints - rising, at least two
@@ -67,15 +68,17 @@ export function integrate(
   const error = new Float64Array(components);
   const sample = new Float64Array(components);
   const narrow = NARROW * ((breakpoints[breakpoints.length - 1] as number) - (breakpoints[0] as number));
-  const measure = (from: number, to: number): Piece => {
-    const rule = to - from < narrow ? SHORT_RULE : LONG_RULE;
+  const measure = (rule: NestedRule, from: number, to: number): Piece => {
     const piece = applyRule(rule, integrand, from, to, sample);
     accumulate(value, piece.value, 1);
     accumulate(error, piece.error, 1);
     return piece;
   };
 
-  const pieces = breakpoints.slice(1).map((to, i) => measure(breakpoints[i] as number, to));
+  const pieces = breakpoints.slice(1).map((to, i) => {
+    const from = breakpoints[i] as number;
+    return measure(to - from < narrow ? SHORT_RULE : LONG_RULE, from, to);
+  });
   for (;;) {
     const size = value.reduce((most, v, c) => Math.max(most, Math.abs(v + (offset[c] as number))), 0);
     const component = error.findIndex((e) => e > relativeTolerance * size);
@@ -85,19 +88,24 @@ export function integrate(
     const worst = pieces[place] as Piece;
     accumulate(value, worst.value, -1);
     accumulate(error, worst.error, -1);
+    if (worst.rule === SHORT_RULE) {
+      pieces[place] = measure(LONG_RULE, worst.from, worst.to);
+      continue;
+    }
     const middle = (worst.from + worst.to) / 2;
-    pieces[place] = measure(worst.from, middle);
-    pieces.push(measure(middle, worst.to));
+    pieces[place] = measure(LONG_RULE, worst.from, middle);
+    pieces.push(measure(LONG_RULE, middle, worst.to));
   }
 }
 
 function applyRule(
-  { nodes, fine, coarse }: NestedRule,
+  rule: NestedRule,
   integrand: Integrand,
   from: number,
   to: number,
   sample: Float64Array,
 ): Piece {
+  const { nodes, fine, coarse } = rule;
   const centre = (from + to) / 2;
   const half = (to - from) / 2;
   const value = new Float64Array(sample.length);
@@ -111,7 +119,7 @@ function applyRule(
     accumulate(error, sample, weight - half * (coarse[place] as number));
   }
   for (let c = 0; c < error.length; c += 1) error[c] = Math.abs(error[c] as number);
-  return { from, to, value, error };
+  return { rule, from, to, value, error };
 }
 
 function worstPiece(pieces: readonly Piece[], component: number): number {

@@ -5,7 +5,7 @@ import type { RadialField, RadialWire } from './radial-field.ts';
 /** Rings nearer than this part of the field's reach are taken as one. */
 const SAME_RADIUS = 1e-9;
 /** A route may start this far from the base and still count as bonded to it (a plate or a strap), m. */
-export const FARTHEST_START_M = 1;
+const FARTHEST_START_M = 1;
 
 /** A part of a wire along which the distance from the base only grows. */
 interface Stretch {
@@ -19,7 +19,7 @@ interface Stretch {
 }
 
 /** Where the wires of a field cross a ring around the base. */
-export interface Crossings {
+interface Crossings {
   readonly count: number;
   /** Compass azimuths, rising, in [first, first + 2π). */
   readonly azimuthRad: Float64Array;

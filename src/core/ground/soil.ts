@@ -47,7 +47,7 @@ export function soilSkinDepthM(soil: Soil, frequencyHz: number): number {
 }
 
 /** Complex relative permittivity εr − jσ/(ωε0), which the reflection coefficient needs. */
-export function complexPermittivity(soil: Soil, frequencyHz: number): Complex {
+function complexPermittivity(soil: Soil, frequencyHz: number): Complex {
   requireSoil(soil);
   requirePositive(frequencyHz, 'frequency', 'hertz');
   return {
