@@ -1,9 +1,8 @@
 import type { ReferencePlane } from '../core/record.ts';
-import { reflectionSizes } from '../core/sweep/reflection.ts';
 import { type AnySweep, createScalarSweep, createSweep } from '../core/sweep/sweep.ts';
-import { plural } from './plural.ts';
 import type { ProblemList } from './problem.ts';
 import { findRuns, type Run } from './runs.ts';
+import { plural } from './words.ts';
 
 /** Points in the order of the file, already in SI. */
 export interface Points {
@@ -59,10 +58,12 @@ function assembleRun(points: Points, run: Run, problems: ProblemList): AnySweep 
     order.reverse();
     problems.note('sweep-reversed', 'frequencies fall; the sweep was turned round', points.lineOf(run.from));
   }
-  const pick = (column: Float64Array): Float64Array =>
-    order.length === column.length && !run.falling
-      ? column
-      : Float64Array.from(order, (i) => column[i] as number);
+  const pick = (column: Float64Array): Float64Array => {
+    if (order.length === column.length && !run.falling) return column;
+    const picked = new Float64Array(order.length);
+    for (let i = 0; i < order.length; i++) picked[i] = column[order[i] as number] as number;
+    return picked;
+  };
   const { referenceOhm, plane } = points;
   const frequencyHz = pick(points.frequencyHz);
   return points.kind === 'swr'
@@ -77,9 +78,10 @@ function assembleRun(points: Points, run: Run, problems: ProblemList): AnySweep 
 }
 
 /** Indices of a run without the second and later points of one frequency. */
-function keptPoints(points: Points, run: Run, problems: ProblemList): number[] {
+function keptPoints(points: Points, run: Run, problems: ProblemList): Int32Array {
   const { frequencyHz, first, second } = points;
-  const kept: number[] = [];
+  const kept = new Int32Array(run.to - run.from + 1);
+  let count = 0;
   let last = -1;
   for (let i = run.from; i <= run.to; i++) {
     if (points.kind === 'impedance' && Number.isNaN(first[i])) continue;
@@ -92,20 +94,21 @@ function keptPoints(points: Points, run: Run, problems: ProblemList): number[] {
       );
       continue;
     }
-    kept.push(i);
+    kept[count++] = i;
     last = i;
   }
-  return kept;
+  return kept.subarray(0, count);
 }
 
+/** |Γ| ≥ 1 for any reference is the same as R ≤ 0. */
 function noteReflectionAboveOne(sweeps: readonly AnySweep[], problems: ProblemList): void {
   let count = 0;
   let total = 0;
   for (const sweep of sweeps) {
     if (sweep.kind === 'swr') continue;
-    const sizes = reflectionSizes(sweep);
-    total += sizes.length;
-    for (let i = 0; i < sizes.length; i++) if ((sizes[i] as number) >= 1) count++;
+    const { resistanceOhm } = sweep;
+    total += resistanceOhm.length;
+    for (let i = 0; i < resistanceOhm.length; i++) if ((resistanceOhm[i] as number) <= 0) count++;
   }
   if (count === 0) return;
   problems.note(

@@ -63,6 +63,17 @@ function choose(header: Header): ColumnChoice | { readonly wrong: string } {
   if (choice === null && phase >= 0 && sizeOfImpedance >= 0 && hasReflection) {
     return { wrong: 'the phase may be that of the impedance or that of the reflection' };
   }
+  if (choice === null && at('re') >= 0 && at('im') >= 0) {
+    return {
+      wrong:
+        'real and imaginary part may be those of the impedance (R,X) or of the reflection (S11 re,S11 im)',
+    };
+  }
+  if (choice === null && at('size') >= 0 && phase >= 0) {
+    return {
+      wrong: 'size and phase may be those of the impedance (|Z|,phase) or of the reflection (|S11|,phase)',
+    };
+  }
   return choice ?? scalarChoice(at, frequency);
 }
 

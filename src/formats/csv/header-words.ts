@@ -16,7 +16,11 @@ export type Role =
   /** Of which it is not said what it is the phase of. */
   | 'phase'
   | 'return-loss'
-  | 'swr';
+  | 'swr'
+  /** Of which it is not said what they are parts of. */
+  | 're'
+  | 'im'
+  | 'size';
 
 export interface ColumnMeaning {
   readonly role: Role;
@@ -32,6 +36,7 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
   ghz: 'ghz',
   ohm: 'ohm',
   ohms: 'ohm',
+  johm: 'ohm',
   kohm: 'kohm',
   kohms: 'kohm',
   db: 'db',
@@ -68,9 +73,12 @@ const ROLES: readonly (readonly [role: Role, words: RegExp, units: readonly stri
     FREQUENCY_UNITS,
   ],
   ['resistance', whole(`r|rs|rser|rseries|rin|resistance|seriesresistance|${part(RE, Z)}`), OHMS],
+  ['resistance', whole(RE), ['ohm', 'kohm']],
   ['reactance', whole(`x|xs|xser|xseries|xin|jx|reactance|seriesreactance|${part(IM, Z)}`), OHMS],
+  ['reactance', whole(IM), ['ohm', 'kohm']],
   ['reactance-size', whole(`\\|xs?\\||${part(SIZE, 'x')}`), OHMS],
   ['impedance-size', whole(`${Z}|\\|${Z}\\||${part(SIZE, Z)}`), OHMS],
+  ['impedance-size', whole(SIZE), ['ohm', 'kohm']],
   ['impedance-phase', whole(part(PHASE, Z)), ANGLES],
   ['reflection-re', whole(part(RE, S)), ['']],
   ['reflection-im', whole(part(IM, S)), ['']],
@@ -81,8 +89,14 @@ const ROLES: readonly (readonly [role: Role, words: RegExp, units: readonly stri
   ['reflection-phase', whole(part(PHASE, S)), ANGLES],
   ['phase', whole(PHASE), ANGLES],
   ['return-loss', whole('rl|returnloss|retloss'), ['', 'db']],
+  ['re', whole(RE), ['']],
+  ['im', whole(IM), ['']],
+  ['size', whole(SIZE), ['']],
   ['swr', whole('v?swr(?:1|ratio)?|ros'), ['']],
 ];
+
+/** No name of a column is longer; patterns are not tried on anything that is. */
+const MAX_NAME_CHARACTERS = 80;
 
 function whole(words: string): RegExp {
   return new RegExp(`^(?:${words})$`, 'u');
@@ -90,6 +104,7 @@ function whole(words: string): RegExp {
 
 /** What the words over a column say of it, in many spellings with or without a unit; null when not understood. */
 export function columnMeaning(header: string): ColumnMeaning | null {
+  if (header.length > MAX_NAME_CHARACTERS) return null;
   const text = plainWords(header);
   for (const [words, unit] of splitsOff(text)) {
     const compact = words.replace(/[\s_:.,-]+/gu, '');
@@ -128,8 +143,8 @@ function* splitsOff(text: string): Generator<readonly [words: string, unit: stri
     if (match !== null && unit !== undefined) yield [match[1] as string, unit];
   }
   // An ohm or degree sign that an encoding has mangled says nothing, but is no reason to refuse the column.
-  if (bracket !== null && /^(?:\?|[^a-z0-9%]{1,2})$/u.test(bracket[2] as string))
-    yield [bracket[1] as string, null];
+  const mangled = bracket !== null && /^(?:\?|[^a-z0-9%]{1,2})$/u.test(bracket[2] as string);
+  if (mangled) yield [bracket[1] as string, null];
   yield [text, null];
   const alone = UNIT_WORDS[text];
   if (alone !== undefined) yield ['', alone];

@@ -14,6 +14,9 @@ export interface FoundHeader {
 /** How far above the numbers a header is looked for. */
 const LINES_LOOKED_AT = 30;
 
+/** A longer line is no header. */
+const MAX_HEADER_CHARACTERS = 2000;
+
 /**
  * Finds the header of a table: the nearest line above its numbers that has as many names as there are columns and
  * names a frequency. It may stand in a comment, and its units in a line of their own below it.
@@ -28,6 +31,7 @@ export function findHeader(
   let units: string[] | null = null;
   for (let i = above.length - 1; i >= Math.max(0, above.length - LINES_LOOKED_AT); i--) {
     const line = above[i] as TextLine;
+    if (line.text.length > MAX_HEADER_CHARACTERS) continue;
     for (const cells of waysToSplit(line.text, delimiter)) {
       if (cells.length !== columns) continue;
       if (units === null && cells.every(isUnitCell) && cells.some((cell) => cell.trim().length > 1)) {
@@ -38,17 +42,18 @@ export function findHeader(
       if (header.some((column) => column?.role === 'frequency')) return { header, line };
     }
   }
-  // A line of units alone may be the header: "MHz ohm ohm" does not say which is which, "MHz" says the frequency.
   return null;
 }
 
 /** The number of names in a header whose width is not that of the rows; null when there is no such line. */
-export function widthOfMisfit(above: readonly TextLine[], delimiter: Delimiter): number | null {
+export function widthOfMisfit(above: readonly TextLine[]): number | null {
   for (const line of above.slice(-LINES_LOOKED_AT).reverse()) {
-    const cells = splitCells(line.text, delimiter);
-    const roles = cells.map((cell) => columnMeaning(cell)?.role);
-    if (roles.includes('frequency') && roles.filter((role) => role !== undefined).length > 1)
-      return cells.length;
+    if (line.text.length > MAX_HEADER_CHARACTERS) continue;
+    for (const delimiter of [';', '\t', ',', ' '] as const) {
+      const meanings = splitCells(line.text, delimiter).map((cell) => columnMeaning(cell));
+      const known = meanings.filter((meaning) => meaning !== null);
+      if (known.length > 1 && known.some(({ role }) => role === 'frequency')) return meanings.length;
+    }
   }
   return null;
 }

@@ -1,5 +1,6 @@
 import { readNumber } from '../number-text.ts';
 import type { ProblemList } from '../problem.ts';
+import { quoted } from '../words.ts';
 import { cellNumber, hasThousands, saysNoValue } from './cell.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { Header } from './header.ts';
@@ -45,7 +46,7 @@ export function readRawPoints(
     let f = readNumber(line[choice.frequency] ?? '', comma);
     let a = readNumber(line[choice.first] ?? '', comma);
     let b = hasSecond ? readNumber(line[choice.second] ?? '', comma) : 0;
-    if (line.length !== layout.columns || Number.isNaN(f + a + b) || f < 0) {
+    if (!fits(line, layout.columns) || Number.isNaN(f + a + b) || f < 0) {
       const read = careful.read(i, count);
       if (read === null) continue;
       [f, a, b] = read;
@@ -63,6 +64,11 @@ export function readRawPoints(
     row: row.subarray(0, count),
     breaks: careful.breaks,
   };
+}
+
+/** Whether a row has as many cells as the others, or one empty cell more behind a trailing delimiter. */
+function fits(row: readonly string[], columns: number): boolean {
+  return row.length === columns || (row.length === columns + 1 && row[columns] === '');
 }
 
 /** The few rows that are not plain numbers. */
@@ -120,13 +126,14 @@ class CarefulRows {
     const line = this.#rows.lineOf(row);
     const meanings = cells.map((cell) => columnMeaning(cell));
     if (cells.every(saysNoValue)) {
-      this.#problems.note('row-empty', `a row without a number is left out: "${text}"`, line);
+      this.#problems.note('row-empty', `a row without a number is left out: ${quoted(text)}`, line);
     } else if (meanings.some((meaning) => meaning?.role === 'frequency')) {
       if (this.#sameHeader(meanings)) this.breaks.push(pointsSoFar);
-      else this.#problems.refuse('header-changes', `a second header names other columns: "${text}"`, line);
+      else
+        this.#problems.refuse('header-changes', `a second header names other columns: ${quoted(text)}`, line);
     } else if (/^begin\b/iu.test(text)) this.breaks.push(pointsSoFar);
     else if (!/^end\b/iu.test(text))
-      this.#problems.note('text-skipped', `text between the rows is not read: "${text}"`, line);
+      this.#problems.note('text-skipped', `text between the rows is not read: ${quoted(text)}`, line);
   }
 
   #sameHeader(meanings: Header): boolean {
@@ -144,11 +151,11 @@ class CarefulRows {
     const [line, at] = [this.#rows.lineOf(row), this.#rows.columnOf(row, column)];
     if (saysNoValue(cell)) {
       const effect = gapAllowed ? 'the point has no value' : 'the point is left out';
-      this.#problems.note('value-missing', `no ${what} ("${cell.trim()}"): ${effect}`, line, at);
+      this.#problems.note('value-missing', `no ${what} (${quoted(cell)}): ${effect}`, line, at);
       return gapAllowed ? Number.NaN : null;
     }
     const hint = hasThousands(cell) ? ': separators between thousands cannot be told from decimal marks' : '';
-    this.#problems.refuse('number-wrong', `${what} must be a number, got "${cell.trim()}"${hint}`, line, at);
+    this.#problems.refuse('number-wrong', `${what} must be a number, got ${quoted(cell)}${hint}`, line, at);
     return null;
   }
 

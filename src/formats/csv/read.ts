@@ -85,7 +85,7 @@ function headerOf(head: readonly TextLine[], layout: Layout): Header {
   const header = findHeader(above, layout.columns, layout.delimiter);
   if (header !== null) return header.header;
   const line = head[layout.firstRow]?.number;
-  const names = widthOfMisfit(above, layout.delimiter);
+  const names = widthOfMisfit(above);
   if (names === null) {
     throw wholeFile(
       'header-none',

@@ -3,9 +3,9 @@ import { DEFAULT_REFERENCE_OHM } from '../../core/sweep/sweep.ts';
 import type { Points } from '../assemble.ts';
 import { type FrequencyUnit, HZ_PER_UNIT, toHz } from '../frequency-unit.ts';
 import { type PairMeaning, pairToImpedance } from '../network-pair.ts';
-import { plural } from '../plural.ts';
 import type { ProblemList } from '../problem.ts';
 import type { ReadOptions } from '../read-options.ts';
+import { plural } from '../words.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { Header } from './header.ts';
 import type { RawPoints } from './raw-points.ts';
@@ -33,9 +33,11 @@ export function toPoints(raw: RawPoints, reading: Reading, problems: ProblemList
       ? impedances(raw, reading, choice, referenceOhm, problems)
       : { first: swrs(raw, reading, choice, referenceOhm, problems), second: new Float64Array(0) };
   const hzPerUnit = HZ_PER_UNIT[reading.unit];
+  const frequencyHz = new Float64Array(raw.frequency.length);
+  for (let i = 0; i < frequencyHz.length; i++) frequencyHz[i] = toHz(raw.frequency[i] as number, hzPerUnit);
   return {
     kind: choice.kind === 'pair' ? ('impedance' as const) : ('swr' as const),
-    frequencyHz: raw.frequency.map((value) => toHz(value, hzPerUnit)),
+    frequencyHz,
     ...values,
     breaks: raw.breaks,
     referenceOhm,

@@ -1,5 +1,6 @@
 import { readNumber, readOddNumber } from '../number-text.ts';
 import type { ProblemList } from '../problem.ts';
+import { quoted } from '../words.ts';
 import type { Token } from './lexer.ts';
 import type { TouchstoneStructure } from './structure.ts';
 
@@ -91,18 +92,18 @@ function readToken(token: Token, line: number, decimalComma: boolean, problems: 
   if (!Number.isNaN(value)) return value;
   const odd = readOddNumber(token.text, decimalComma);
   if (!Number.isNaN(odd)) {
-    problems.note('exponent-letter', `"${token.text}" was read as ${odd}`, line, token.column);
+    problems.note('exponent-letter', `${quoted(token.text)} was read as ${odd}`, line, token.column);
     return odd;
   }
   if (/^[+-]?\d*,\d/u.test(token.text) && !decimalComma) {
     problems.refuse(
       'decimal-comma',
-      `needs a decimal point, got "${token.text}": a decimal comma (say --decimal comma) or a list with commas, which is no Touchstone`,
+      `needs a decimal point, got ${quoted(token.text)}: a decimal comma (say --decimal comma) or a list with commas, which is no Touchstone`,
       line,
       token.column,
     );
   } else {
-    problems.refuse('number-wrong', `needs a number, got "${token.text}"`, line, token.column);
+    problems.refuse('number-wrong', `needs a number, got ${quoted(token.text)}`, line, token.column);
   }
   return Number.NaN;
 }

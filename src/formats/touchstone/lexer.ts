@@ -36,7 +36,7 @@ export function* touchstoneLines(text: string): Generator<TouchstoneLine> {
       yield { kind: 'option', line, text: trimmed };
       continue;
     }
-    const keyword = /^(\s*)\[\s*([^\]]*?)\s*\]/u.exec(meaning);
+    const keyword = /^(\s*)\[([^\]]*)\]/u.exec(meaning);
     if (keyword === null) {
       yield { kind: 'data', line, tokens: tokensOf(meaning, 0) };
       continue;
@@ -44,7 +44,10 @@ export function* touchstoneLines(text: string): Generator<TouchstoneLine> {
     yield {
       kind: 'keyword',
       line,
-      keyword: (keyword[2] as string).toLowerCase().replace(/[\s-]+/gu, ' '),
+      keyword: (keyword[2] as string)
+        .trim()
+        .toLowerCase()
+        .replace(/[\s-]+/gu, ' '),
       indented: keyword[1] !== '',
       tokens: tokensOf(meaning, keyword[0].length),
     };

@@ -1,5 +1,6 @@
 import { type FrequencyUnit, frequencyUnit } from '../frequency-unit.ts';
 import type { PairFormat } from '../network-pair.ts';
+import { quoted } from '../words.ts';
 
 export type TouchstoneParameter = 'S' | 'Y' | 'Z' | 'G' | 'H';
 
@@ -54,11 +55,11 @@ export function parseOptionLine(text: string): OptionLine | { readonly wrong: st
         texts.push(words[++i] as string);
       const values = texts.map(Number);
       if (values.length === 0 || !values.every((value) => value > 0 && Number.isFinite(value))) {
-        return { wrong: `R needs a real reference above 0 ohm, got "${texts.join(' ')}"` };
+        return { wrong: `R needs a real reference above 0 ohm, got ${quoted(texts.join(' '))}` };
       }
       found.referencesOhm = values;
     } else {
-      return { wrong: `"${word}" is no word of an option line` };
+      return { wrong: `${quoted(word)} is no word of an option line` };
     }
   }
   return { ...DEFAULT_OPTION_LINE, ...found };

@@ -1,4 +1,5 @@
 import { type ProblemList, wholeFile } from '../problem.ts';
+import { quoted } from '../words.ts';
 import { type Token, type TouchstoneLine, touchstoneLines } from './lexer.ts';
 import { type OptionLine, parseOptionLine } from './option-line.ts';
 
@@ -91,7 +92,7 @@ class StructureReader {
       const came = this.#references.map((token) => token.text).join(' ');
       throw wholeFile(
         'reference-not-positive',
-        `[Reference] needs ${this.#ports} real value(s) above 0 ohm, got "${came}"`,
+        `[Reference] needs ${this.#ports} real value(s) above 0 ohm, got ${quoted(came)}`,
         this.#referenceLine,
       );
     }
@@ -130,7 +131,7 @@ class StructureReader {
         this.#wrongOption === null ? '' : ` (line ${this.#wrongOption.line}: ${this.#wrongOption.wrong})`;
       throw wholeFile(
         'option-line-missing',
-        `needs an option line such as "# MHz S RI R 50" before the data, got "${line.tokens[0]?.text}"${wrong}; ` +
+        `needs an option line such as "# MHz S RI R 50" before the data, got ${quoted(line.tokens[0]?.text ?? '')}${wrong}; ` +
           'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
         line.line,
       );
@@ -151,14 +152,14 @@ class StructureReader {
       else {
         throw wholeFile(
           'version-unknown',
-          `[Version] "${argument}" is not known: 2.0 and 2.1 are, and 1 has no such line`,
+          `[Version] ${quoted(argument)} is not known: 2.0 and 2.1 are, and 1 has no such line`,
           line.line,
         );
       }
     } else if (this.#version === '1') {
       throw wholeFile(
         'version-missing',
-        `[${keyword}] needs "[Version] 2.1" (or 2.0) as first line, got none`,
+        `${quoted(`[${keyword}]`)} needs "[Version] 2.1" (or 2.0) as first line, got none`,
         line.line,
       );
     } else if (keyword === 'number of ports') this.#ports = this.#count(line.line, keyword, argument);
@@ -173,7 +174,7 @@ class StructureReader {
     else if (keyword === 'noise data') this.#stage = 'noise';
     else if (keyword === 'end') this.#stage = 'ended';
     else if (!WITHOUT_EFFECT.has(keyword)) {
-      throw wholeFile('keyword-unknown', `keyword [${keyword}] is not known here`, line.line);
+      throw wholeFile('keyword-unknown', `keyword ${quoted(`[${keyword}]`)} is not known here`, line.line);
     }
   }
 
@@ -182,14 +183,18 @@ class StructureReader {
     else
       throw wholeFile(
         'matrix-unknown',
-        `[Matrix Format] must be Full, Lower or Upper, got "${format}"`,
+        `[Matrix Format] must be Full, Lower or Upper, got ${quoted(format)}`,
         line,
       );
   }
 
   #count(line: number, keyword: string, argument: string): number {
     if (/^[1-9]\d{0,6}$/u.test(argument)) return Number(argument);
-    throw wholeFile('count-wrong', `[${keyword}] needs a whole number above 0, got "${argument}"`, line);
+    throw wholeFile(
+      'count-wrong',
+      `[${keyword}] needs a whole number above 0, got ${quoted(argument)}`,
+      line,
+    );
   }
 }
 
