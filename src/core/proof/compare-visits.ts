@@ -2,36 +2,24 @@ import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Antenna, SiteInstrument } from '../site.ts';
 import type { Band } from '../sweep/bands.ts';
 import type { FeedLine } from '../sweep/feed-line.ts';
-import type { AnySweep, Sweep } from '../sweep/sweep.ts';
-import { UserError } from '../user-error.ts';
-import { coverage, withReference } from './coverage.ts';
+import { type BandReading, readBand } from './band-reading.ts';
+import type { ComparedVisit } from './compared-visit.ts';
 import { figureDifference } from './figure-difference.ts';
 import { MEASURES, type Measure } from './figures.ts';
-import { accuracyOf } from './instrument-accuracy.ts';
 import { lineChanges } from './line-changes.ts';
-import type { BeforeAfter, FigureDifference, Pair } from './pair.ts';
-import { type ChosenErrors, choosePairErrors, type ErrorKnowledge } from './pair-errors.ts';
-import { referenceLoadScatter } from './reference-load.ts';
+import { type BeforeAfter, type FigureDifference, type Pair, type Share, sideFigure } from './pair.ts';
+import { type ChosenErrors, choosePairErrors } from './pair-errors.ts';
+import { soilChange } from './soil-change.ts';
 import { type Direction, directionOf, judgeTogether, type Verdict } from './verdict.ts';
-import { type VisitInBand, visitInBand } from './visit-in-band.ts';
 import { type WhatWouldShow, whatWouldShow } from './what-would-show.ts';
 
-/** The shots of one visit, at one plane, as a comparison takes them. */
-export interface ComparedVisit {
-  readonly label: string;
-  /** ISO 8601 with zone; null for loose files. */
-  readonly time: string | null;
-  readonly shots: readonly AnySweep[];
-  readonly referenceLoad: readonly Sweep[];
-}
-
-/** What is known beside the two visits; null and empty where nothing is. */
+/** What is known beside the compared visits; null and empty where nothing is. */
 export interface ComparisonContext {
   readonly antennaKind: Antenna['kind'] | null;
   readonly instrument: SiteInstrument | null;
   /** The line through which the sweeps were moved to the feed point. */
   readonly line: FeedLine | null;
-  /** The logbook's visits by field state, the pair among them. */
+  /** The logbook's visits by field state, the compared ones among them. */
   readonly states: readonly (readonly ComparedVisit[])[];
 }
 
@@ -48,141 +36,105 @@ export interface MeasureComparison {
   readonly wouldShow: WhatWouldShow;
 }
 
-/** Two visits compared in one band. */
-export interface BandComparison {
-  readonly band: Band;
-  /** The part of the band that both cover; null when they share none. */
-  readonly covered: Band | null;
-  readonly visits: BeforeAfter<VisitInBand>;
+/** Two sides compared in one band. */
+export interface BandComparison extends BandReading {
   readonly measures: readonly MeasureComparison[];
   readonly repeats: ChosenErrors['repeats'];
   readonly visitErrors: ChosenErrors['visits'];
-  readonly accuracyStated: boolean;
-  readonly reflectionUncertainty: number;
+  readonly soilNotes: readonly string[];
 }
 
 /**
- * Compares two visits in one or more bands, each figure at its own X = 0, and judges all of them together.
+ * Compares two sides, of one or more visits each, in one or more bands: each figure at its own X = 0, and all
+ * of them judged together.
  *
+ * @param sides - at least one visit each
  * @param bands - at least one
- * @throws UserError `planes-differ`, and as {@link visitInBand}
+ * @throws UserError `planes-differ`, and as {@link readBand}
  */
 export function compareVisits(
-  visits: BeforeAfter<ComparedVisit>,
+  sides: BeforeAfter<readonly Share<ComparedVisit>[]>,
   bands: readonly Band[],
   context: ComparisonContext,
 ): BandComparison[] {
-  refuseTwoPlanes(visits);
-  const pairs = bands.map((band) => pairInBand(visits, band, context));
-  const judgements = judgeTogether(pairs.flatMap((pair) => pair.figures));
+  const unjudged = bands.map((band) => compareInBand(sides, band, context));
+  const judgements = judgeTogether(unjudged.flatMap(({ figures }) => figures));
   const tested = judgements.filter(({ probability }) => probability !== null).length;
   let next = 0;
-  return pairs.map(({ figures, ...rest }) => ({
+  return unjudged.map(({ figures, ...rest }) => ({
     ...rest,
-    measures: figures.map(({ pair, measure, difference, direction, stand }) => {
-      const judgement = judgements[next++];
-      const alone = (side: 'before' | 'after'): Quantity => ({
-        value: rest.visits[side].figures[measure],
-        expandedUncertainty: stand ? (difference?.[side].expandedUncertainty ?? null) : null,
-        coverageFactor: difference?.[side].coverageFactor ?? 2,
-      });
-      const [before, after] = [alone('before'), alone('after')];
+    measures: figures.map((figure) => {
+      const { verdict, probability } = judgements[next++] ?? { verdict: 'not shown', probability: null };
       return {
-        measure,
-        before,
-        after,
-        difference: {
-          value: before.value === null || after.value === null ? null : after.value - before.value,
-          expandedUncertainty: stand ? (difference?.difference.expandedUncertainty ?? null) : null,
-          coverageFactor: difference?.difference.coverageFactor ?? 2,
-        },
-        verdict: judgement?.verdict ?? 'not shown',
-        meaning: direction.meaning,
-        probability: judgement?.probability ?? null,
-        wouldShow: whatWouldShow(pair, stand ? difference : null, Math.max(1, tested)),
+        ...quantitiesOf(figure),
+        measure: figure.pair.measure,
+        verdict,
+        meaning: figure.direction.meaning,
+        probability,
+        wouldShow: whatWouldShow(figure.pair, figure.stated ? figure.difference : null, Math.max(1, tested)),
       };
     }),
   }));
 }
 
-interface JudgedFigure {
-  readonly measure: Measure;
+interface UnjudgedFigure {
   readonly pair: Pair;
   readonly difference: FigureDifference | null;
   readonly direction: Direction;
   readonly claimable: boolean;
   /** Whether an uncertainty may be stated at all: from repeats, or from the site's word on the instrument. */
-  readonly stand: boolean;
+  readonly stated: boolean;
 }
 
-type UnjudgedBand = Omit<BandComparison, 'measures'> & { readonly figures: readonly JudgedFigure[] };
+type UnjudgedBand = Omit<BandComparison, 'measures'> & { readonly figures: readonly UnjudgedFigure[] };
 
-function pairInBand(
-  compared: BeforeAfter<ComparedVisit>,
+function compareInBand(
+  compared: BeforeAfter<readonly Share<ComparedVisit>[]>,
   band: Band,
   context: ComparisonContext,
 ): UnjudgedBand {
-  const covered = coverage(band, [...compared.before.shots, ...compared.after.shots]);
-  const accuracy = accuracyOf(context.instrument, context.line, (band.fromHz + band.toHz) / 2);
-  const referenceOhm = compared.before.shots[0]?.referenceOhm;
-  const read = (visit: ComparedVisit): VisitInBand =>
-    visitInBand(
-      withReference(visit.shots, referenceOhm),
-      covered ?? coverage(band, visit.shots) ?? band,
-      accuracy.reflection,
-    );
-  const visits = { before: read(compared.before), after: read(compared.after) };
-  const states = context.states
-    .map((state) => state.filter((visit) => coverage(covered ?? band, visit.shots) !== null).map(read))
-    .filter((state) => state.length > 0);
-  const knowledge: ErrorKnowledge = {
-    accuracy,
-    states,
-    loadScatter: referenceLoadScatter(
-      context.states.flat().map((visit) => visit.referenceLoad),
-      band,
-    ),
-    loadScatterOfPair: referenceLoadScatter(
-      [compared.before.referenceLoad, compared.after.referenceLoad],
-      band,
-    ),
-  };
-  const changes = lineChanges(visits, context.line);
-  const series = visits.before.resonance?.kind !== 'parallel' && visits.after.resonance?.kind !== 'parallel';
-  const chosenFor = new Map(
-    MEASURES.map((measure) => [measure, choosePairErrors(measure, visits, knowledge)]),
-  );
-  const resistance = chosenFor.get('resistanceAtResonanceOhm') as ChosenErrors;
-  const figures = MEASURES.map((measure): JudgedFigure => {
-    const chosen = chosenFor.get(measure) as ChosenErrors;
-    const shared = changes.map((change) => change[measure] ?? { before: 0, after: 0 });
-    const pair = { measure, visits, errors: chosen.errors, shared, extraVariance: 0 };
-    return {
+  const reading = readBand(compared, band, context);
+  const { sides, knowledge, accuracy } = reading;
+  const line = lineChanges(sides, context.line);
+  const soil = soilChange(sides, reading.states);
+  const all = [...sides.before, ...sides.after];
+  const series = all.every(({ visit }) => visit.resonance?.kind !== 'parallel');
+  const chosen = new Map(MEASURES.map((measure) => [measure, choosePairErrors(measure, sides, knowledge)]));
+  const figures = MEASURES.map((measure): UnjudgedFigure => {
+    const own = chosen.get(measure) as ChosenErrors;
+    const pair = {
       measure,
+      sides: own.sides,
+      errors: own.errors,
+      common: line.map((change) => change(measure)),
+      correction: soil.correction(measure),
+    };
+    return {
       pair,
       difference: figureDifference(pair),
       direction: directionOf(measure, context.antennaKind, series),
-      claimable: chosen.repeats !== 'none',
-      stand: chosen.repeats !== 'none' || accuracy.stated,
+      claimable: own.repeats !== 'none',
+      stated: own.repeats !== 'none' || accuracy.stated,
     };
   });
-  return {
-    band,
-    covered,
-    visits,
-    figures,
-    repeats: resistance.repeats,
-    visitErrors: resistance.visits,
-    accuracyStated: accuracy.stated,
-    reflectionUncertainty: accuracy.reflection,
-  };
+  const { repeats, visits } = chosen.get('resistanceAtResonanceOhm') as ChosenErrors;
+  return { ...reading, figures, repeats, visitErrors: visits, soilNotes: soil.notes };
 }
 
-function refuseTwoPlanes(visits: BeforeAfter<ComparedVisit>): void {
-  const planes = new Set([...visits.before.shots, ...visits.after.shots].map((shot) => shot.plane));
-  if (planes.size < 2) return;
-  throw new UserError(
-    'planes-differ',
-    'one visit was measured at the feed point and the other at the shack: they cannot be compared as they are; give both the same plane, or the feed line so that one can be moved',
-  );
+/** Where no uncertainty may be stated the values stand alone. */
+function quantitiesOf(figure: UnjudgedFigure): Record<'before' | 'after' | 'difference', Quantity> {
+  const { pair, difference } = figure;
+  const before = sideFigure(pair.measure, pair.sides.before);
+  const after = sideFigure(pair.measure, pair.sides.after);
+  const change = before === null || after === null ? null : after - before + pair.correction.value;
+  const quantity = (value: number | null, found: Quantity | undefined): Quantity => ({
+    value,
+    expandedUncertainty: figure.stated ? (found?.expandedUncertainty ?? null) : null,
+    coverageFactor: found?.coverageFactor ?? 2,
+  });
+  return {
+    before: quantity(before, difference?.before),
+    after: quantity(after, difference?.after),
+    difference: quantity(change, difference?.difference),
+  };
 }

@@ -1,6 +1,7 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { BandComparison, MeasureComparison } from './compare-visits.ts';
 import type { Measure } from './figures.ts';
+import { SIDES } from './pair.ts';
 
 /** How a figure is shown to people: its name, its unit and how many units make one SI unit. */
 export interface ShownAs {
@@ -76,15 +77,17 @@ export function comparisonNotes(comparison: BandComparison): string[] {
     ...crossingNotes(comparison),
     ...coverageNotes(comparison),
     ...wherefromNotes(comparison),
+    ...comparison.soilNotes,
     ...sensitivityNotes(comparison),
     ...matchNotes(comparison),
   ];
 }
 
-function crossingNotes({ visits, measures, band }: BandComparison): string[] {
+function crossingNotes({ sides, measures, band }: BandComparison): string[] {
   const notes: string[] = [];
-  for (const side of ['before', 'after'] as const) {
-    const { resonance, sweep } = visits[side];
+  const visits = SIDES.flatMap((side) => sides[side].map(({ visit }) => ({ side, visit })));
+  for (const { side, visit } of visits) {
+    const { resonance, sweep } = visit;
     if (sweep.kind === 'swr') {
       notes.push(
         `the ${side} sweep holds only SWR or return loss: its dip can be compared, but resonance, R and Q cannot be had from it, so that no proof of less loss is possible`,
@@ -101,9 +104,9 @@ function crossingNotes({ visits, measures, band }: BandComparison): string[] {
       );
     }
   }
-  const kinds = [visits.before.resonance?.kind, visits.after.resonance?.kind];
-  if (kinds.includes('parallel')) notes.push(measures[1]?.meaning ?? '');
-  return notes;
+  if (visits.some(({ visit }) => visit.resonance?.kind === 'parallel'))
+    notes.push(measures[1]?.meaning ?? '');
+  return [...new Set(notes)];
 }
 
 function coverageNotes({ band, covered }: BandComparison): string[] {
@@ -117,15 +120,16 @@ function coverageNotes({ band, covered }: BandComparison): string[] {
   ];
 }
 
-function wherefromNotes({ repeats, visitErrors, visits, ...rest }: BandComparison): string[] {
-  const { accuracyStated, reflectionUncertainty } = rest;
-  const stated = accuracyStated ? 'as the site states' : 'a default, for the site states none';
+function wherefromNotes({ repeats, visitErrors, sides, accuracy }: BandComparison): string[] {
+  const stated = accuracy.stated ? 'as the site states' : 'a default, for the site states none';
   const notes: string[] = [];
   if (repeats === 'none') {
-    const counts = `${visits.before.shotCount} before, ${visits.after.shotCount} after`;
+    const count = (side: 'before' | 'after'): string =>
+      sides[side].map(({ visit }) => visit.shotCount).join(' + ');
+    const counts = `${count('before')} before, ${count('after')} after`;
     notes.push(
       `single shots (${counts}) tell nothing of how well they repeat: no claim is made from them${
-        accuracyStated ? '; the uncertainties are those of the instrument alone' : ''
+        accuracy.stated ? '; the uncertainties are those of the instrument alone' : ''
       }. Take three or more shots a visit, or keep a logbook whose repeats can stand behind one shot`,
     );
   } else if (repeats === 'pair') {
@@ -135,8 +139,8 @@ function wherefromNotes({ repeats, visitErrors, visits, ...rest }: BandCompariso
   }
   const common = 'the shots of a visit share its calibration and connector, which does not average out:';
   if (visitErrors === 'instrument') {
-    if (repeats !== 'none' || accuracyStated) {
-      notes.push(`${common} ${reflectionUncertainty.toFixed(4)} of reflection (${stated})`);
+    if (repeats !== 'none' || accuracy.stated) {
+      notes.push(`${common} ${accuracy.reflection.toFixed(4)} of reflection (${stated})`);
     }
   } else if (visitErrors === 'reference load') {
     notes.push(`${common} judged by how the reference load differed from visit to visit`);

@@ -1,39 +1,43 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
-import type { FigureDifference, Pair } from './pair.ts';
+import { type FigureDifference, type Pair, type SharedVisit, SIDES, sideFigure } from './pair.ts';
 import { coverageFactor, twoSidedProbability } from './student.ts';
 import { type Component, effectiveDegreesOfFreedom } from './welch.ts';
 
-const KNOWN = Number.POSITIVE_INFINITY;
-
 /**
- * Difference of a figure between two visits by the law of propagation of uncertainty.
+ * Difference of a figure between two sides by the law of propagation of uncertainty.
  * Source: JCGM 100:2008, clauses 5.1.2, 6.2.1 and G.4.1.
  *
  * @returns null where the figure or its sensitivity cannot be had at one of the visits
  */
 export function firstOrder(pair: Pair): FigureDifference | null {
-  const before = partsOf(pair, 'before');
-  const after = partsOf(pair, 'after');
-  if (before === null || after === null) return null;
-  const { errors, shared } = pair;
-  const shots =
-    errors.shot.before === errors.shot.after
-      ? [together(before.shot, after.shot)]
-      : [before.shot, after.shot];
-  const components = [
-    ...shots,
-    together(before.visit, after.visit),
-    together(before.turn, after.turn),
-    ...shared.map((change) => known((change.after - change.before) ** 2)),
-    known(pair.extraVariance),
-  ];
-  const value = after.value - before.value;
-  const standardUncertainty = rootSum(components);
-  const degreesOfFreedom = effectiveDegreesOfFreedom(components);
+  const { measure, sides, errors, common, correction } = pair;
+  const [b, a] = [sideFigure(measure, sides.before), sideFigure(measure, sides.after)];
+  const all = new Contributions();
+  const alone = { before: new Contributions(), after: new Contributions() };
+  for (const side of SIDES) {
+    for (const shared of sides[side]) {
+      const squaredGain = squaredGainOf(pair, shared);
+      if (squaredGain === null) return null;
+      const shotShare = squaredGain.reflection / shared.visit.shotCount;
+      for (const sum of [all, alone[side]]) {
+        if (shared.shot !== null) sum.add(shared.shot, shotShare);
+        sum.addKnown(squaredGain.turn * errors.turnRad ** 2);
+      }
+      all.add(errors.visit, squaredGain.reflection);
+      alone[side].add(errors.visitAlone, squaredGain.reflection);
+    }
+    for (const change of common) alone[side].addKnown(change[side] ** 2);
+  }
+  if (b === null || a === null) return null;
+  for (const change of common) all.addKnown((change.after - change.before) ** 2);
+  all.add(correction, 1);
+  const value = a - b + correction.value;
+  const standardUncertainty = all.standardUncertainty();
+  const degreesOfFreedom = all.degreesOfFreedom();
   return {
-    before: quantity(before.value, [...before.alone, ...shared.map((change) => known(change.before ** 2))]),
-    after: quantity(after.value, [...after.alone, ...shared.map((change) => known(change.after ** 2))]),
-    difference: quantity(value, components),
+    before: alone.before.quantity(b),
+    after: alone.after.quantity(a),
+    difference: all.quantity(value),
     standardUncertainty,
     degreesOfFreedom,
     probability:
@@ -42,50 +46,46 @@ export function firstOrder(pair: Pair): FigureDifference | null {
   };
 }
 
-interface Parts {
-  readonly value: number;
-  readonly shot: Component;
-  readonly visit: Component;
-  readonly turn: Component;
-  /** What makes the visit's own figure uncertain. */
-  readonly alone: readonly Component[];
-}
-
-function partsOf({ measure, visits, errors }: Pair, side: 'before' | 'after'): Parts | null {
-  const visit = visits[side];
-  const value = visit.figures[measure];
+function squaredGainOf(
+  { measure }: Pair,
+  { visit, share }: SharedVisit,
+): { reflection: number; turn: number } | null {
   const sensitivity = visit.sensitivity(measure);
-  if (value === null || sensitivity === null) return null;
-  const squaredGain = sensitivity.gain ** 2;
-  const shot = scaled(errors.shot[side] ?? known(0), squaredGain / visit.shotCount);
-  const turn = known((sensitivity.turn * errors.turnRad) ** 2);
-  return {
-    value,
-    shot,
-    visit: scaled(errors.visit, squaredGain),
-    turn,
-    alone: [shot, turn, scaled(errors.visitAlone, squaredGain)],
-  };
+  return sensitivity === null
+    ? null
+    : { reflection: (share * sensitivity.gain) ** 2, turn: (share * sensitivity.turn) ** 2 };
 }
 
-function quantity(value: number, components: readonly Component[]): Quantity {
-  const factor = coverageFactor(effectiveDegreesOfFreedom(components));
-  return { value, expandedUncertainty: factor * rootSum(components), coverageFactor: factor };
-}
+/** Sums contributions; those that rest on one and the same estimate share its degrees of freedom. */
+class Contributions {
+  private readonly variances = new Map<Component, number>();
+  private known = 0;
 
-function rootSum(components: readonly Component[]): number {
-  return Math.sqrt(components.reduce((sum, { variance }) => sum + variance, 0));
-}
+  add(estimate: Component, factor: number): void {
+    this.variances.set(estimate, (this.variances.get(estimate) ?? 0) + factor * estimate.variance);
+  }
 
-function known(variance: number): Component {
-  return { variance, degreesOfFreedom: KNOWN };
-}
+  addKnown(variance: number): void {
+    this.known += variance;
+  }
 
-function scaled({ variance, degreesOfFreedom }: Component, factor: number): Component {
-  return { variance: variance * factor, degreesOfFreedom };
-}
+  standardUncertainty(): number {
+    return Math.sqrt([...this.variances.values()].reduce((sum, variance) => sum + variance, this.known));
+  }
 
-/** Two contributions that rest on one and the same estimate. */
-function together(a: Component, b: Component): Component {
-  return { variance: a.variance + b.variance, degreesOfFreedom: a.degreesOfFreedom };
+  degreesOfFreedom(): number {
+    const estimated = [...this.variances].map(([{ degreesOfFreedom }, variance]) => ({
+      variance,
+      degreesOfFreedom,
+    }));
+    return effectiveDegreesOfFreedom([
+      ...estimated,
+      { variance: this.known, degreesOfFreedom: Number.POSITIVE_INFINITY },
+    ]);
+  }
+
+  quantity(value: number): Quantity {
+    const factor = coverageFactor(this.degreesOfFreedom());
+    return { value, expandedUncertainty: factor * this.standardUncertainty(), coverageFactor: factor };
+  }
 }

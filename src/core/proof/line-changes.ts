@@ -1,6 +1,6 @@
 import { atPlane, type FeedLine } from '../sweep/feed-line.ts';
-import { MEASURES, type Measure } from './figures.ts';
-import type { BeforeAfter } from './pair.ts';
+import type { Measure } from './figures.ts';
+import type { BeforeAfter, Share } from './pair.ts';
 import type { VisitInBand } from './visit-in-band.ts';
 
 /**
@@ -11,15 +11,15 @@ const LOSS_FRACTION = 0.1;
 const VELOCITY_FRACTION = 0.01;
 
 /**
- * How the figures of two visits move together when the constants of the line, through which both were moved to
+ * How the figures of both sides move together when the constants of the line, through which all were moved to
  * the feed point, are wrong by one standard uncertainty. What moves both alike drops out of the difference.
  *
  * @returns for each constant the changes of each figure; empty when no line was undone
  */
 export function lineChanges(
-  visits: BeforeAfter<VisitInBand>,
+  sides: BeforeAfter<readonly Share<VisitInBand>[]>,
   line: FeedLine | null,
-): Readonly<Partial<Record<Measure, BeforeAfter<number>>>>[] {
+): ((measure: Measure) => BeforeAfter<number>)[] {
   if (line === null) return [];
   const wrong: readonly FeedLine[] = [
     {
@@ -30,19 +30,25 @@ export function lineChanges(
     { ...line, velocityFactor: line.velocityFactor * (1 + VELOCITY_FRACTION) },
   ];
   return wrong.map((other) => {
-    const before = changesWith(visits.before, line, other);
-    const after = changesWith(visits.after, line, other);
-    const entries = MEASURES.map((measure) => [measure, { before: before(measure), after: after(measure) }]);
-    return Object.fromEntries(entries) as Record<Measure, BeforeAfter<number>>;
+    const before = sides.before.map(({ visit, share }) => changesWith(visit, share, line, other));
+    const after = sides.after.map(({ visit, share }) => changesWith(visit, share, line, other));
+    const sum = (changes: readonly ((measure: Measure) => number)[], measure: Measure): number =>
+      changes.reduce((total, change) => total + change(measure), 0);
+    return (measure) => ({ before: sum(before, measure), after: sum(after, measure) });
   });
 }
 
-function changesWith(visit: VisitInBand, line: FeedLine, other: FeedLine): (measure: Measure) => number {
+function changesWith(
+  visit: VisitInBand,
+  share: number,
+  line: FeedLine,
+  other: FeedLine,
+): (measure: Measure) => number {
   const { sweep, figures } = visit;
   if (sweep.kind === 'swr' || sweep.plane !== 'feedpoint') return () => 0;
   const changed = atPlane(atPlane(sweep, line, 'shack'), other, 'feedpoint');
   return (measure) => {
     const [now, then] = [visit.reread(measure, changed), figures[measure]];
-    return now === null || then === null ? 0 : now - then;
+    return now === null || then === null ? 0 : share * (now - then);
   };
 }

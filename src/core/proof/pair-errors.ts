@@ -1,24 +1,25 @@
 import chisquareCdf from '@stdlib/stats-base-dists-chisquare-cdf';
 import type { Measure } from './figures.ts';
 import type { InstrumentAccuracy } from './instrument-accuracy.ts';
-import type { BeforeAfter, PairErrors } from './pair.ts';
+import type { BeforeAfter, Share, SharedVisit, VisitErrors } from './pair.ts';
 import { poolRepeatability } from './repeatability.ts';
 import type { VisitInBand } from './visit-in-band.ts';
-import type { Component } from './welch.ts';
+import { type Component, pooled } from './welch.ts';
 
-/** What is known of errors beyond the two visits themselves. */
+/** What is known of errors beyond the compared visits themselves. */
 export interface ErrorKnowledge {
   readonly accuracy: InstrumentAccuracy;
-  /** All visits of the logbook by field state, the pair among them; empty for loose files. */
+  /** All visits of the logbook by field state, the compared ones among them; empty for loose files. */
   readonly states: readonly (readonly VisitInBand[])[];
-  /** From {@link referenceLoadScatter} over the logbook, and over the pair alone. */
+  /** How the reference load scatters over the logbook, and over the compared visits alone. */
   readonly loadScatter: Component | null;
   readonly loadScatterOfPair: Component | null;
 }
 
-/** Where the two kinds of error of a pair come from. */
+/** The errors of a pair and where they come from. */
 export interface ChosenErrors {
-  readonly errors: PairErrors;
+  readonly sides: BeforeAfter<readonly SharedVisit[]>;
+  readonly errors: VisitErrors;
   /** `none`: one of the visits is a single shot and nothing else tells how shots repeat. */
   readonly repeats: 'none' | 'pair' | 'logbook';
   readonly visits: 'instrument' | 'reference load' | 'repeated visits';
@@ -29,7 +30,7 @@ const ENOUGH_FOR_SHOTS = 4;
 const ENOUGH_FOR_VISITS = 5;
 const ENOUGH_FOR_LOADS = 8;
 
-/** A pair's own scatter so unlike the pooled one that it keeps its own. */
+/** A visit's own scatter so unlike the pooled one that it keeps its own. */
 const UNLIKELY = 0.005;
 
 /** A reference load that moved by so many times the expected variance makes all figures less certain. */
@@ -42,35 +43,32 @@ const MOVED = 3;
  */
 export function choosePairErrors(
   measure: Measure,
-  pair: BeforeAfter<VisitInBand>,
+  sides: BeforeAfter<readonly Share<VisitInBand>[]>,
   knowledge: ErrorKnowledge,
 ): ChosenErrors {
-  const pooled = poolRepeatability(knowledge.states, measure);
-  const own = {
-    before: poolRepeatability([[pair.before]], measure).shot,
-    after: poolRepeatability([[pair.after]], measure).shot,
-  };
-  const ownReflection = { before: pair.before.reflectionSpread, after: pair.after.reflectionSpread };
-  const pooledReflection = poolComponents(knowledge.states.flat().map((visit) => visit.reflectionSpread));
-  const usePooled =
-    pooled.shot !== null &&
-    pooled.shot.degreesOfFreedom >= ENOUGH_FOR_SHOTS &&
-    !muchLarger(own.before, pooled.shot) &&
-    !muchLarger(own.after, pooled.shot);
-  const { component, from } = chooseVisitComponent(pooled.visit, knowledge);
+  const logbook = poolRepeatability(knowledge.states, measure);
+  const logbookReflection = pooled(knowledge.states.flat().map((visit) => visit.reflectionSpread));
+  const all = [...sides.before, ...sides.after].map(({ visit }) => visit);
+  const own = new Map(all.map((visit) => [visit, poolRepeatability([[visit]], measure).shot]));
+  const poolable = logbook.shot !== null && logbook.shot.degreesOfFreedom >= ENOUGH_FOR_SHOTS;
+  const usePooled = poolable && all.every((visit) => !muchLarger(own.get(visit) ?? null, logbook.shot));
+  const { component, from } = chooseVisitComponent(logbook.visit, knowledge);
+  const withShots = ({ visit, share }: Share<VisitInBand>): SharedVisit => ({
+    visit,
+    share,
+    shot: usePooled ? logbook.shot : (own.get(visit) ?? null),
+    shotReflection: usePooled ? logbookReflection : visit.reflectionSpread,
+  });
+  const repeated = all.every((visit) => (own.get(visit) ?? null) !== null);
   const statedVariance = knowledge.accuracy.reflection ** 2;
   return {
+    sides: { before: sides.before.map(withShots), after: sides.after.map(withShots) },
     errors: {
-      shot: usePooled ? { before: pooled.shot, after: pooled.shot } : own,
-      shotReflection: usePooled ? { before: pooledReflection, after: pooledReflection } : ownReflection,
       visit: component,
-      visitAlone:
-        component.variance > statedVariance
-          ? component
-          : { variance: statedVariance, degreesOfFreedom: Number.POSITIVE_INFINITY },
+      visitAlone: component.variance > statedVariance ? component : stated(knowledge.accuracy),
       turnRad: from === 'instrument' ? knowledge.accuracy.turnRad : 0,
     },
-    repeats: usePooled ? 'logbook' : own.before !== null && own.after !== null ? 'pair' : 'none',
+    repeats: usePooled || from === 'repeated visits' ? 'logbook' : repeated ? 'pair' : 'none',
     visits: from,
   };
 }
@@ -79,35 +77,23 @@ function chooseVisitComponent(
   repeatedVisits: Component | null,
   { accuracy, loadScatter, loadScatterOfPair }: ErrorKnowledge,
 ): { component: Component; from: ChosenErrors['visits'] } {
-  const stated = { variance: accuracy.reflection ** 2, degreesOfFreedom: Number.POSITIVE_INFINITY };
   const load = loadScatter !== null && loadScatter.degreesOfFreedom >= ENOUGH_FOR_LOADS ? loadScatter : null;
-  const usual = load ?? stated;
-  const moved =
-    loadScatterOfPair !== null && loadScatterOfPair.variance > MOVED * usual.variance
-      ? loadScatterOfPair
-      : null;
-  if (moved !== null) return { component: moved, from: 'reference load' };
+  const usual = load ?? stated(accuracy);
+  if (loadScatterOfPair !== null && loadScatterOfPair.variance > MOVED * usual.variance) {
+    return { component: loadScatterOfPair, from: 'reference load' };
+  }
   if (repeatedVisits !== null && repeatedVisits.degreesOfFreedom >= ENOUGH_FOR_VISITS) {
     return { component: repeatedVisits, from: 'repeated visits' };
   }
-  return load === null
-    ? { component: stated, from: 'instrument' }
-    : { component: load, from: 'reference load' };
+  return { component: usual, from: load === null ? 'instrument' : 'reference load' };
 }
 
-function muchLarger(own: Component | null, pooled: Component): boolean {
-  if (own === null || pooled.variance === 0) return false;
-  const ratio = (own.variance * own.degreesOfFreedom) / pooled.variance;
+function stated({ reflection }: InstrumentAccuracy): Component {
+  return { variance: reflection ** 2, degreesOfFreedom: Number.POSITIVE_INFINITY };
+}
+
+function muchLarger(own: Component | null, usual: Component | null): boolean {
+  if (own === null || usual === null || usual.variance === 0) return false;
+  const ratio = (own.variance * own.degreesOfFreedom) / usual.variance;
   return 1 - chisquareCdf(ratio, own.degreesOfFreedom) < UNLIKELY;
-}
-
-function poolComponents(components: readonly (Component | null)[]): Component | null {
-  let squares = 0;
-  let degreesOfFreedom = 0;
-  for (const component of components) {
-    if (component === null) continue;
-    squares += component.variance * component.degreesOfFreedom;
-    degreesOfFreedom += component.degreesOfFreedom;
-  }
-  return degreesOfFreedom === 0 ? null : { variance: squares / degreesOfFreedom, degreesOfFreedom };
 }

@@ -3,44 +3,78 @@ import type { Measure } from './figures.ts';
 import type { VisitInBand } from './visit-in-band.ts';
 import type { Component } from './welch.ts';
 
-/** Something of each visit of a pair. */
+/** Something of each side of a comparison. */
 export interface BeforeAfter<T> {
   readonly before: T;
   readonly after: T;
 }
 
-/** Errors of reflection, as variances per component, that stand behind one figure of a pair of visits. */
-export interface PairErrors {
-  /** Of one shot, as this figure feels it; one object twice when it was pooled, null without any repeats. */
-  readonly shot: BeforeAfter<Component | null>;
-  /** Of one shot, as the reflection shows it: for figures that bend, which cannot be traced back. */
-  readonly shotReflection: BeforeAfter<Component | null>;
-  /** Of one visit, independent from visit to visit. */
+export const SIDES = ['before', 'after'] as const;
+
+/** One visit's part in a side; the shares of a side sum to 1. */
+export interface Share<T> {
+  readonly visit: T;
+  readonly share: number;
+}
+
+/** A visit with the error of one of its shots: as variance of reflection, per component. */
+export interface SharedVisit extends Share<VisitInBand> {
+  /** As the figure feels it; one object for all that were pooled, null without any repeats. */
+  readonly shot: Component | null;
+  /** As the reflection shows it: for figures that bend, which cannot be traced back. */
+  readonly shotReflection: Component | null;
+}
+
+/** Errors of one visit, independent from visit to visit. */
+export interface VisitErrors {
   readonly visit: Component;
-  /** The same for a visit's figure by itself, where what all visits have wrong in common counts too. */
+  /** For a figure by itself, where what all visits have wrong in common counts too. */
   readonly visitAlone: Component;
   readonly turnRad: number;
 }
 
-/** One figure of two visits and all that makes it uncertain. */
+/** One figure of two sides and all that makes their difference uncertain. */
 export interface Pair {
   readonly measure: Measure;
-  readonly visits: BeforeAfter<VisitInBand>;
-  readonly errors: PairErrors;
-  /** Standard changes that one cause makes in both visits together (the line's constants), in the figure's unit. */
-  readonly shared: readonly BeforeAfter<number>[];
-  /** Variance of the difference alone (the soil between the visits), in the figure's unit squared. */
-  readonly extraVariance: number;
+  readonly sides: BeforeAfter<readonly SharedVisit[]>;
+  readonly errors: VisitErrors;
+  /** Standard changes that one cause makes on both sides together (the line's constants), in the figure's unit. */
+  readonly common: readonly BeforeAfter<number>[];
+  /** To be added to the difference (for the soil between the visits), in the figure's unit. */
+  readonly correction: Correction;
 }
+
+export interface Correction {
+  readonly value: number;
+  readonly variance: number;
+  readonly degreesOfFreedom: number;
+}
+
+export const NO_CORRECTION: Correction = {
+  value: 0,
+  variance: 0,
+  degreesOfFreedom: Number.POSITIVE_INFINITY,
+};
 
 /** An after-minus-before difference of one figure, before anyone has judged it. */
 export interface FigureDifference {
   readonly before: Quantity;
   readonly after: Quantity;
   readonly difference: Quantity;
-  readonly standardUncertainty: number | null;
+  readonly standardUncertainty: number;
   readonly degreesOfFreedom: number;
-  /** Two-sided probability of a difference at least as large when there is none; null when it cannot be told. */
+  /** Two-sided probability of a difference at least as large when there is none; null when nothing is uncertain. */
   readonly probability: number | null;
   readonly method: 'first order' | 'Monte Carlo';
+}
+
+/** Weighted mean of a figure over the visits of a side; null where one of them has none. */
+export function sideFigure(measure: Measure, side: readonly Share<VisitInBand>[]): number | null {
+  let sum = 0;
+  for (const { visit, share } of side) {
+    const value = visit.figures[measure];
+    if (value === null) return null;
+    sum += share * value;
+  }
+  return side.length === 0 ? null : sum;
 }

@@ -41,16 +41,11 @@ export function poolRepeatability(
     shots += groups.reduce((sum, group) => sum + group.length, 0);
     visits += groups.length;
   }
-  const shotVariance = withinDf > 0 ? within / withinDf : null;
+  const shotVariance = withinDf > 0 ? within / withinDf : 0;
+  const visitVariance = Math.max(0, between / betweenDf - shotVariance) / (shots / visits);
   return {
-    shot: shotVariance === null ? null : { variance: shotVariance, degreesOfFreedom: withinDf },
-    visit:
-      betweenDf === 0 || shotVariance === null
-        ? null
-        : {
-            variance: Math.max(0, between / betweenDf - shotVariance) / (shots / visits),
-            degreesOfFreedom: betweenDf,
-          },
+    shot: withinDf > 0 ? { variance: shotVariance, degreesOfFreedom: withinDf } : null,
+    visit: betweenDf > 0 ? { variance: visitVariance, degreesOfFreedom: betweenDf } : null,
   };
 }
 

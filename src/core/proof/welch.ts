@@ -24,6 +24,18 @@ export function effectiveDegreesOfFreedom(components: readonly Component[]): num
   return divisor > 0 ? total ** 2 / divisor : Number.POSITIVE_INFINITY;
 }
 
+/** Several estimates of one variance as one; null where none has any degrees of freedom. */
+export function pooled(estimates: readonly (Component | null)[]): Component | null {
+  let squares = 0;
+  let degreesOfFreedom = 0;
+  for (const estimate of estimates) {
+    if (estimate === null) continue;
+    squares += estimate.variance * estimate.degreesOfFreedom;
+    degreesOfFreedom += estimate.degreesOfFreedom;
+  }
+  return degreesOfFreedom > 0 ? { variance: squares / degreesOfFreedom, degreesOfFreedom } : null;
+}
+
 /** A difference of two means and what Student's t says of it. */
 export interface MeanDifference {
   readonly difference: number;

@@ -1,5 +1,5 @@
 import { firstOrder } from './first-order.ts';
-import type { FigureDifference, Pair } from './pair.ts';
+import type { FigureDifference, Pair, SharedVisit } from './pair.ts';
 import { CONFIDENCE, studentQuantile } from './student.ts';
 
 /** How large a difference must be, or how many shots it needs, to be shown nine times in ten. */
@@ -23,11 +23,11 @@ const VISITS_AT_MOST = 100;
  * @param alphaShare - the level of the test is divided by this, for the other differences judged beside it
  */
 export function whatWouldShow(pair: Pair, found: FigureDifference | null, alphaShare = 1): WhatWouldShow {
-  const standard = found?.standardUncertainty ?? null;
   const value = found?.difference.value ?? null;
-  if (found === null || standard === null || value === null) {
+  if (found === null || value === null) {
     return { smallestDifference: null, shotsAVisit: null, visitsAState: null };
   }
+  const standard = found.standardUncertainty;
   const factor = shownFactor(found.degreesOfFreedom, alphaShare);
   const size = Math.abs(value);
   return {
@@ -38,13 +38,17 @@ export function whatWouldShow(pair: Pair, found: FigureDifference | null, alphaS
 }
 
 function shotsAVisit(pair: Pair, size: number, alphaShare: number): number | null {
-  const { before, after } = pair.visits;
-  for (let shots = 2; shots <= SHOTS_AT_MOST; shots++) {
-    const visits = { before: { ...before, shotCount: shots }, after: { ...after, shotCount: shots } };
-    const imagined = firstOrder({ ...pair, visits });
-    if (imagined === null || imagined.standardUncertainty === null) return null;
-    if (size >= shownFactor(imagined.degreesOfFreedom, alphaShare) * imagined.standardUncertainty)
-      return shots;
+  for (let shotCount = 2; shotCount <= SHOTS_AT_MOST; shotCount++) {
+    const withShots = (shared: SharedVisit): SharedVisit => ({
+      ...shared,
+      visit: { ...shared.visit, shotCount },
+    });
+    const { before, after } = pair.sides;
+    const sides = { before: before.map(withShots), after: after.map(withShots) };
+    const imagined = firstOrder({ ...pair, sides });
+    if (imagined === null) return null;
+    const factor = shownFactor(imagined.degreesOfFreedom, alphaShare);
+    if (size >= factor * imagined.standardUncertainty) return shotCount;
   }
   return null;
 }

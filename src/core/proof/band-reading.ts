@@ -1,0 +1,93 @@
+import type { SiteInstrument } from '../site.ts';
+import type { Band } from '../sweep/bands.ts';
+import type { FeedLine } from '../sweep/feed-line.ts';
+import { UserError } from '../user-error.ts';
+import type { ComparedVisit } from './compared-visit.ts';
+import { coverage, withReference } from './coverage.ts';
+import { accuracyOf, type InstrumentAccuracy } from './instrument-accuracy.ts';
+import type { BeforeAfter, Share } from './pair.ts';
+import type { ErrorKnowledge } from './pair-errors.ts';
+import { referenceLoadScatter } from './reference-load.ts';
+import type { ConditionedVisit } from './soil-change.ts';
+import { visitInBand } from './visit-in-band.ts';
+
+/** Everything the visits say of one band, before it is compared. */
+export interface BandReading {
+  readonly band: Band;
+  /** The part of the band that all compared sweeps cover; null when they share none. */
+  readonly covered: Band | null;
+  readonly sides: BeforeAfter<readonly Share<ConditionedVisit>[]>;
+  readonly states: readonly (readonly ConditionedVisit[])[];
+  readonly accuracy: InstrumentAccuracy;
+  readonly knowledge: ErrorKnowledge;
+}
+
+/** What is needed beside the visits. */
+interface ReadingContext {
+  readonly instrument: SiteInstrument | null;
+  readonly line: FeedLine | null;
+  readonly states: readonly (readonly ComparedVisit[])[];
+}
+
+/**
+ * Reads both sides and the logbook behind them in one band.
+ * @throws UserError `planes-differ`, and as {@link visitInBand}
+ */
+export function readBand(
+  compared: BeforeAfter<readonly Share<ComparedVisit>[]>,
+  band: Band,
+  { instrument, line, states }: ReadingContext,
+): BandReading {
+  const all = [...compared.before, ...compared.after].map(({ visit }) => visit);
+  const sweeps = all.flatMap(({ shots }) => shots);
+  refuseTwoPlanes(all);
+  const covered = coverage(band, sweeps);
+  const accuracy = accuracyOf(instrument, line, (band.fromHz + band.toHz) / 2);
+  const referenceOhm = sweeps[0]?.referenceOhm;
+  const read = remembered((visit: ComparedVisit): ConditionedVisit => {
+    const part = covered ?? coverage(band, visit.shots) ?? band;
+    const shots = withReference(visit.shots, referenceOhm);
+    return { ...visitInBand(shots, part, accuracy.reflection), conditions: visit.conditions };
+  });
+  const readSide = (side: readonly Share<ComparedVisit>[]): Share<ConditionedVisit>[] =>
+    side.map(({ visit, share }) => ({ visit: read(visit), share }));
+  const readStates = states.map((state) =>
+    state.filter(({ shots }) => shots.length > 0 && coverage(covered ?? band, shots) !== null).map(read),
+  );
+  const loadScatter = (visits: readonly ComparedVisit[]): ErrorKnowledge['loadScatter'] =>
+    referenceLoadScatter(
+      visits.map(({ referenceLoad }) => referenceLoad),
+      band,
+    );
+  return {
+    band,
+    covered,
+    sides: { before: readSide(compared.before), after: readSide(compared.after) },
+    states: readStates,
+    accuracy,
+    knowledge: {
+      accuracy,
+      states: readStates,
+      loadScatter: loadScatter(states.flat()),
+      loadScatterOfPair: loadScatter(all),
+    },
+  };
+}
+
+function refuseTwoPlanes(visits: readonly ComparedVisit[]): void {
+  const planes = new Set(visits.flatMap(({ shots }) => shots.map(({ plane }) => plane)));
+  if (planes.size < 2) return;
+  throw new UserError(
+    'planes-differ',
+    'some of the sweeps were measured at the feed point and others at the shack: give the feed line, so that these can be moved, or measure both alike',
+  );
+}
+
+function remembered<K, V>(find: (key: K) => V): (key: K) => V {
+  const known = new Map<K, V>();
+  return (key) => {
+    const value = known.get(key) ?? find(key);
+    known.set(key, value);
+    return value;
+  };
+}
