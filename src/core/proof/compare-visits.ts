@@ -30,7 +30,7 @@ export interface MeasureComparison {
   readonly after: Quantity;
   readonly difference: Quantity;
   readonly verdict: Verdict;
-  readonly meaning: string;
+  readonly direction: Direction;
   /** Two-sided, after Holm's correction; null where nothing was tested. */
   readonly probability: number | null;
   readonly wouldShow: WhatWouldShow;
@@ -69,7 +69,7 @@ export function compareVisits(
         ...quantitiesOf(figure),
         measure: figure.pair.measure,
         verdict,
-        meaning: figure.direction.meaning,
+        direction: figure.direction,
         probability,
         wouldShow: whatWouldShow(figure.pair, figure.stated ? figure.difference : null, Math.max(1, tested)),
       };
@@ -99,6 +99,7 @@ function compareInBand(
   const soil = soilChange(sides, reading.states);
   const all = [...sides.before, ...sides.after];
   const series = all.every(({ visit }) => visit.resonance?.kind !== 'parallel');
+  const plane = all[0]?.visit.sweep.plane ?? 'feedpoint';
   const chosen = new Map(MEASURES.map((measure) => [measure, choosePairErrors(measure, sides, knowledge)]));
   const figures = MEASURES.map((measure): UnjudgedFigure => {
     const own = chosen.get(measure) as ChosenErrors;
@@ -112,7 +113,7 @@ function compareInBand(
     return {
       pair,
       difference: figureDifference(pair),
-      direction: directionOf(measure, context.antennaKind, series),
+      direction: directionOf(measure, { kind: context.antennaKind, series, plane }),
       claimable: own.repeats !== 'none',
       stated: own.repeats !== 'none' || accuracy.stated,
     };

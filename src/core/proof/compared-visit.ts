@@ -1,6 +1,6 @@
 import type { AnySweep, Sweep } from '../sweep/sweep.ts';
+import type { Conditions } from './conditions.ts';
 import type { Share } from './pair.ts';
-import type { Conditions } from './soil-change.ts';
 
 /** The shots of one visit, at one plane, as a comparison takes them. */
 export interface ComparedVisit {

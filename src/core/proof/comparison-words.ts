@@ -37,7 +37,7 @@ export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
   worstSwr: plain('worst SWR', '', 3),
   meanReturnLossDb: plain('mean return loss', 'dB', 2),
   swr2BandwidthHz: {
-    ...plain('2:1 bandwidth', 'kHz', 1),
+    ...plain('bandwidth at 2:1', 'kHz', 1),
     perSi: 1e-3,
     differencePerSi: 1e-3,
   },
@@ -105,7 +105,7 @@ function crossingNotes({ sides, measures, band }: BandComparison): string[] {
     }
   }
   if (visits.some(({ visit }) => visit.resonance?.kind === 'parallel'))
-    notes.push(measures[1]?.meaning ?? '');
+    notes.push(measures[1]?.direction.meaning ?? '');
   return [...new Set(notes)];
 }
 
@@ -133,9 +133,9 @@ function wherefromNotes({ repeats, visitErrors, sides, accuracy }: BandCompariso
       }. Take three or more shots a visit, or keep a logbook whose repeats can stand behind one shot`,
     );
   } else if (repeats === 'pair') {
-    notes.push('how well shots repeat is taken from these two visits');
+    notes.push('how well shots repeat is taken from the compared visits');
   } else {
-    notes.push('how well shots repeat is pooled over the logbook');
+    notes.push('how well shots repeat is pooled over all the visits at hand');
   }
   const common = 'the shots of a visit share its calibration and connector, which does not average out:';
   if (visitErrors === 'instrument') {

@@ -9,7 +9,7 @@ import { type Component, pooled } from './welch.ts';
 /** What is known of errors beyond the compared visits themselves. */
 export interface ErrorKnowledge {
   readonly accuracy: InstrumentAccuracy;
-  /** All visits of the logbook by field state, the compared ones among them; empty for loose files. */
+  /** All visits at hand by field state, the compared ones among them; empty where there are no others. */
   readonly states: readonly (readonly VisitInBand[])[];
   /** How the reference load scatters over the logbook, and over the compared visits alone. */
   readonly loadScatter: Component | null;
@@ -21,14 +21,17 @@ export interface ChosenErrors {
   readonly sides: BeforeAfter<readonly SharedVisit[]>;
   readonly errors: VisitErrors;
   /** `none`: one of the visits is a single shot and nothing else tells how shots repeat. */
-  readonly repeats: 'none' | 'pair' | 'logbook';
+  readonly repeats: 'none' | 'pair' | 'pooled';
   readonly visits: 'instrument' | 'reference load' | 'repeated visits';
 }
 
 /** Degrees of freedom from which on the logbook's own experience is taken in place of other knowledge. */
 const ENOUGH_FOR_SHOTS = 4;
-const ENOUGH_FOR_VISITS = 5;
+const ENOUGH_FOR_VISITS = 4;
 const ENOUGH_FOR_LOADS = 8;
+
+/** The same where nothing else tells how well single shots repeat: little is then better than nothing. */
+const ENOUGH_WITHOUT_SHOTS = 2;
 
 /** A visit's own scatter so unlike the pooled one that it keeps its own. */
 const UNLIKELY = 0.005;
@@ -52,14 +55,14 @@ export function choosePairErrors(
   const own = new Map(all.map((visit) => [visit, poolRepeatability([[visit]], measure).shot]));
   const poolable = logbook.shot !== null && logbook.shot.degreesOfFreedom >= ENOUGH_FOR_SHOTS;
   const usePooled = poolable && all.every((visit) => !muchLarger(own.get(visit) ?? null, logbook.shot));
-  const { component, from } = chooseVisitComponent(logbook.visit, knowledge);
+  const repeated = all.every((visit) => (own.get(visit) ?? null) !== null);
+  const { component, from } = chooseVisitComponent(logbook.visit, usePooled || repeated, knowledge);
   const withShots = ({ visit, share }: Share<VisitInBand>): SharedVisit => ({
     visit,
     share,
     shot: usePooled ? logbook.shot : (own.get(visit) ?? null),
     shotReflection: usePooled ? logbookReflection : visit.reflectionSpread,
   });
-  const repeated = all.every((visit) => (own.get(visit) ?? null) !== null);
   const statedVariance = knowledge.accuracy.reflection ** 2;
   return {
     sides: { before: sides.before.map(withShots), after: sides.after.map(withShots) },
@@ -68,13 +71,14 @@ export function choosePairErrors(
       visitAlone: component.variance > statedVariance ? component : stated(knowledge.accuracy),
       turnRad: from === 'instrument' ? knowledge.accuracy.turnRad : 0,
     },
-    repeats: usePooled || from === 'repeated visits' ? 'logbook' : repeated ? 'pair' : 'none',
+    repeats: usePooled || from === 'repeated visits' ? 'pooled' : repeated ? 'pair' : 'none',
     visits: from,
   };
 }
 
 function chooseVisitComponent(
   repeatedVisits: Component | null,
+  shotsRepeat: boolean,
   { accuracy, loadScatter, loadScatterOfPair }: ErrorKnowledge,
 ): { component: Component; from: ChosenErrors['visits'] } {
   const load = loadScatter !== null && loadScatter.degreesOfFreedom >= ENOUGH_FOR_LOADS ? loadScatter : null;
@@ -82,7 +86,8 @@ function chooseVisitComponent(
   if (loadScatterOfPair !== null && loadScatterOfPair.variance > MOVED * usual.variance) {
     return { component: loadScatterOfPair, from: 'reference load' };
   }
-  if (repeatedVisits !== null && repeatedVisits.degreesOfFreedom >= ENOUGH_FOR_VISITS) {
+  const enough = shotsRepeat ? ENOUGH_FOR_VISITS : ENOUGH_WITHOUT_SHOTS;
+  if (repeatedVisits !== null && repeatedVisits.degreesOfFreedom >= enough) {
     return { component: repeatedVisits, from: 'repeated visits' };
   }
   return { component: usual, from: load === null ? 'instrument' : 'reference load' };

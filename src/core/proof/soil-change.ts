@@ -1,18 +1,9 @@
 import { type AnySweep, createSweep } from '../sweep/sweep.ts';
+import type { Conditions } from './conditions.ts';
 import type { Measure } from './figures.ts';
 import { type BeforeAfter, type Correction, NO_CORRECTION, type Share, sideFigure } from './pair.ts';
 import { mean } from './summary.ts';
 import type { VisitInBand } from './visit-in-band.ts';
-
-/** What was noted of the ground around a visit; null where nothing was. */
-export interface Conditions {
-  /** 0 to 1. */
-  readonly moistureFraction: number | null;
-  readonly temperatureC: number | null;
-  readonly rainM: number | null;
-}
-
-export const NO_CONDITIONS: Conditions = { moistureFraction: null, temperatureC: null, rainM: null };
 
 /** A visit with the conditions it was made in. */
 export interface ConditionedVisit extends VisitInBand {

@@ -1,3 +1,4 @@
+import type { ReferencePlane } from '../record.ts';
 import type { Antenna } from '../site.ts';
 import type { Measure } from './figures.ts';
 import { holmAdjusted } from './holm.ts';
@@ -19,14 +20,20 @@ export interface Direction {
  * three SWR figures get the plain numeric verdict, which says how the match changed and nothing of loss. A
  * resonance has no better side. A bandwidth has none either: beside a lossy ground it widens.
  *
- * @param kind - the site's word on the antenna, null when there is none
- * @param series - whether X rises through zero at both visits
+ * @param circumstances - the site's word on the antenna, null when there is none; whether X rises through zero at
+ *   all visits; where they were measured
  */
-export function directionOf(measure: Measure, kind: Antenna['kind'] | null, series: boolean): Direction {
+export function directionOf(
+  measure: Measure,
+  { kind, series, plane }: { kind: Antenna['kind'] | null; series: boolean; plane: ReferencePlane },
+): Direction {
   switch (measure) {
     case 'resonanceHz':
       return { sign: 0, meaning: 'a resonance that moves is neither better nor worse' };
     case 'resistanceAtResonanceOhm':
+      if (plane === 'shack') {
+        return { sign: 0, meaning: 'R in the shack is that of the line and the antenna together' };
+      }
       if (kind === 'half-wave') {
         return { sign: 0, meaning: 'at the base of a half-wave, R at X = 0 does not tell loss from height' };
       }

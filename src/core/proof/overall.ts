@@ -1,0 +1,47 @@
+import type { BandComparison } from './compare-visits.ts';
+import type { StrengthComparison } from './strength.ts';
+import type { Verdict } from './verdict.ts';
+
+/** The one verdict on a change, and what it rests on. */
+export interface OverallVerdict {
+  readonly verdict: Verdict;
+  readonly basis: 'received strength' | 'resistance';
+  /** Whether strength and resistance say the same; null where only one of them says anything. */
+  readonly agree: boolean | null;
+  /** Gain from the ratio of the resistances at X = 0, dB: a lower estimate of the gain in the field. */
+  readonly resistanceGainDb: number | null;
+}
+
+/**
+ * Received strength outranks resistance: it is what the antenna is for, and resistance is known to understate it.
+ *
+ * Source: T. Rauch, public mailing-list report, December 2006: at 7 MHz the field rose by about 1 dB a step more than
+ * the resistance told.
+ */
+export function overallVerdict(
+  comparison: BandComparison,
+  strength: StrengthComparison | null,
+): OverallVerdict {
+  const resistance = comparison.measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
+  const ofResistance = resistance?.verdict ?? 'not shown';
+  const resistanceGainDb =
+    resistance === undefined || resistance.direction.sign === 0
+      ? null
+      : resistanceGain(resistance.before.value, resistance.after.value);
+  if (strength === null || strength.intervalDb === null) {
+    return { verdict: ofResistance, basis: 'resistance', agree: null, resistanceGainDb };
+  }
+  const told = ofResistance !== 'not shown' && strength.verdict !== 'not shown';
+  return {
+    verdict: strength.verdict,
+    basis: 'received strength',
+    agree: told ? strength.verdict === ofResistance : null,
+    resistanceGainDb,
+  };
+}
+
+/** 10·log10 of the ratio of resistances, dB; null where there is none. */
+export function resistanceGain(beforeOhm: number | null, afterOhm: number | null): number | null {
+  if (beforeOhm === null || afterOhm === null || !(beforeOhm > 0) || !(afterOhm > 0)) return null;
+  return 10 * Math.log10(beforeOhm / afterOhm);
+}
