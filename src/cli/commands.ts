@@ -24,6 +24,8 @@ export const COMMANDS: readonly Entry[] = [
     name: 'plan',
     summary: 'say where wires go, and how many are worth it',
     load: () => import('./plan.ts'),
+  },
+  {
     name: 'compare',
     summary: 'tell whether a difference between visits is real',
     load: () => import('./compare.ts'),
