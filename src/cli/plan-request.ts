@@ -5,7 +5,7 @@ import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
 import { formatLength, parseQuantity } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';
 import type { Lot, Site } from '../core/site.ts';
-import { bandCentreHz, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { type Band, bandCentreHz, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 
 /** The options of `plan` that shape the computation. */
@@ -19,7 +19,7 @@ export interface PlanOptions {
 }
 
 /** Wire diameter where the site states none: it hardly moves the loss, and the plan says so. */
-const ASSUMED_WIRE_DIAMETER_M = 1.5e-3;
+export const ASSUMED_WIRE_DIAMETER_M = 1.5e-3;
 const ASSUMED_ELEMENT_DIAMETER_M = 25e-3;
 const TALLEST_WAVELENGTHS = 0.625;
 const ELEVATIONS_DEG: readonly number[] = [10, 25, 45];
@@ -45,13 +45,10 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
   const notes: string[] = [];
   const wireDiameterM = radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M);
   const elementDiameterM = antenna.diameterM ?? assume(notes, 'antenna.diameter', ASSUMED_ELEMENT_DIAMETER_M);
-  const names = options.band ?? antenna.bands;
-  if (names.length === 0) throw needs('antenna.bands', 'at least one band, such as "40m"');
-  const region = site.region ?? DEFAULT_REGION;
-  const bands = names.map((name) => {
-    const band = findBand(name, region, site.bandEdges);
-    return { band: band.band, frequencyHz: bandCentreHz(band) };
-  });
+  const bands = plannedBands(site, options).map((band) => ({
+    band: band.band,
+    frequencyHz: bandCentreHz(band),
+  }));
   const fits = ({ frequencyHz }: { frequencyHz: number }): boolean =>
     heightM <= TALLEST_WAVELENGTHS * wavelengthM(frequencyHz);
   const tooTall = bands.filter((band) => !fits(band));
@@ -61,10 +58,9 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
       `a band on which ${formatLength(heightM, site.units)} is at most 5/8 wavelength`,
     );
   }
-  const stock =
-    options.stock === undefined ? site.stock : options.stock.map((text) => parseField(text, '--stock'));
+  const stockM = stockAtHand(site, options);
   const wanted = parseWanted(options);
-  if (wanted === null && stock.length === 0) {
+  if (wanted === null && stockM === null) {
     throw needs('stock', 'the wire at hand (or --stock 2x25m, or --count with --length)');
   }
   const area = freeArea(lot);
@@ -82,7 +78,7 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
         radiationResistanceOhm: antenna.radiationResistanceOhm ?? undefined,
         bands: bands.filter(fits),
       },
-      stockM: stock.length === 0 ? null : stockLengths(stock),
+      stockM,
       wanted,
       compared: (options.compare ?? []).map((text) => parseField(text, '--compare')),
       laid,
@@ -92,22 +88,38 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
   };
 }
 
-function needed<T>(value: T | null, field: string, what: string): T {
+/** The bands that count: the command line's, else the site's. */
+export function plannedBands(site: Site, options: PlanOptions): Band[] {
+  const names = options.band ?? site.antenna.bands;
+  if (names.length === 0) throw needs('antenna.bands', 'at least one band, such as "40m"');
+  return names.map((name) => findBand(name, site.region ?? DEFAULT_REGION, site.bandEdges));
+}
+
+/** Single lengths of wire at hand, or null when neither site nor command line names any. */
+export function stockAtHand(site: Site, options: PlanOptions): number[] | null {
+  const stock = options.stock?.map((text) => parseField(text, '--stock')) ?? site.stock;
+  return stock.length === 0 ? null : stockLengths(stock);
+}
+
+/** A value the plan cannot do without. */
+export function needed<T>(value: T | null, field: string, what: string): T {
   if (value === null) throw needs(field, what);
   return value;
 }
 
-function needs(field: string, what: string): UserError {
+/** The error that asks for what a site does not hold yet. */
+export function needs(field: string, what: string): UserError {
   return new UserError('plan-needs', `plan needs ${what}`, { place: { field } });
 }
 
-function assume(notes: string[], field: string, diameterM: number): number {
+/** Takes a usual figure for one that hardly matters, and says so. */
+export function assume(notes: string[], field: string, diameterM: number): number {
   notes.push(`${field} is not in the site: ${diameterM * 1e3} mm assumed; it hardly moves the loss`);
   return diameterM;
 }
 
 /** `16x10m` as a count and a length. */
-function parseField(text: string, option: string): WantedField {
+export function parseField(text: string, option: string): WantedField {
   const match = /^(\d+)\s*[x×]\s*(.+)$/iu.exec(text.trim());
   if (match === null || Number(match[1]) < 1) {
     throw new UserError('plan-field-unclear', `needs a count and a length such as 16x10m, got "${text}"`, {

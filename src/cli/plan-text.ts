@@ -1,5 +1,8 @@
+import type { HalfWaveComparison } from '../core/ground/half-wave.ts';
 import type { Candidate } from '../core/layout/budget.ts';
+import type { StockCut } from '../core/layout/cutting.ts';
 import type { Plan } from '../core/layout/plan.ts';
+import type { Route } from '../core/layout/route.ts';
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import type { Point } from '../core/site.ts';
 import { figure, table } from './answer.ts';
@@ -13,10 +16,12 @@ export interface ToldPlan {
   readonly units: UnitSystem;
   /** Radials that lie there already. */
   readonly laid: number;
+  /** For a half-wave antenna, the quarter wave on the same wires beside it. */
+  readonly halfWave: HalfWaveComparison | null;
 }
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
-export function planJson({ plan, prepared, work, laid }: ToldPlan): object {
+export function planJson({ plan, prepared, work, laid, halfWave }: ToldPlan): object {
   const { base } = prepared.lot;
   const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
   return {
@@ -59,6 +64,7 @@ export function planJson({ plan, prepared, work, laid }: ToldPlan): object {
       meanLossDb: field.meanLossDb,
     })),
     lesson: plan.lesson,
+    halfWave,
     work,
     notes: prepared.notes,
   };
@@ -68,11 +74,12 @@ const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
 
 /** The plan for people: the answer, the tables, the work. */
 export function planText(told: ToldPlan): string {
-  const { plan, prepared, work, units } = told;
+  const { plan, prepared, work, units, halfWave } = told;
   return [
     answer(told),
     bandTable(plan, prepared),
     ...limits(plan),
+    ...(halfWave === null ? [] : [halfWaveText(halfWave)]),
     'Side by side, mean over the bands:',
     fieldTable([plan.chosen, ...plan.others], units),
     ...(plan.lesson === null ? [] : [capital(plan.lesson)]),
@@ -89,16 +96,8 @@ export function planText(told: ToldPlan): string {
     ]),
     patternText(plan),
     'Radials:',
-    table([
-      ['radial', 'toward', 'wire', 'bends'],
-      ...plan.chosen.routes.map(({ bearingDeg, lengthM, points }, i) => [
-        `${i + 1}`,
-        `${bearingDeg.toFixed(0)}°`,
-        formatLength(lengthM, units, 2),
-        `${points.length - 2}`,
-      ]),
-    ]),
-    ...(plan.chosen.cuts.length === 0 ? [] : ['Cutting plan:', cuttingTable(plan, units)]),
+    routeTable(plan.chosen.routes, units),
+    ...(plan.chosen.cuts.length === 0 ? [] : ['Cutting plan:', cuttingTable(plan.chosen.cuts, units)]),
     ...prepared.notes.map((note) => `Note: ${note}.`),
     'The work:',
     work.map((step) => `- ${step}`).join('\n'),
@@ -146,6 +145,24 @@ function limits(plan: Plan): string[] {
   return [[method, ...said.map((why) => `- ${why}`)].join('\n')];
 }
 
+function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWaveComparison): string {
+  const row = (name: string, { radiationResistanceOhm, lossOhm, lossDb }: HalfWaveComparison['halfWave']) => [
+    name,
+    figure(radiationResistanceOhm, 1),
+    figure(lossOhm, 1),
+    figure(-lossDb, 2),
+  ];
+  return [
+    `On these wires a half wave loses ${figure(Math.abs(halfWaveGainDb), 2)} dB ${halfWaveGainDb >= 0 ? 'less' : 'more'} in the ground than a quarter wave.`,
+    table([
+      ['at the current maximum', 'radiation ohm', 'loss ohm', 'loss dB'],
+      row('half wave', halfWave),
+      row('quarter wave', quarterWave),
+    ]),
+    ...notes.map((note) => `- ${note}`),
+  ].join('\n');
+}
+
 function fieldTable(fields: readonly Candidate[], units: UnitSystem): string {
   const shown = fields
     .slice(0, 1)
@@ -182,13 +199,27 @@ function patternText({ pattern }: Plan): string {
   ].join('\n');
 }
 
-function cuttingTable({ chosen }: Plan, units: UnitSystem): string {
+/** One row a wire: its bearing, its length, its bends. */
+export function routeTable(routes: readonly Route[], units: UnitSystem): string {
   return table([
-    ['from', 'pieces', 'offcut'],
-    ...chosen.cuts.map(({ stockM, pieces, offcutM }) => [
+    ['radial', 'toward', 'wire', 'bends'],
+    ...routes.map(({ bearingDeg, lengthM, points }, i) => [
+      `${i + 1}`,
+      `${bearingDeg.toFixed(0)}°`,
+      formatLength(lengthM, units, 2),
+      `${points.length - 2}`,
+    ]),
+  ]);
+}
+
+/** One row a piece of stock: what is cut from it. */
+export function cuttingTable(cuts: readonly StockCut[], units: UnitSystem): string {
+  return table([
+    ['from', 'offcut', 'pieces'],
+    ...cuts.map(({ stockM, pieces, offcutM }) => [
       formatLength(stockM, units),
-      pieces.map((piece) => formatLength(piece, units, 2)).join(', '),
       formatLength(offcutM, units, 2),
+      pieces.map((piece) => formatLength(piece, units, 2)).join(', '),
     ]),
   ]);
 }

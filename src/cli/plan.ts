@@ -1,12 +1,12 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
+import { RAISED_M } from '../core/layout/elevated-plan.ts';
 import { fieldStateOfSite } from '../core/layout/field-state.ts';
 import { type DrawnWire, drawLot, drawnRadials } from '../core/layout/lot-drawing.ts';
-import { makePlan, type Plan } from '../core/layout/plan.ts';
-import { workList } from '../core/layout/work-list.ts';
+import type { Route } from '../core/layout/route.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';
-import type { Point, Site } from '../core/site.ts';
+import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
@@ -18,8 +18,9 @@ import {
   numbersText,
   writing,
 } from './logbook-options.ts';
-import { type PlanOptions, type PreparedPlan, preparePlan } from './plan-request.ts';
-import { planJson, planText } from './plan-text.ts';
+import { answerElevated } from './plan-elevated.ts';
+import { answerOnGround, type PlannedAnswer } from './plan-on-ground.ts';
+import type { PlanOptions } from './plan-request.ts';
 
 interface Options extends PlanOptions, LoggingOptions {
   readonly site?: string;
@@ -55,20 +56,11 @@ export function register(command: Command, io: Io): void {
 async function run(io: Io, given: Options): Promise<void> {
   const source = await readSource(io, given);
   const { site, laid, options } = source;
-  const prepared = preparePlan(site, laid, options);
-  const plan = makePlan(prepared.request);
-  const { base, obstacles } = prepared.lot;
-  const paths = obstacles
-    .filter(({ kind }) => kind === 'path')
-    .map(({ name, outline }) => ({
-      name,
-      outline: outline.map(([e, n]): Point => [e - base[0], n - base[1]]),
-    }));
-  const work = workList(plan.chosen.routes, plan.chosen.cuts, site.radials, paths, site.units);
-  const told = { plan, prepared, work, units: site.units, laid: laid.length };
-  printAnswer(io, { json: planJson(told), text: planText(told) }, options.json === true);
-  if (options.svg !== undefined) await writeDrawing(io, options.svg, source, prepared, plan);
-  if (options.apply === true) await apply(io, options, plan);
+  const raised = (site.antenna.baseHeightM ?? 0) >= RAISED_M && site.antenna.kind !== 'half-wave';
+  const planned = raised ? answerElevated(site, options) : answerOnGround(site, laid, options);
+  printAnswer(io, planned.answer, options.json === true);
+  if (options.svg !== undefined) await writeDrawing(io, options.svg, source, planned);
+  if (options.apply === true) await apply(io, options, planned.routes);
 }
 
 /** Where the plan is made: the site, the radials that lie there, and the field that is asked for outright. */
@@ -102,15 +94,9 @@ async function readSource(io: Io, options: Options): Promise<Source> {
   return { site, laid: [], options: { ...options, count: `${count}`, length: `${lengthM}m` } };
 }
 
-async function writeDrawing(
-  io: Io,
-  file: string,
-  { site, laid }: Source,
-  prepared: PreparedPlan,
-  plan: Plan,
-) {
+async function writeDrawing(io: Io, file: string, { site, laid }: Source, { routes, lot }: PlannedAnswer) {
   const { writeFile } = await import('node:fs/promises');
-  const planned = plan.chosen.routes.map(
+  const planned = routes.map(
     ({ points, lengthM, bearingDeg }): DrawnWire => ({
       points,
       state: 'planned',
@@ -119,7 +105,7 @@ async function writeDrawing(
     }),
   );
   const wires = [...drawnRadials(laid, site.units), ...planned];
-  const drawing = drawLot(prepared.lot, wires, { units: site.units, title: site.name });
+  const drawing = drawLot(lot, wires, { units: site.units, title: site.name });
   const path = resolve(io.cwd, file);
   try {
     await writeFile(path, drawing);
@@ -131,13 +117,13 @@ async function writeDrawing(
 }
 
 /** Writes the chosen radials into the journal as planned. */
-async function apply(io: Io, options: Options, plan: Plan): Promise<void> {
+async function apply(io: Io, options: Options, routes: readonly Route[]): Promise<void> {
   const { appendEvents } = await import('../logbook/logbook.ts');
   const common = happening(io, options);
   const events = await appendEvents(
     logbookFolder(io, options),
     (logbook) =>
-      plan.chosen.routes.map(({ points, lengthM, bearingDeg }, i) => ({
+      routes.map(({ points, lengthM, bearingDeg }, i) => ({
         ...common,
         event: 'plan' as const,
         number: logbook.nextRadial + i,

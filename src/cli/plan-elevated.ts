@@ -1,0 +1,128 @@
+import { type ElevatedBand, type ElevatedPlan, planElevated } from '../core/layout/elevated-plan.ts';
+import { freeArea } from '../core/layout/free-area.ts';
+import { formatLength } from '../core/quantity.ts';
+import { cautionsFor } from '../core/safety/cautions.ts';
+import type { Lot, Point, Site } from '../core/site.ts';
+import { UserError } from '../core/user-error.ts';
+import { figure, table } from './answer.ts';
+import type { PlannedAnswer } from './plan-on-ground.ts';
+import {
+  ASSUMED_WIRE_DIAMETER_M,
+  assume,
+  needed,
+  type PlanOptions,
+  plannedBands,
+  stockAtHand,
+} from './plan-request.ts';
+import { cuttingTable, routeTable } from './plan-text.ts';
+
+/** Two tuned radials a band: what common practice begins with. */
+const USUAL_COUNT = 2;
+
+/** The plan of a raised base: tuned radials, by band, and what the literature says of them. */
+export function answerElevated(site: Site, options: PlanOptions): PlannedAnswer {
+  const lot = needed(site.lot, 'lot', "the lot's outline and the antenna's base");
+  const heightM = needed(site.antenna.baseHeightM, 'antenna.baseHeight', "the base's height, such as 3m");
+  const notes: string[] = [];
+  const plan = planElevated({
+    // Wires in the air pass over a buried service, not through a building.
+    area: freeArea({ ...lot, obstacles: lot.obstacles.filter(({ kind }) => kind !== 'service') }),
+    bands: plannedBands(site, options),
+    heightM,
+    wireDiameterM: site.radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M),
+    insulated: site.radials?.insulated ?? false,
+    countPerBand: countPerBand(options),
+    stockM: stockAtHand(site, options),
+  });
+  if (plan.cuts === null) notes.push('the stock does not suffice for these wires: there is no cutting plan');
+  const answer = { json: json(plan, lot, notes), text: text(plan, site, notes) };
+  return { answer, routes: plan.routes, lot };
+}
+
+function countPerBand({ count, length }: PlanOptions): number {
+  if (length !== undefined) {
+    const message = 'radials in the air are cut to resonance: leave --length out';
+    throw new UserError('plan-tuned', message, { kind: 'command-line', place: { field: '--length' } });
+  }
+  const value = Number(count ?? USUAL_COUNT);
+  if (Number.isInteger(value) && value >= 2 && value <= 12) return value;
+  const message = `needs 2 to 12 radials a band, got "${count}"`;
+  throw new UserError('plan-count', message, { kind: 'command-line', place: { field: '--count' } });
+}
+
+const NO_LOSS = 'radials in the air: their loss is not computed, see the range that the literature gives';
+
+function json(plan: ElevatedPlan, lot: Lot, notes: readonly string[]): object {
+  const onLot = ([e, n]: Point): Point => [e + lot.base[0], n + lot.base[1]];
+  return {
+    radials: plan.routes.map(({ points, lengthM, bearingDeg }) => ({
+      route: points.map(onLot),
+      lengthM,
+      bearingDeg,
+    })),
+    wireM: plan.wireM,
+    efficiency: plan.bands.map(({ band, advice }) => ({
+      band: band.band,
+      groundLossOhm: null,
+      efficiencyPercent: null,
+      lossDb: null,
+      againstGroundRadialsDb: [advice.againstGroundRadialsDb.low, advice.againstGroundRadialsDb.high],
+      outside: [NO_LOSS],
+    })),
+    pattern: [],
+    cuttingPlan: plan.cuts ?? [],
+    elevated: plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => ({
+      band: band.band,
+      radials: routes.length,
+      cutLengthM: advice.cutLengthM,
+      velocityFactor: advice.velocityFactor,
+      advisedCount: [advice.count.low, advice.count.high],
+      servedBy: servedBy?.band ?? null,
+      thirdHarmonicHz: servedBy === null ? null : [servedBy.use.harmonic.lowHz, servedBy.use.harmonic.highHz],
+      bent,
+      tooShort,
+    })),
+    notes: [...notes, ...adviceNotes(plan)],
+  };
+}
+
+/** What the advice of every band says, once. */
+function adviceNotes({ bands }: ElevatedPlan): string[] {
+  return [...new Set(bands.flatMap(({ advice }) => advice.notes))];
+}
+
+function text(plan: ElevatedPlan, site: Site, notes: readonly string[]): string {
+  const [first] = plan.bands;
+  const range = first?.advice.againstGroundRadialsDb;
+  const findings = [...new Map(first?.advice.findings.map((finding) => [finding.says, finding])).values()];
+  return [
+    `Hang ${plan.routes.length} tuned radials, ${formatLength(plan.wireM, site.units)} of wire in all. Against a full field of ground radials the literature puts them from ${range?.low} to ${range?.high} dB: it does not agree.`,
+    table([
+      ['band', 'radials', 'cut to', 'velocity factor', 'note'],
+      ...plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => [
+        band.band,
+        `${routes.length}`,
+        formatLength(advice.cutLengthM, site.units, 2),
+        figure(advice.velocityFactor, 3),
+        bandNote(servedBy, bent, tooShort),
+      ]),
+    ]),
+    ['What the sources say:', ...findings.map(({ says, source }) => `- ${says} (${source})`)].join('\n'),
+    'Radials:',
+    routeTable(plan.routes, site.units),
+    ...(plan.cuts === null || plan.cuts.length === 0
+      ? []
+      : ['Cutting plan:', cuttingTable(plan.cuts, site.units)]),
+    [...notes, ...adviceNotes(plan)].map((note) => `- ${note}`).join('\n'),
+    ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('transmitting')].join('\n- '),
+  ].join('\n\n');
+}
+
+function bandNote(servedBy: ElevatedBand['servedBy'], bent: boolean, tooShort: boolean): string {
+  if (servedBy !== null) {
+    const how = servedBy.use.verdict === 'serves' ? 'served' : 'nearly served';
+    return `${how} by the ${servedBy.band} wires near their third harmonic: measure before you trust it`;
+  }
+  if (tooShort) return 'the lot is too short for it: load the wire with a coil, or choose another band';
+  return bent ? 'bent to fit the lot: trim it again' : '';
+}

@@ -1,0 +1,54 @@
+import { compareHalfWave, type HalfWaveComparison } from '../core/ground/half-wave.ts';
+import { makePlan } from '../core/layout/plan.ts';
+import { laidWires, wiresOf } from '../core/layout/planned-field.ts';
+import type { Route } from '../core/layout/route.ts';
+import { workList } from '../core/layout/work-list.ts';
+import type { Radial } from '../core/record.ts';
+import type { Lot, Point, Site } from '../core/site.ts';
+import type { Answer } from './answer.ts';
+import { type PlanOptions, preparePlan } from './plan-request.ts';
+import { planJson, planText } from './plan-text.ts';
+
+/** What every way of planning gives: the answer, and the wires on their lot. */
+export interface PlannedAnswer {
+  readonly answer: Answer;
+  readonly routes: readonly Route[];
+  readonly lot: Lot;
+}
+
+/** The plan of radials on or in the ground. */
+export function answerOnGround(site: Site, laid: readonly Radial[], options: PlanOptions): PlannedAnswer {
+  const prepared = preparePlan(site, laid, options);
+  const plan = makePlan(prepared.request);
+  const { routes, cuts } = plan.chosen;
+  const { lot } = prepared;
+  const paths = lot.obstacles
+    .filter(({ kind }) => kind === 'path')
+    .map(({ name, outline }) => ({
+      name,
+      outline: outline.map(([e, n]): Point => [e - lot.base[0], n - lot.base[1]]),
+    }));
+  const work = workList(routes, cuts, site.radials, paths, site.units);
+  const halfWave = besideHalfWave(site, prepared.request, routes);
+  const told = { plan, prepared, work, units: site.units, laid: laid.length, halfWave };
+  return { answer: { json: planJson(told), text: planText(told) }, routes, lot };
+}
+
+/** For a half wave: the same wires as its counterpoise, beside a quarter wave on them. */
+function besideHalfWave(
+  { antenna }: Site,
+  { setting, laid }: ReturnType<typeof preparePlan>['request'],
+  routes: readonly Route[],
+): HalfWaveComparison | null {
+  const [band] = setting.bands;
+  if (antenna.kind !== 'half-wave' || band === undefined) return null;
+  const field = { wires: [...laidWires(laid, setting.wireRadiusM), ...wiresOf(routes, setting.wireRadiusM)] };
+  return compareHalfWave({
+    frequencyHz: band.frequencyHz,
+    soil: setting.soil,
+    radiusM: setting.monopole.radiusM,
+    quarterWaveField: field,
+    counterpoise: field,
+    baseHeightM: antenna.baseHeightM ?? 0,
+  });
+}

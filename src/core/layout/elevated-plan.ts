@@ -1,0 +1,129 @@
+import { type ElevatedAdvice, elevatedAdvice } from '../ground/elevated.ts';
+import { type ThirdHarmonicUse, thirdHarmonicUse } from '../ground/third-harmonic.ts';
+import type { Band } from '../sweep/bands.ts';
+import { bandCentreHz } from '../sweep/bands.ts';
+import { noRoom } from './budget.ts';
+import { cutStock, type StockCut } from './cutting.ts';
+import type { FreeArea } from './free-area.ts';
+import { directionOf, firstHit, type Route } from './route.ts';
+import { layRoutes } from './spread.ts';
+
+/** From this height of the base on, radials hang in the air and are tuned, m. */
+export const RAISED_M = 0.5;
+
+/** Part of its length under which a wire cannot be trimmed to resonance any more. */
+const SHORTEST_PART = 0.98;
+
+/** Tuned radials of one band. */
+export interface ElevatedBand {
+  readonly band: Band;
+  readonly advice: ElevatedAdvice;
+  /** The band whose radials may serve this one near their third harmonic, so that it needs none of its own. */
+  readonly servedBy: { readonly band: string; readonly use: ThirdHarmonicUse } | null;
+  readonly routes: readonly Route[];
+  /** True where a wire had to bend: it then is retuned, and its field no longer cancels its partner's. */
+  readonly bent: boolean;
+  /** True where a wire comes out shorter than it must be to resonate. */
+  readonly tooShort: boolean;
+}
+
+export interface ElevatedPlan {
+  readonly bands: readonly ElevatedBand[];
+  readonly routes: readonly Route[];
+  readonly wireM: number;
+  /** Null where the stock does not suffice. */
+  readonly cuts: readonly StockCut[] | null;
+}
+
+/**
+ * Lays out elevated radials: a set per band, evenly around in the directions that leave the shortest of them the
+ * longest straight way. A band near the third harmonic of a lower one shares its wires.
+ * There is no loss here: the surface-impedance method is for wires on the ground (see the advice).
+ *
+ * @param heightM - of base and wires
+ * @param countPerBand - 2 or more
+ * @throws UserError `plan-no-room`, and as the advice
+ */
+export function planElevated(request: {
+  readonly area: FreeArea;
+  readonly bands: readonly Band[];
+  readonly heightM: number;
+  readonly wireDiameterM: number;
+  readonly insulated: boolean;
+  readonly countPerBand: number;
+  readonly stockM: readonly number[] | null;
+}): ElevatedPlan {
+  const { area, bands, countPerBand, stockM } = request;
+  const done: ElevatedBand[] = [];
+  const taken: number[] = [];
+  for (const band of [...bands].sort((a, b) => a.fromHz - b.fromHz)) {
+    const advice = elevatedAdvice({ frequencyHz: bandCentreHz(band), wire: wireOf(request) });
+    const servedBy = sharing(band, done);
+    if (servedBy !== null) {
+      done.push({ band, advice, servedBy, routes: [], bent: false, tooShort: false });
+      continue;
+    }
+    const start = bestStart(area, countPerBand, advice.cutLengthM, taken);
+    if (start === null) throw noRoom();
+    const bearings = around(start, countPerBand);
+    taken.push(...bearings);
+    const routes = layRoutes(area, bearings, Array<number>(countPerBand).fill(advice.cutLengthM));
+    const bent = routes.some(({ points }) => points.length > 2);
+    const tooShort = routes.some(({ lengthM }) => lengthM < SHORTEST_PART * advice.cutLengthM);
+    done.push({ band, advice, servedBy, routes, bent, tooShort });
+  }
+  const routes = done.flatMap((band) => band.routes);
+  const lengthsM = routes.map((route) => route.lengthM);
+  return {
+    bands: done,
+    routes,
+    wireM: lengthsM.reduce((sum, lengthM) => sum + lengthM, 0),
+    cuts: stockM === null ? [] : cutStock(stockM, lengthsM),
+  };
+}
+
+/** Insulation of hook-up wire where the site says insulated: twice the conductor's diameter, K = 3 (common practice). */
+function wireOf(request: { heightM: number; wireDiameterM: number; insulated: boolean }) {
+  const { heightM, wireDiameterM, insulated } = request;
+  return {
+    heightM,
+    conductorDiameterM: wireDiameterM,
+    outerDiameterM: insulated ? 2 * wireDiameterM : wireDiameterM,
+    dielectricConstant: insulated ? 3 : 1,
+  };
+}
+
+function sharing(band: Band, done: readonly ElevatedBand[]): ElevatedBand['servedBy'] {
+  for (const lower of done) {
+    if (lower.servedBy !== null) continue;
+    const use = thirdHarmonicUse(bandCentreHz(lower.band), band);
+    if (use.verdict !== 'does not serve') return { band: lower.band.band, use };
+  }
+  return null;
+}
+
+/** The bearing from which an even set has the longest straight way for its shortest member; away from other wires. */
+function bestStart(area: FreeArea, count: number, lengthM: number, taken: readonly number[]): number | null {
+  const reachM = Array.from(
+    { length: 360 },
+    (_, deg) => firstHit(area, [0, 0], directionOf(deg))?.distanceM ?? 0,
+  );
+  let best: number | null = null;
+  let bestScore = 0;
+  for (let start = 0; start < 360 / count; start++) {
+    const set = around(start, count);
+    const shortestM = Math.min(
+      ...set.map((deg) => Math.min(lengthM, reachM[Math.round(deg) % 360] as number)),
+    );
+    const crowded = set.some((deg) =>
+      taken.some((other) => Math.cos(((deg - other) * Math.PI) / 180) > 0.966),
+    );
+    const score = crowded ? shortestM / 2 : shortestM;
+    if (score > bestScore) [best, bestScore] = [start, score];
+  }
+  return best;
+}
+
+function around(startDeg: number, count: number): number[] {
+  return Array.from({ length: count }, (_, i) => (startDeg + (i * 360) / count) % 360);
+}
