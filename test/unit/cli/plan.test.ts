@@ -1,0 +1,179 @@
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { run } from '../../../src/cli/program.ts';
+import { expectClose } from '../../support/expect-close.ts';
+
+const SITE = resolve(import.meta.dirname, '../../../samples/site.json');
+let folder = '';
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'turfwire-plan-'));
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+async function turfwire(...args: string[]): Promise<{ code: number; out: string; err: string }> {
+  const out: string[] = [];
+  const err: string[] = [];
+  const code = await run(args, {
+    out: (text) => void out.push(text),
+    err: (text) => void err.push(text),
+    cwd: folder,
+    env: {},
+    terminal: false,
+    colour: false,
+    now: () => new Date('2026-03-01T12:00:00Z'),
+    stdin: async () => new Uint8Array(),
+  });
+  return { code, out: out.join('\n'), err: err.join('\n') };
+}
+
+/** The sample site with some of it replaced, as a file. */
+async function siteWith(change: (site: Record<string, unknown>) => void): Promise<string> {
+  const site = JSON.parse(await readFile(SITE, 'utf8'));
+  change(site);
+  const path = join(folder, 'site-changed.json');
+  await writeFile(path, JSON.stringify(site));
+  return path;
+}
+
+describe('turfwire plan', () => {
+  it('prints the public JSON: routes within the lot, wire, efficiency, pattern, cuts', async () => {
+    const { code, out } = await turfwire('plan', '--site', SITE, '--json');
+    const plan = JSON.parse(out);
+    expect(code).toBe(0);
+    const wireM = plan.radials.reduce((sum: number, { lengthM }: { lengthM: number }) => sum + lengthM, 0);
+    expectClose(plan.wireM, wireM, { relative: 1e-9 });
+    expect(plan.wireM).toBeLessThanOrEqual(225);
+    for (const { route, bearingDeg } of plan.radials) {
+      expect(route[0]).toEqual([4.6, 11]);
+      expect(bearingDeg).toBeGreaterThanOrEqual(0);
+      for (const [east, north] of route) {
+        expect(east).toBeGreaterThan(1.1);
+        expect(east).toBeLessThan(10.5);
+        // The water pipe at 3 m north keeps wires 0.6 m off.
+        expect(north).toBeGreaterThan(3.6);
+      }
+    }
+    expect(plan.efficiency).toHaveLength(1);
+    expect(plan.efficiency[0]).toMatchObject({ band: '40m', lossDb: expect.any(Number) });
+    expectClose(plan.efficiency[0].lossDb, -10 * Math.log10(plan.efficiency[0].efficiencyPercent / 100), {
+      absolute: 1e-9,
+    });
+    expect(plan.pattern[0].azimuthDeg).toHaveLength(72);
+    expect(plan.pattern[0].relativeDb).toHaveLength(72);
+    expect(plan.cuttingPlan[0]).toEqual({
+      stockM: expect.any(Number),
+      pieces: expect.any(Array),
+      offcutM: expect.any(Number),
+    });
+  });
+
+  it('answers people in a sentence first, with the cautions for the work', async () => {
+    const { out } = await turfwire('plan', '--site', SITE, '--count', '16', '--length', '7m');
+    expect(out).toMatch(/^Lay 16 radials of .* % of the power is radiated/u);
+    expect(out).toContain('call 811');
+    expect(out).not.toMatch(/\bsafe\b/iu);
+  });
+
+  it('draws the lot to a file', async () => {
+    const { code, err } = await turfwire('plan', '--site', SITE, '--svg', 'lot.svg');
+    expect([code, err]).toEqual([0, expect.stringContaining('drew the lot to')]);
+    expect(await readFile(join(folder, 'lot.svg'), 'utf8')).toMatch(
+      /^<svg[\s\S]*<polyline[\s\S]*<\/svg>\n$/u,
+    );
+  });
+
+  it('hangs tuned radials from a raised base, and lets 15 m share the 40 m wires', async () => {
+    const site = await siteWith((s) => {
+      s['antenna'] = { kind: 'quarter-wave', height: '10.1m', baseHeight: '3m', bands: ['40m', '15m'] };
+    });
+    const plan = JSON.parse((await turfwire('plan', '--site', site, '--json')).out);
+    expect(plan.efficiency[0]).toMatchObject({ band: '40m', lossDb: null, againstGroundRadialsDb: [-7, 0] });
+    expect(plan.elevated[1]).toMatchObject({ band: '15m', servedBy: '40m', radials: 0 });
+    expectClose(plan.elevated[0].cutLengthM, 10.28, { absolute: 0.05 });
+  });
+
+  it('sets a half wave beside a quarter wave on the same wires', async () => {
+    const site = await siteWith((s) => {
+      s['antenna'] = { kind: 'half-wave', height: '20.5m', diameter: '25mm', bands: ['40m'] };
+    });
+    const plan = JSON.parse((await turfwire('plan', '--site', site, '--json')).out);
+    expect(plan.halfWave.halfWaveGainDb).toBeGreaterThan(0);
+  });
+
+  it('gives null, not a number, on a band on which the antenna is too tall', async () => {
+    const plan = JSON.parse(
+      (await turfwire('plan', '--site', SITE, '--band', '40m', '--band', '10m', '--json')).out,
+    );
+    expect(plan.efficiency[1]).toMatchObject({
+      band: '10m',
+      groundLossOhm: null,
+      efficiencyPercent: null,
+      lossDb: null,
+    });
+  });
+
+  it.each<[string, (site: Record<string, unknown>) => void, string]>([
+    ['a missing lot', (s) => delete s['lot'], 'lot: plan needs the lot'],
+    ['a missing soil', (s) => delete s['soil'], 'soil: plan needs the soil'],
+    ['a missing height', (s) => delete (s['antenna'] as Record<string, unknown>)['height'], 'antenna.height'],
+    ['no stock', (s) => delete s['stock'], 'stock: plan needs the wire at hand'],
+    ['a base outside', (s) => Object.assign(s['lot'] as object, { base: ['50m', '6m'] }), 'lot.base'],
+    [
+      'an outline that crosses itself',
+      (s) =>
+        Object.assign(s['lot'] as object, {
+          outline: [
+            ['0m', '0m'],
+            ['9m', '9m'],
+            ['9m', '0m'],
+            ['0m', '9m'],
+          ],
+        }),
+      'lot.outline',
+    ],
+    [
+      'a negative soil',
+      (s) => Object.assign(s, { soil: { conductivity: '-5mS/m', permittivity: 13 } }),
+      'soil',
+    ],
+    ['an unknown unit', (s) => Object.assign(s['antenna'] as object, { height: '33cubits' }), 'cubits'],
+  ])('asks about %s by the field’s name', async (_, change, message) => {
+    const { code, out, err } = await turfwire('plan', '--site', await siteWith(change));
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toContain(message);
+  });
+
+  it('writes planned radials into a logbook, and lay logs them as laid', async () => {
+    const logbook = join(folder, 'book');
+    const at = ['--at', '2026-02-01T10:00:00Z'];
+    await turfwire('begin', logbook, '--name', 'test', '--kind', 'quarter-wave');
+    await writeFile(join(logbook, 'site.json'), await readFile(SITE));
+    const planned = await turfwire(
+      'plan',
+      '--logbook',
+      logbook,
+      '--count',
+      '8',
+      '--length',
+      '6m',
+      '--apply',
+      ...at,
+    );
+    expect(planned.err).toContain('planned radials 1-8');
+    const laid = await turfwire(
+      'lay',
+      '--logbook',
+      logbook,
+      '--planned',
+      '1,5',
+      '--at',
+      '2026-02-02T10:00:00Z',
+    );
+    expect([laid.code, laid.err]).toEqual([0, '']);
+    expect(laid.out).toContain('2 radials');
+    const next = JSON.parse((await turfwire('plan', '--logbook', logbook, '--json')).out);
+    expect(next.alreadyLaid).toBe(2);
+  });
+});
