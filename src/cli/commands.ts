@@ -30,6 +30,11 @@ export const COMMANDS: readonly Entry[] = [
     summary: 'tell whether a difference between visits is real',
     load: () => import('./compare.ts'),
   },
+  {
+    name: 'diagnose',
+    summary: 'say what changed, how sure, and which check comes first',
+    load: () => import('./diagnose.ts'),
+  },
   { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
   {
     name: 'safety',

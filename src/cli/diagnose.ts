@@ -1,0 +1,80 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import { diagnose } from '../core/drift/diagnosis.ts';
+import type { MeasuredVisit } from '../core/record.ts';
+import { UserError } from '../core/user-error.ts';
+import { readSite } from '../logbook/site-file.ts';
+import { printAnswer } from './answer.ts';
+import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
+import type { Io } from './io.ts';
+import type { SweepFlags } from './sweep-flags.ts';
+import { addSweepInputOptions, loadVisits, type SweepInputOptions } from './sweep-input.ts';
+
+interface DiagnoseOptions extends SweepFlags {
+  readonly before?: string[];
+  readonly after?: string[];
+  readonly referenceBefore?: string[];
+  readonly referenceAfter?: string[];
+  readonly site?: string;
+  readonly json?: boolean;
+}
+
+/** `turfwire diagnose`: what most likely changed, and which check comes first. */
+export function register(command: Command, io: Io): void {
+  addSweepInputOptions(
+    command
+      .option('--before <FILE...>', 'sweeps of the healthy antenna, several visits where you have them')
+      .option('--after <FILE...>', 'sweeps since')
+      .option('--reference-before <FILE...>', 'sweeps of the reference load from the healthy days')
+      .option('--reference-after <FILE...>', 'sweeps of the reference load since')
+      .option('--site <FILE>', 'site.json: antenna, radials and soil shape what each cause would do'),
+  )
+    .option('--json', 'print one JSON document')
+    .addHelpText(
+      'after',
+      '\nExample:\n  turfwire diagnose --before may-shot1.csv may-shot2.csv june-shot1.csv --after october-shot1.csv --site site.json',
+    )
+    .action((options: DiagnoseOptions) => diagnoseFiles(io, options));
+}
+
+async function diagnoseFiles(io: Io, options: DiagnoseOptions): Promise<void> {
+  const { before, after } = options;
+  if (before === undefined || after === undefined) {
+    throw new UserError('groups-missing', 'needs sweeps before and after: --before FILE… --after FILE…', {
+      kind: 'command-line',
+    });
+  }
+  const site = options.site === undefined ? null : await readSite(resolve(io.cwd, options.site));
+  const load = (files: readonly string[] | undefined): Promise<MeasuredVisit[]> =>
+    files === undefined ? Promise.resolve([]) : measuredVisits(io, files, { ...options, site });
+  const diagnosis = diagnose({
+    before: await load(before),
+    after: await load(after),
+    referenceBefore: await load(options.referenceBefore),
+    referenceAfter: await load(options.referenceAfter),
+    site,
+  });
+  printAnswer(io, { json: diagnosisJson(diagnosis), text: diagnosisText(diagnosis) }, options.json === true);
+}
+
+/** Visits of impedance sweeps from loose files. @throws UserError `impedance-needed` for SWR alone */
+async function measuredVisits(
+  io: Io,
+  files: readonly string[],
+  options: SweepInputOptions,
+): Promise<MeasuredVisit[]> {
+  const visits = await loadVisits(io, files, options);
+  return visits.map(({ label, shots }) => ({
+    label,
+    time: null,
+    shots: shots.map((shot) => {
+      if (shot.kind === 'impedance') return shot;
+      throw new UserError(
+        'impedance-needed',
+        'holds SWR alone: resistance and reactance are needed to tell causes apart',
+        { place: { file: label } },
+      );
+    }),
+    referenceLoad: [],
+  }));
+}

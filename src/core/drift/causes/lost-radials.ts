@@ -1,0 +1,56 @@
+import type { AntennaState } from '../antenna-state.ts';
+import type { CauseModel } from '../cause.ts';
+import { type Columns, differenceOf } from '../columns.ts';
+
+/** How far the losses may lie side by side instead of evenly: 0.15 ± 0.2 of the way from even to all neighbours. */
+const CLUSTER_MEAN = 0.15;
+const CLUSTER_SPREAD = 0.2;
+/** Likeliest part of the field to be gone. */
+const TYPICAL_SHARE = 0.15;
+/** At most this part of the field is thought to be gone. */
+const GREATEST_SHARE = 0.85;
+
+/**
+ * k of N radials without contact. Spread evenly, N − k are left; side by side they leave one gap k + 1 spacings wide.
+ * The ground's part is linear in the surface impedance of each ring, so a field with one gap is a weighted mean of two
+ * even fields, of N and of N/(k + 1) radials. Prior ∝ x·e^(−x/0.15), x = k/N: a
+ * few in a field of many cannot be seen and are left to `none`.
+ */
+export function lostRadials(state: AntennaState): CauseModel {
+  const { radialCount: count } = state.fitted.guess;
+  const most = Math.max(1, Math.floor(count * GREATEST_SHARE));
+  const amplitudes = Float64Array.from({ length: count > 1 ? most : 0 }, (_, i) => i + 1);
+  const weight = (lost: number): number => lost * Math.exp(-lost / count / TYPICAL_SHARE);
+  const total = amplitudes.reduce((sum, lost) => sum + weight(lost), 0);
+  return {
+    cause: 'lost-radials',
+    estimate: { name: 'radials without contact', unit: 'count' },
+    amplitudes,
+    discrete: true,
+    logPrior: (lost) => Math.log(weight(lost) / total),
+    effect(lost) {
+      const shift = state.changeFor(fieldChange(state, lost, CLUSTER_MEAN));
+      return {
+        shift,
+        free: [differenceOf(state.changeFor(fieldChange(state, lost, CLUSTER_MEAN + CLUSTER_SPREAD)), shift)],
+      };
+    },
+  };
+}
+
+/** What the loss of some radials adds to the base impedance, between evenly spread (0) and side by side (1). */
+function fieldChange(state: AntennaState, lost: number, clustering: number): Columns {
+  const { ground, fitted } = state;
+  const count = fitted.guess.radialCount;
+  const whole = ground.ofCount(count);
+  const even = ground.ofCount(count - lost);
+  const gap = ground.ofCount(Math.max(1, count / (lost + 1)));
+  const share = (lost + 1) / count;
+  const mix = (part: 're' | 'im'): Float64Array =>
+    whole[part].map((full, i) => {
+      const ifEven = (even[part][i] as number) - full;
+      const ifGap = share * ((gap[part][i] as number) - full);
+      return (1 - clustering) * ifEven + clustering * ifGap;
+    });
+  return { re: mix('re'), im: mix('im') };
+}

@@ -1,0 +1,58 @@
+import type { AntennaState } from '../antenna-state.ts';
+import type { CauseModel } from '../cause.ts';
+import { type Columns, differenceOf } from '../columns.ts';
+import { logNormalDensity } from '../size-prior.ts';
+
+/** Prior of the resistance that a joint gains: log-normal, 3 Ω within a factor 3. */
+const MEDIAN_OHM = 3;
+const SPREAD = Math.log(3);
+/** Prior of the film's ωRC at the middle frequency: 0.05 ± 0.15; below 0 where the current takes a longer way. */
+const FILM_MEAN = 0.05;
+const FILM_SPREAD = 0.15;
+/** Prior of the reactance that a longer way of the current adds: 0 ± 0.15 Ω at the middle frequency. */
+const DETOUR_OHM = 0.15;
+/** Prior of the power n of R ∝ f^n: 0 ± 0.25. */
+const LAW_SPREAD = 0.25;
+
+/**
+ * Resistance R in the path that all current takes, perhaps with a film's capacitance C across it and a weak law of
+ * frequency: ΔZ = R·(f/f0)^n/(1 + jωRC), the last two to first order. X = 0 hardly moves, R rises flat.
+ */
+export function seriesJoint(state: AntennaState): CauseModel {
+  return {
+    cause: 'series-joint',
+    estimate: { name: 'added resistance of the common joint', unit: 'ohm' },
+    amplitudes: AMPLITUDES,
+    discrete: false,
+    logPrior: (ohm) => logNormalDensity(ohm, MEDIAN_OHM, SPREAD),
+    effect(ohm) {
+      const shift = state.changeFor(joint(state, ohm, FILM_MEAN, 0));
+      return {
+        shift,
+        free: [
+          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN + FILM_SPREAD, 0)), shift),
+          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, LAW_SPREAD)), shift),
+          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, 0, DETOUR_OHM)), shift),
+        ],
+      };
+    },
+  };
+}
+
+/** Ohms from 0.1 to 100, closer together where they are small. */
+export const AMPLITUDES: Float64Array = Float64Array.from({ length: 28 }, (_, i) => 0.1 * 10 ** (i / 9));
+
+/** Impedance of the joint over all bins; the film is told as ωRC at the middle frequency. */
+export function joint(state: AntennaState, ohm: number, film: number, law: number, detourOhm = 0): Columns {
+  const { frequencyHz, middleHz } = state;
+  const n = frequencyHz.length;
+  const added = { re: new Float64Array(n), im: new Float64Array(n) };
+  for (let i = 0; i < n; i++) {
+    const ratio = (frequencyHz[i] as number) / middleHz;
+    const resistance = ohm * ratio ** law;
+    const turn = film * ratio;
+    added.re[i] = resistance / (1 + turn * turn);
+    added.im[i] = detourOhm * ratio - (resistance * turn) / (1 + turn * turn);
+  }
+  return added;
+}

@@ -1,0 +1,79 @@
+import type { CauseName } from './cause.ts';
+import { type Comparison, type Differential, differentiate, type WeighedCause } from './differential.ts';
+import { evidenceFor } from './evidence-text.ts';
+import { checkBetween, checkOf } from './garden-checks.ts';
+import { limitsOf } from './limits-text.ts';
+import { meanFeatures, type VisitFeatures, visitFeatures } from './visit-features.ts';
+
+/** A cause as it is told. */
+export interface DiagnosedCause {
+  readonly cause: CauseName;
+  readonly probability: number;
+  readonly estimate: Estimate | null;
+  readonly evidence: readonly string[];
+  readonly checkFirst: string;
+}
+
+/** Value with expanded uncertainty (coverage factor 2), given that this is the cause. */
+export interface Estimate {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly expandedUncertainty: number;
+}
+
+export interface Diagnosis {
+  /** Likeliest first; probabilities sum to 1. */
+  readonly causes: readonly DiagnosedCause[];
+  readonly before: VisitFeatures;
+  readonly after: VisitFeatures;
+  /** What this comparison cannot tell, in sentences. */
+  readonly cannotTell: readonly string[];
+}
+
+/** Above this the cheapest check is the one that confirms the top cause, since there is no rival to separate. */
+const CLEAR = 0.97;
+
+/**
+ * What most likely changed between two groups of visits, how sure, and which check comes first.
+ * See {@link differentiate} for the method.
+ *
+ * @throws UserError `visits-missing`, `visits-apart`
+ */
+export function diagnose(comparison: Comparison): Diagnosis {
+  const differential = differentiate(comparison);
+  const before = meanFeatures(comparison.before.map((visit) => visitFeatures(visit)));
+  const nearHz = before.resonanceHz;
+  const after = meanFeatures(comparison.after.map((visit) => visitFeatures(visit, nearHz)));
+  const { causes } = differential;
+  const [top, second] = causes as [WeighedCause, WeighedCause];
+  return {
+    causes: causes.map((weighed) => ({
+      cause: weighed.cause,
+      probability: weighed.probability,
+      estimate: estimateOf(weighed, differential),
+      evidence: evidenceFor(weighed.cause, differential, before, after),
+      checkFirst:
+        weighed === top && top.probability > CLEAR
+          ? checkOf(top.cause)
+          : checkBetween(weighed.cause, weighed === top ? second.cause : top.cause),
+    })),
+    before,
+    after,
+    cannotTell: limitsOf(differential, comparison),
+  };
+}
+
+function estimateOf({ cause, model, amplitude }: WeighedCause, { load }: Differential): Estimate | null {
+  if (model.estimate === null || !Number.isFinite(amplitude.mean)) return null;
+  const { mean, sd } = amplitude;
+  if (cause === 'soil-moisture') {
+    return { ...model.estimate, value: Math.exp(mean), expandedUncertainty: 2 * sd * Math.exp(mean) };
+  }
+  if (cause === 'instrument') {
+    return load === null
+      ? null
+      : { ...model.estimate, value: load.changeOfSize, expandedUncertainty: 2 * load.standardUncertainty };
+  }
+  return { ...model.estimate, value: mean, expandedUncertainty: 2 * sd };
+}

@@ -1,0 +1,181 @@
+import type { MeasuredVisit } from '../record.ts';
+import type { Site } from '../site.ts';
+import { findResonances } from '../sweep/resonance.ts';
+import { guessAntenna } from './antenna-guess.ts';
+import { type AntennaState, antennaState } from './antenna-state.ts';
+import { type Baseline, baselineOf } from './baseline.ts';
+import type { CauseModel, CauseName } from './cause.ts';
+import { elementLength } from './causes/element-length.ts';
+import { feedline } from './causes/feedline.ts';
+import { instrument } from './causes/instrument.ts';
+import { intermittent } from './causes/intermittent.ts';
+import { lostRadials } from './causes/lost-radials.ts';
+import { noChange } from './causes/none.ts';
+import { seriesJoint } from './causes/series-joint.ts';
+import { soilMoisture, soilShapes } from './causes/soil-moisture.ts';
+import { differenceOf } from './columns.ts';
+import { type Evidence, evidenceOf, logSum, type ModelError, prepareCause } from './evidence.ts';
+import { fitAntenna } from './fit-antenna.ts';
+import { groundTable } from './ground-table.ts';
+import { observe } from './observation.ts';
+import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
+import { connectionShapes, covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
+
+/** Two groups of visits to be compared. */
+export interface Comparison {
+  readonly before: readonly MeasuredVisit[];
+  readonly after: readonly MeasuredVisit[];
+  readonly referenceBefore: readonly MeasuredVisit[];
+  readonly referenceAfter: readonly MeasuredVisit[];
+  readonly site: Site | null;
+}
+
+/** A cause with its posterior. */
+export interface WeighedCause {
+  readonly cause: CauseName;
+  readonly model: CauseModel;
+  readonly probability: number;
+  /** Posterior mean and standard deviation of the amplitude, given this cause. */
+  readonly amplitude: { readonly mean: number; readonly sd: number };
+}
+
+export interface Differential {
+  /** Likeliest first; probabilities sum to 1. */
+  readonly causes: readonly WeighedCause[];
+  readonly baseline: Baseline;
+  readonly state: AntennaState;
+  readonly scatter: ScatterSize;
+  readonly load: ReferenceLoad | null;
+}
+
+/**
+ * Prior probabilities, for someone who looks because something seems different: unchanged more often than any one
+ * fault, and the faults nearly alike. `instrument` counts less without a reference load, since then it cannot be told.
+ */
+const PRIOR: Readonly<Record<CauseName, number>> = {
+  none: 0.22,
+  'soil-moisture': 0.13,
+  'series-joint': 0.14,
+  'lost-radials': 0.12,
+  'element-length': 0.12,
+  feedline: 0.1,
+  intermittent: 0.1,
+  instrument: 0.07,
+};
+
+/** How far a fitted model's shape may be off, and for a site that is only guessed. */
+const ERRORS_KNOWN: readonly ModelError[] = [
+  { relative: 0.03, weight: 0.55 },
+  { relative: 0.1, weight: 0.35 },
+  { relative: 0.25, weight: 0.1 },
+];
+const ERRORS_GUESSED: readonly ModelError[] = [
+  { relative: 0.08, weight: 0.4 },
+  { relative: 0.2, weight: 0.4 },
+  { relative: 0.4, weight: 0.2 },
+];
+
+/**
+ * Posterior probability of every cause of the change between two groups of visits.
+ *
+ * The change of the mean reflection curve is compared with what each cause would do to this antenna, by the probability
+ * of the data under the cause: its amplitude integrated numerically over a stated prior, further parameters and the
+ * model's own error as Gaussian shapes, and the size of the ordinary scatter averaged over its posterior after the
+ * healthy visits. This is the evidence itself, not an approximation by BIC, which errs for small changes.
+ *
+ * Limits: one cause at a time; a change that no cause describes still gets shared out among them.
+ *
+ * @throws UserError `visits-missing`, `visits-apart`
+ */
+export function differentiate(comparison: Comparison): Differential {
+  const { before, after, site } = comparison;
+  const baseline = baselineOf(observe(before, after));
+  const { frequencyHz, position, spans } = baseline;
+  const guess = guessAntenna(
+    site,
+    resonanceOf(before) ?? Math.sqrt((frequencyHz[0] as number) * (frequencyHz.at(-1) as number)),
+  );
+  const ground = groundTable(guess, { frequencyHz, spans });
+  const fitted = fitAntenna(guess, ground, frequencyHz, baseline.before, baseline.referenceOhm);
+  const state = antennaState(baseline, fitted, ground);
+
+  const shapes = { soil: soilShapes(state), connection: connectionShapes(baseline.before, position) };
+  const scatters = weighScatter(baseline, shapes);
+  const likeliest = scatters.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
+  const ordinary = likeliest.size.connection;
+  const load = referenceLoad(comparison.referenceBefore, comparison.referenceAfter, ordinary);
+
+  const models: readonly (readonly [model: CauseModel, share: number])[] = [
+    [noChange(state), 1],
+    [soilMoisture(state), 1],
+    [seriesJoint(state), 1],
+    [lostRadials(state), 1],
+    [elementLength(state), 1],
+    [feedline(state), 1],
+    [intermittent(state, baseline, shapes.connection, 0), 0.5],
+    [intermittent(state, baseline, shapes.connection, 1), 0.5],
+    [instrument(state, shapes.connection, load, ordinary), 1],
+  ];
+  const errors = guess.known.antenna && guess.known.radials ? ERRORS_KNOWN : ERRORS_GUESSED;
+  const change = differenceOf(baseline.after, baseline.before);
+  const factors = scatters.map(({ size }) => covarianceOfChange(baseline, shapes, size));
+  const first = factors[scatters.indexOf(likeliest)] as (typeof factors)[0];
+  const weighed = models.map(([model, share]) => {
+    const prepared = prepareCause(model, change, position, first, errors);
+    const each = factors.map((factor) => evidenceOf(prepared, factor, errors));
+    const logWeights = scatters.map(({ logWeight }, i) => logWeight + (each[i] as Evidence).logEvidence);
+    const logPosterior = Math.log(PRIOR[model.cause] * share) + logSum(logWeights);
+    return {
+      model,
+      logPosterior,
+      amplitude: amplitudeOf(
+        each,
+        scatters.map((entry) => entry.logWeight),
+      ),
+    };
+  });
+  return { causes: normalise(weighed), baseline, state, scatter: likeliest.size, load };
+}
+
+/** Mean and standard deviation over amplitudes and scatter sizes. */
+function amplitudeOf(each: readonly Evidence[], logWeights: readonly number[]): { mean: number; sd: number } {
+  const terms = each.flatMap(({ nodes }, i) =>
+    nodes.map(({ amplitude, logMass }) => ({ amplitude, log: logMass + (logWeights[i] as number) })),
+  );
+  const total = logSum(terms.map((term) => term.log));
+  let [mean, square] = [0, 0];
+  for (const { amplitude, log } of terms) {
+    const weight = Math.exp(log - total);
+    mean += weight * amplitude;
+    square += weight * amplitude * amplitude;
+  }
+  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+}
+
+type Weighed = { model: CauseModel; logPosterior: number; amplitude: { mean: number; sd: number } };
+
+/** Adds up the variants of one cause, keeping the likelier variant's amplitude, and sorts. */
+function normalise(weighed: readonly Weighed[]): WeighedCause[] {
+  const total = logSum(weighed.map((entry) => entry.logPosterior));
+  const byCause = new Map<CauseName, Weighed[]>();
+  for (const entry of weighed) {
+    byCause.set(entry.model.cause, [...(byCause.get(entry.model.cause) ?? []), entry]);
+  }
+  return [...byCause.entries()]
+    .map(([cause, entries]) => {
+      const best = entries.reduce((a, b) => (b.logPosterior > a.logPosterior ? b : a));
+      const probability = Math.exp(logSum(entries.map((entry) => entry.logPosterior)) - total);
+      return { cause, model: best.model, probability, amplitude: best.amplitude };
+    })
+    .sort((a, b) => b.probability - a.probability);
+}
+
+function resonanceOf(visits: readonly MeasuredVisit[]): number | null {
+  for (const visit of visits) {
+    for (const shot of visit.shots) {
+      const found = findResonances(shot).find((resonance) => resonance.kind === 'series');
+      if (found !== undefined) return found.frequencyHz;
+    }
+  }
+  return null;
+}

@@ -1,0 +1,152 @@
+import { Matrix, solve } from 'ml-matrix';
+import { monopoleImpedance } from '../ground/monopole.ts';
+import type { AntennaGuess } from './antenna-guess.ts';
+import { type BaseNetwork, reflectionOf, throughNetwork } from './base-network.ts';
+import { type Columns, emptyColumns } from './columns.ts';
+import type { GroundTable } from './ground-table.ts';
+
+/** The guess moved to what the healthy sweeps show. */
+export interface FittedAntenna {
+  readonly heightM: number;
+  readonly radiusM: number;
+  readonly network: BaseNetwork;
+  /** ln of the fitted conductivity over the guess's. */
+  readonly logConductivityRatio: number;
+  /** Root mean square of what the model leaves of Γ. */
+  readonly misfit: number;
+  readonly guess: AntennaGuess;
+}
+
+const HEIGHT = 0;
+const RADIUS = 1;
+const STRAP = 2;
+const SHUNT = 3;
+const SOIL = 4;
+const LOSS = 5;
+
+/** How far the model of a straight wire over even soil may be off in Γ; our own choice. */
+const MODEL_TOLERANCE = 0.01;
+const ITERATIONS = 12;
+
+/**
+ * Maximum a posteriori fit of height, thickness, strap inductance, insulator capacitance, soil and a constant loss to
+ * the healthy mean curve. Priors: ln height as the guess says, ln thickness ±0.4, strap 0.2 ± 0.3 µH, insulator
+ * 8 ± 12 pF, both not negative, ln σ ± 0.7, loss 0 ± 2 Ω. What it is for: a capacitance across the base or another
+ * soil changes how a fault shows at the terminals. The figures are not an answer about the antenna.
+ */
+export function fitAntenna(
+  guess: AntennaGuess,
+  ground: GroundTable,
+  frequencyHz: Float64Array,
+  reflection: Columns,
+  referenceOhm: number,
+): FittedAntenna {
+  const spread = [guess.heightSpread, 0.4, 0.3, 12, 0.7, 2];
+  const centre = [Math.log(guess.heightM), Math.log(guess.radiusM), 0.2, 8, 0, 0];
+  const residual = (p: readonly number[]): Float64Array => {
+    const model = modelReflection(p, ground, frequencyHz, referenceOhm);
+    const m = frequencyHz.length;
+    // As many independent points as a smooth curve has, so that the priors keep their say.
+    const scale = Math.sqrt(Math.min(1, 8 / m)) / MODEL_TOLERANCE;
+    const rows = new Float64Array(2 * m + p.length);
+    for (let i = 0; i < m; i++) {
+      rows[i] = scale * ((reflection.re[i] as number) - (model.re[i] as number));
+      rows[m + i] = scale * ((reflection.im[i] as number) - (model.im[i] as number));
+    }
+    p.forEach((x, k) => {
+      rows[2 * m + k] = ((centre[k] as number) - x) / (spread[k] as number);
+    });
+    return rows;
+  };
+  const p = descend(residual, centre, spread);
+  const model = modelReflection(p, ground, frequencyHz, referenceOhm);
+  let squares = 0;
+  for (let i = 0; i < frequencyHz.length; i++) {
+    squares += ((reflection.re[i] as number) - (model.re[i] as number)) ** 2;
+    squares += ((reflection.im[i] as number) - (model.im[i] as number)) ** 2;
+  }
+  return {
+    heightM: Math.exp(p[HEIGHT] as number),
+    radiusM: Math.exp(p[RADIUS] as number),
+    network: networkOf(p),
+    logConductivityRatio: p[SOIL] as number,
+    misfit: Math.sqrt(squares / frequencyHz.length),
+    guess,
+  };
+}
+
+/** Base impedance of the radiator alone over perfect ground, Ω; the caller keeps clear of a half wave. */
+export function radiatorImpedance(heightM: number, radiusM: number, frequencyHz: Float64Array): Columns {
+  const columns = emptyColumns(frequencyHz.length);
+  for (let i = 0; i < frequencyHz.length; i++) {
+    const { atBaseOhm, atLoopOhm } = monopoleImpedance({ heightM, radiusM }, frequencyHz[i] as number);
+    columns.re[i] = (atBaseOhm ?? atLoopOhm).re;
+    columns.im[i] = (atBaseOhm ?? atLoopOhm).im;
+  }
+  return columns;
+}
+
+function networkOf(p: readonly number[]): BaseNetwork {
+  return { strapH: (p[STRAP] as number) * 1e-6, shuntF: (p[SHUNT] as number) * 1e-12 };
+}
+
+function modelReflection(
+  p: readonly number[],
+  ground: GroundTable,
+  frequencyHz: Float64Array,
+  referenceOhm: number,
+): Columns {
+  const inner = radiatorImpedance(Math.exp(p[HEIGHT] as number), Math.exp(p[RADIUS] as number), frequencyHz);
+  const soil = ground.ofSoil(p[SOIL] as number);
+  for (let i = 0; i < frequencyHz.length; i++) {
+    inner.re[i] = (inner.re[i] as number) + (soil.re[i] as number) + (p[LOSS] as number);
+    inner.im[i] = (inner.im[i] as number) + (soil.im[i] as number);
+  }
+  return reflectionOf(throughNetwork(inner, frequencyHz, networkOf(p)), referenceOhm);
+}
+
+/** Levenberg's damped Gauss–Newton with the priors as further rows; strap and shunt are kept at 0 or above. */
+function descend(
+  residual: (p: readonly number[]) => Float64Array,
+  start: readonly number[],
+  scale: readonly number[],
+): number[] {
+  let p = [...start];
+  let rows = residual(p);
+  let cost = sumOfSquares(rows);
+  let damping = 1e-2;
+  for (let iteration = 0; iteration < ITERATIONS; iteration++) {
+    const jacobian = new Matrix(rows.length, p.length);
+    p.forEach((x, k) => {
+      const step = 1e-4 * (scale[k] as number);
+      const moved = residual(p.map((y, j) => (j === k ? x + step : y)));
+      for (let i = 0; i < rows.length; i++) {
+        jacobian.set(i, k, (((moved[i] as number) - (rows[i] as number)) / step) * (scale[k] as number));
+      }
+    });
+    const normal = jacobian.transpose().mmul(jacobian);
+    for (let k = 0; k < p.length; k++) normal.set(k, k, normal.get(k, k) * (1 + damping));
+    const step = solve(normal, jacobian.transpose().mmul(Matrix.columnVector(Array.from(rows))));
+    const next = p.map((x, k) => {
+      const moved = x - step.get(k, 0) * (scale[k] as number);
+      return k === STRAP || k === SHUNT ? Math.max(0, moved) : moved;
+    });
+    const nextRows = residual(next);
+    const nextCost = sumOfSquares(nextRows);
+    if (nextCost < cost) {
+      const gained = cost - nextCost;
+      [p, rows, cost, damping] = [next, nextRows, nextCost, damping / 5];
+      if (gained < 1e-3) break;
+    } else {
+      damping *= 8;
+      if (damping > 1e6) break;
+    }
+  }
+  return p;
+}
+
+function sumOfSquares(rows: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < rows.length; i++) sum += (rows[i] as number) ** 2;
+  return sum;
+}

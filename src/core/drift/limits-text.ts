@@ -1,0 +1,38 @@
+import type { Comparison, Differential } from './differential.ts';
+
+/** Above this rms of Γ the model of the site does not describe the healthy antenna. Our own choice. */
+const POOR_MISFIT = 0.05;
+
+/** What a comparison cannot tell, in sentences. */
+export function limitsOf({ state, load, baseline, causes }: Differential, { after }: Comparison): string[] {
+  const { guess, misfit } = state.fitted;
+  const limits: string[] = [];
+  if (!guess.known.antenna || !guess.known.radials) {
+    const missing = guess.known.antenna
+      ? 'the radials'
+      : guess.known.radials
+        ? 'the antenna’s height'
+        : 'the antenna and the radials';
+    limits.push(
+      `the site does not tell ${missing}: a guess stands in, so ohms hold better than counts, ratios and per cents`,
+    );
+  }
+  if (misfit > POOR_MISFIT) {
+    limits.push(
+      `the site’s figures do not describe the healthy sweeps (off by ${misfit.toFixed(2)} of the reflection): check height, bands and the plane at which it was measured`,
+    );
+  }
+  if (baseline.spans.every((span) => span.visitsBefore < 2)) {
+    limits.push('one healthy visit does not show how far visits differ by themselves: log two or three more');
+  }
+  if (load === null)
+    limits.push('without sweeps of the reference load a change of the instrument can hardly be told');
+  if (after.every((visit) => visit.shots.length < 2)) {
+    limits.push('one shot after the change cannot show a contact that comes and goes');
+  }
+  if (causes[0]?.cause === 'none') {
+    limits.push('a joint that gained a few tenths of an ohm, or one radial of many, would not show');
+  }
+  limits.push('one cause at a time is weighed: two at once look like the nearest single one');
+  return limits;
+}

@@ -1,0 +1,125 @@
+import { type Baseline, meanOfShots, type StretchSpan } from './baseline.ts';
+import { choleskyInPlace, dot, whiten } from './cholesky.ts';
+import { type Columns, differenceOf, stacked } from './columns.ts';
+import { logSum } from './evidence.ts';
+import type { VisitBins } from './observation.ts';
+import { addDiagonal, addOuter } from './scatter.ts';
+
+/** Sizes of the error box from shot to shot, in |Γ|: log-normal prior around the typical one within a factor 3. */
+const SHOT_SIZES = [0.0001, 0.0003, 0.0008, 0.002, 0.005];
+const TYPICAL_SHOT = 0.0005;
+/** The noise of the shots after over that of the ones before, with prior weights: a noisier band is no bad contact. */
+const NOISE_FACTORS: readonly (readonly [factor: number, weight: number])[] = [
+  [1, 0.9],
+  [2, 0.07],
+  [4, 0.03],
+];
+
+/** A swing of a contact as seen in Γ, and how much of it also happens within a shot. */
+export interface Swing {
+  readonly perBin: Columns;
+  readonly withinShare: number;
+}
+
+/**
+ * How well the differences among the shots of a visit agree with a contact that swings, or with none: ln likelihood,
+ * comparable among swings. The size of the ordinary error from shot to shot is learnt from the shots before and after
+ * under each hypothesis in turn.
+ */
+export function shotLikelihood(
+  baseline: Baseline,
+  connection: readonly Columns[],
+): (swing: Swing | null) => number {
+  const spans = baseline.spans
+    .filter((span) => span.shotsAfter.length > 0)
+    .map((span) => prepareSpan(span, connection));
+  return (swing) => spans.reduce((sum, span) => sum + logLikelihoodOfSpan(span, swing), 0);
+}
+
+interface PreparedSpan {
+  readonly span: StretchSpan;
+  readonly after: Contrasts;
+  /** The ordinary covariances with their prior weight and the likelihood of the shots before. */
+  readonly ordinary: readonly { readonly matrix: Float64Array; readonly logWeight: number }[];
+}
+
+interface Contrasts {
+  readonly vectors: readonly Float64Array[];
+  /** Vectors less one for each visit's mean. */
+  readonly degrees: number;
+}
+
+function prepareSpan(span: StretchSpan, connection: readonly Columns[]): PreparedSpan {
+  const size = 2 * (span.to - span.from);
+  const shapes = connection.map((shape) => stackedSpan(shape, span));
+  const before = contrastsOf(span.shotsBefore);
+  const ordinary = SHOT_SIZES.flatMap((shotSize) => {
+    const box = new Float64Array(size * size);
+    for (const shape of shapes) addOuter(box, shape, shotSize);
+    const prior = -0.5 * (Math.log(shotSize / TYPICAL_SHOT) / Math.log(3)) ** 2;
+    const healthy = box.slice();
+    addDiagonal(healthy, size, span.shotNoiseVariance);
+    const learnt = prior + logLikelihood(healthy, size, before);
+    return NOISE_FACTORS.map(([factor, weight]) => {
+      const matrix = box.slice();
+      addDiagonal(matrix, size, span.shotNoiseVariance * factor * factor);
+      return { matrix, logWeight: learnt + Math.log(weight) };
+    });
+  });
+  const best = Math.max(...ordinary.map((entry) => entry.logWeight));
+  return {
+    span,
+    after: contrastsOf(span.shotsAfter),
+    ordinary: ordinary.filter((entry) => entry.logWeight > best - 8),
+  };
+}
+
+function logLikelihoodOfSpan({ span, after, ordinary }: PreparedSpan, swing: Swing | null): number {
+  const bins = span.to - span.from;
+  const size = 2 * bins;
+  const added = new Float64Array(size * size);
+  if (swing !== null) {
+    const all = stackedSpan(swing.perBin, span);
+    addOuter(added, all, 1);
+    const square = swing.withinShare ** 2;
+    for (let i = 0; i < bins; i++) {
+      const [re, im] = [all[i] as number, all[bins + i] as number];
+      addTo(added, i * size + i, square * re * re);
+      addTo(added, (bins + i) * size + i, square * re * im);
+      addTo(added, (bins + i) * size + bins + i, square * im * im);
+    }
+  }
+  return logSum(
+    ordinary.map(({ matrix, logWeight }) => {
+      const sum = matrix.map((x, i) => x + (added[i] as number));
+      return logWeight + logLikelihood(sum, size, after);
+    }),
+  );
+}
+
+function logLikelihood(matrix: Float64Array, size: number, { vectors, degrees }: Contrasts): number {
+  if (degrees === 0) return 0;
+  const factor = choleskyInPlace(matrix, size);
+  let squares = 0;
+  for (const vector of vectors) {
+    const white = whiten(factor, vector);
+    squares += dot(white, white);
+  }
+  return -0.5 * (squares + degrees * factor.logDeterminant);
+}
+
+function contrastsOf(visits: readonly VisitBins[]): Contrasts {
+  const vectors = visits.flatMap((shots) => {
+    const mean = meanOfShots(shots);
+    return shots.map((shot) => stacked(differenceOf(shot, mean)));
+  });
+  return { vectors, degrees: vectors.length - visits.length };
+}
+
+function stackedSpan(shape: Columns, { from, to }: StretchSpan): Float64Array {
+  return stacked({ re: shape.re.subarray(from, to), im: shape.im.subarray(from, to) });
+}
+
+function addTo(matrix: Float64Array, index: number, value: number): void {
+  matrix[index] = (matrix[index] as number) + value;
+}

@@ -1,0 +1,366 @@
+import type { Complex } from '../../../src/core/complex.ts';
+import { CAUSES, type CauseName } from '../../../src/core/drift/cause.ts';
+import { chebyshevNodes, interpolate } from '../../../src/core/drift/smooth-table.ts';
+import type { MeasuredVisit } from '../../../src/core/record.ts';
+import type { Site } from '../../../src/core/site.ts';
+import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
+import { grid } from '../antenna-model.ts';
+import { type Random, random } from '../random.ts';
+import {
+  type ErrorBox,
+  errorBox,
+  evenPhysics,
+  type Fault,
+  HEALTHY,
+  linePhysics,
+  type Physics,
+  seenReflection,
+  surfacePhysics,
+  type TrueAntenna,
+} from './true-antenna.ts';
+
+export type ChangeSize = 'small' | 'medium' | 'large';
+
+/** A case with its truth. */
+export interface DriftCase {
+  readonly cause: CauseName;
+  readonly size: ChangeSize;
+  /** In the unit of the cause's estimate; null where there is none. */
+  readonly truth: number | null;
+  readonly before: readonly MeasuredVisit[];
+  readonly after: readonly MeasuredVisit[];
+  readonly referenceBefore: readonly MeasuredVisit[];
+  readonly referenceAfter: readonly MeasuredVisit[];
+  readonly site: Site | null;
+}
+
+/** One way of making cases. */
+export interface Variant {
+  readonly name: string;
+  readonly physics: 'surface' | 'even' | 'line';
+  readonly bands: 'one' | 'several';
+  readonly withSite: boolean;
+  readonly beforeVisits: readonly [fewest: number, most: number];
+  readonly shots: readonly [fewest: number, most: number];
+  /** How far the site file is from the truth: 1 as usual, 0 exact. */
+  readonly siteError: number;
+}
+
+export const VARIANTS: readonly Variant[] = [
+  {
+    name: 'plain',
+    physics: 'even',
+    bands: 'one',
+    withSite: true,
+    beforeVisits: [3, 6],
+    shots: [2, 4],
+    siteError: 0.3,
+  },
+  {
+    name: 'gaps',
+    physics: 'surface',
+    bands: 'one',
+    withSite: true,
+    beforeVisits: [2, 5],
+    shots: [2, 4],
+    siteError: 1,
+  },
+  {
+    name: 'bands',
+    physics: 'surface',
+    bands: 'several',
+    withSite: true,
+    beforeVisits: [2, 5],
+    shots: [1, 3],
+    siteError: 1,
+  },
+  {
+    name: 'few',
+    physics: 'even',
+    bands: 'one',
+    withSite: true,
+    beforeVisits: [1, 2],
+    shots: [2, 3],
+    siteError: 1,
+  },
+  {
+    name: 'unlike',
+    physics: 'line',
+    bands: 'one',
+    withSite: true,
+    beforeVisits: [3, 5],
+    shots: [2, 4],
+    siteError: 1,
+  },
+  {
+    name: 'no site',
+    physics: 'even',
+    bands: 'one',
+    withSite: false,
+    beforeVisits: [3, 6],
+    shots: [2, 4],
+    siteError: 1,
+  },
+];
+
+const PHYSICS: Readonly<Record<Variant['physics'], Physics>> = {
+  surface: surfacePhysics,
+  even: evenPhysics,
+  line: linePhysics,
+};
+const LIGHT = 299_792_458;
+const BANDS = [1.9e6, 3.6e6, 7.1e6, 10.1e6, 14.2e6, 18.1e6, 21.2e6, 28.5e6];
+
+/** A case of a variant: the same seed makes the same case. */
+export function generateCase(variant: Variant, seed: number): DriftCase {
+  const r = random(seed);
+  const cause = r.pick(CAUSES);
+  const size = r.pick(['small', 'medium', 'large'] as const);
+  const middleHz = r.pick(BANDS);
+  const antenna = drawAntenna(r, middleHz, variant.bands === 'several' ? 0.25 : 0.3);
+  const soilScatter = r.logBetween(0.02, 0.1);
+  const connection = r.logBetween(0.0005, 0.003);
+  const perShot = connection * r.between(0.1, 0.6);
+  const noise = r.logBetween(0.0001, 0.002);
+  const points = r.pick([101, 151, 201, 401]);
+  const width = r.between(0.05, 0.22);
+  const sweeps = [grid(middleHz * (1 - width / 2), middleHz * (1 + width / 2), points)];
+  if (variant.bands === 'several') {
+    const other = middleHz * r.pick([0.5, 0.7, 1.42]);
+    sweeps.push(grid(other * (1 - width / 2), other * (1 + width / 2), points));
+  }
+  const change = drawChange(r, cause, size, antenna, soilScatter);
+  const physics = PHYSICS[variant.physics];
+  const loads = r.chance(0.5) || cause === 'instrument';
+  const loadReflection = r.chance(0.7)
+    ? { re: r.normal(0.01), im: r.normal(0.01) }
+    : { re: r.between(-0.4, 0.4), im: r.normal(0.02) };
+  const drift: ErrorBox | null = change.instrument > 0 ? errorBox(r, change.instrument) : null;
+
+  const visit = (label: string, faulty: boolean): { antenna: MeasuredVisit; load: MeasuredVisit } => {
+    const moisture = r.normal(soilScatter) + (faulty ? change.logSoil : 0);
+    const today: TrueAntenna = {
+      ...antenna,
+      heightM: antenna.heightM * (1 + r.normal(1e-4)),
+      conductivitySPerM: antenna.conductivitySPerM * Math.exp(moisture),
+      relativePermittivity: Math.max(
+        2,
+        antenna.relativePermittivity * Math.exp(r.between(0.4, 0.7) * moisture + r.normal(soilScatter * 0.2)),
+      ),
+    };
+    const fault = faulty ? change.fault : HEALTHY;
+    const mating = errorBox(r, connection);
+    const count = Math.round(r.between(variant.shots[0] - 0.49, variant.shots[1] + 0.49));
+    const shots: Sweep[] = [];
+    const loadShots: Sweep[] = [];
+    const innerCurves = sweeps.map((f) => innerCurve(physics, today, fault, f));
+    const needed = faulty && cause === 'intermittent' ? Math.max(2, count) : count;
+    for (let s = 0; s < needed; s++) {
+      const box = errorBox(r, perShot);
+      const level = faulty && change.swingOhm > 0 ? Math.abs(r.normal(change.swingOhm)) : 0;
+      const flicker = faulty && change.swingOhm > 0 && change.within;
+      let contact = level;
+      sweeps.forEach((f, band) => {
+        const inner = innerCurves[band] as readonly Complex[];
+        shots.push(
+          sweepOf(f, (i, x) => {
+            if (flicker && r.chance(0.03)) contact = r.chance(0.4) ? 0 : Math.abs(r.normal(change.swingOhm));
+            const z = inner[i] as Complex;
+            const seen = seenReflection(z, today, fault, f[i] as number, middleHz, contact);
+            const mated = box(mating(seen, x), x);
+            return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
+          }),
+        );
+      });
+      const loadMating = errorBox(r, connection);
+      loadShots.push(
+        sweepOf(sweeps[0] as Float64Array, (_, x) => {
+          const mated = box(loadMating(loadReflection, x), x);
+          return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
+        }),
+      );
+    }
+    return {
+      antenna: { label, time: null, shots, referenceLoad: [] },
+      load: { label, time: null, shots: loadShots, referenceLoad: [] },
+    };
+  };
+  const beforeCount = Math.round(r.between(variant.beforeVisits[0] - 0.49, variant.beforeVisits[1] + 0.49));
+  const before = Array.from({ length: beforeCount }, (_, i) => visit(`before ${i + 1}`, false));
+  const after = Array.from({ length: r.pick([1, 1, 2, 3]) }, (_, i) => visit(`after ${i + 1}`, true));
+  return {
+    cause,
+    size,
+    truth: change.truth,
+    before: before.map((entry) => entry.antenna),
+    after: after.map((entry) => entry.antenna),
+    referenceBefore: loads ? before.map((entry) => entry.load) : [],
+    referenceAfter: loads ? after.map((entry) => entry.load) : [],
+    site: variant.withSite ? siteNear(r, antenna, variant.siteError) : null,
+  };
+}
+
+function drawAntenna(r: Random, middleHz: number, tallest: number): TrueAntenna {
+  const wavelengthM = LIGHT / middleHz;
+  return {
+    heightM: wavelengthM * r.pick([r.between(0.1, tallest), r.between(0.22, Math.min(0.26, tallest))]),
+    radiusM: r.logBetween(0.0008, 0.03) * Math.min(1, wavelengthM / 40),
+    conductivitySPerM: r.logBetween(0.001, 0.03),
+    relativePermittivity: r.between(6, 25),
+    radialCount: r.pick([4, 6, 8, 12, 16, 20, 24, 32, 45, 60]),
+    radialLengthM: wavelengthM * r.between(0.08, 0.3),
+    radialRadiusM: r.pick([0.0005, 0.0008, 0.0013]),
+    strapH: r.between(0.02, 0.5) * 1e-6 * (7e6 / middleHz),
+    shuntF: r.between(1, 20) * 1e-12 * (7e6 / middleHz),
+    ownLossOhm: r.between(0, 1.5),
+    neighbour: { ohm: r.between(0, 0.6), hz: middleHz * r.between(0.7, 1.4), q: r.between(4, 12) },
+  };
+}
+
+interface Change {
+  readonly fault: Fault;
+  readonly logSoil: number;
+  readonly swingOhm: number;
+  readonly within: boolean;
+  readonly instrument: number;
+  readonly truth: number | null;
+}
+
+function drawChange(
+  r: Random,
+  cause: CauseName,
+  size: ChangeSize,
+  antenna: TrueAntenna,
+  soilScatter: number,
+): Change {
+  const of = (small: [number, number], medium: [number, number], large: [number, number]): number =>
+    r.logBetween(...{ small, medium, large }[size]);
+  const plain: Change = {
+    fault: HEALTHY,
+    logSoil: 0,
+    swingOhm: 0,
+    within: false,
+    instrument: 0,
+    truth: null,
+  };
+  const sign = r.chance(0.5) ? 1 : -1;
+  switch (cause) {
+    case 'none':
+      return plain;
+    case 'soil-moisture': {
+      const logSoil = sign * Math.max(3 * soilScatter, of([0.25, 0.45], [0.45, 0.8], [0.8, 1.4]));
+      return { ...plain, logSoil, truth: Math.exp(logSoil) };
+    }
+    case 'series-joint': {
+      const jointOhm = of([0.8, 2], [2, 6], [6, 25]);
+      const omega = 2 * Math.PI * (LIGHT / (antenna.heightM * 4));
+      const jointFilmF = r.chance(0.5) ? r.between(0, 0.3) / (omega * jointOhm) : 0;
+      const fault = {
+        ...HEALTHY,
+        jointOhm,
+        jointFilmF,
+        jointLaw: r.between(-0.3, 0.3),
+        jointInductanceH: r.between(0, 5e-9),
+      };
+      return { ...plain, fault, truth: jointOhm };
+    }
+    case 'lost-radials': {
+      const n = antenna.radialCount;
+      const lost = Math.max(1, Math.min(n - 1, Math.round(n * of([0.12, 0.2], [0.2, 0.4], [0.4, 0.65]))));
+      const start = Math.floor(r.between(0, n));
+      const lostAtRandom = r.chance(0.35)
+        ? Array.from({ length: lost }, (_, i) => (start + i) % n)
+        : shuffled(r, n).slice(0, lost);
+      return { ...plain, fault: { ...HEALTHY, lostAtRandom }, truth: lost };
+    }
+    case 'element-length': {
+      const percent = sign * of([0.25, 0.6], [0.6, 1.5], [1.5, 5]);
+      return { ...plain, fault: { ...HEALTHY, lengthFactor: 1 + percent / 100 }, truth: percent };
+    }
+    case 'feedline': {
+      const lineLossDb = of([0.06, 0.15], [0.15, 0.5], [0.5, 2]);
+      const lineDelayS = r.chance(0.6) ? r.between(0, 1) * 1e-9 * lineLossDb * 2 : 0;
+      return { ...plain, fault: { ...HEALTHY, lineLossDb, lineDelayS }, truth: lineLossDb };
+    }
+    case 'intermittent': {
+      const swingOhm = of([0.8, 2], [2, 5], [5, 20]);
+      return { ...plain, swingOhm, within: r.chance(0.5), truth: swingOhm };
+    }
+    case 'instrument': {
+      const instrument = of([0.01, 0.02], [0.02, 0.04], [0.04, 0.1]);
+      return { ...plain, instrument, truth: null };
+    }
+  }
+}
+
+function shuffled(r: Random, n: number): number[] {
+  return Array.from({ length: n }, (_, i) => ({ i, key: r.between(0, 1) }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ i }) => i);
+}
+
+/** The physics at a few frequencies, carried to the others. */
+function innerCurve(physics: Physics, antenna: TrueAntenna, fault: Fault, f: Float64Array): Complex[] {
+  const nodes = chebyshevNodes(f[0] as number, f[f.length - 1] as number);
+  const values = [...nodes.frequencyHz].map((at) => physics(antenna, fault, at));
+  const columns = interpolate(nodes, values, f);
+  return Array.from(f, (_, i) => ({ re: columns.re[i] as number, im: columns.im[i] as number }));
+}
+
+function sweepOf(f: Float64Array, reflection: (index: number, position: number) => Complex): Sweep {
+  const resistanceOhm = new Float64Array(f.length);
+  const reactanceOhm = new Float64Array(f.length);
+  const [low, high] = [f[0] as number, f[f.length - 1] as number];
+  for (let i = 0; i < f.length; i++) {
+    const g = reflection(i, (2 * (f[i] as number) - low - high) / (high - low));
+    const size = (1 - g.re) ** 2 + g.im ** 2;
+    // As a file holds it.
+    resistanceOhm[i] = Number(((50 * (1 - g.re ** 2 - g.im ** 2)) / size).toPrecision(6));
+    reactanceOhm[i] = Number(((100 * g.im) / size).toPrecision(6));
+  }
+  return createSweep({ frequencyHz: f, resistanceOhm, reactanceOhm });
+}
+
+function noisy(r: Random, reflection: Complex, sd: number): Complex {
+  return { re: reflection.re + r.normal(sd), im: reflection.im + r.normal(sd) };
+}
+
+/** A site file's idea of the antenna: tape-measure heights, a guessed soil. */
+function siteNear(r: Random, antenna: TrueAntenna, error: number): Site {
+  return {
+    version: 1,
+    name: 'generated',
+    units: 'metric',
+    region: 1,
+    antenna: {
+      kind: 'other',
+      heightM: antenna.heightM * (1 + r.normal(0.008 * error)),
+      diameterM: 2 * antenna.radiusM * Math.exp(r.normal(0.15 * error)),
+      bands: [],
+      baseHeightM: null,
+      radiationResistanceOhm: null,
+    },
+    radials: {
+      diameterM: 2 * antenna.radialRadiusM,
+      insulated: null,
+      metal: null,
+      depthM: null,
+      count: antenna.radialCount,
+      lengthM: antenna.radialLengthM * (1 + r.normal(0.03 * error)),
+    },
+    soil: {
+      name: null,
+      conductivitySPerM: antenna.conductivitySPerM * Math.exp(r.normal(0.5 * error)),
+      relativePermittivity: Math.max(3, antenna.relativePermittivity * Math.exp(r.normal(0.25 * error))),
+    },
+    lot: null,
+    stock: [],
+    feedline: null,
+    instrument: { referenceOhm: null, reflectionUncertainty: null, phaseUncertaintyDeg: null },
+    joints: [],
+    transmit: [],
+    limits: null,
+    worthwhileDb: null,
+    bandEdges: {},
+  };
+}

@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest';
+import { CAUSES } from '../../../../src/core/drift/cause.ts';
+import { diagnose } from '../../../../src/core/drift/diagnosis.ts';
+import { generateCase, VARIANTS, type Variant } from '../../../support/drift/generate-case.ts';
+
+const PLAIN = VARIANTS[0] as Variant;
+
+describe('a diagnosis', () => {
+  const diagnosis = diagnose(generateCase(PLAIN, 3));
+
+  it('names every cause once, likeliest first, with probabilities that sum to 1', () => {
+    expect(diagnosis.causes.map(({ cause }) => cause).sort()).toEqual([...CAUSES].sort());
+    const probabilities = diagnosis.causes.map(({ probability }) => probability);
+    expect([...probabilities].sort((a, b) => b - a)).toEqual(probabilities);
+    expect(Math.abs(probabilities.reduce((sum, p) => sum + p, 0) - 1)).toBeLessThan(1e-9);
+  });
+
+  it('gives evidence and a first check for each', () => {
+    for (const { evidence, checkFirst } of diagnosis.causes) {
+      expect(evidence.length).toBeGreaterThan(0);
+      expect(checkFirst).not.toBe('');
+    }
+  });
+
+  it('has finite figures or null, never NaN', () => {
+    expect(JSON.stringify(diagnosis.causes)).not.toContain('"value":null');
+  });
+});
