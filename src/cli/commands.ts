@@ -18,6 +18,7 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'lift', summary: 'log radials that were taken up', load: () => import('./lift.ts') },
   { name: 'note', summary: 'log a reading or a remark', load: () => import('./note.ts') },
   { name: 'import', summary: 'store sweep files as visits', load: () => import('./import.ts') },
+  { name: 'export', summary: 'write stored sweeps as Touchstone or CSV', load: () => import('./export.ts') },
   { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },
   { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
   {

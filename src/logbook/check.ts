@@ -63,7 +63,7 @@ export async function checkLogbook(
   damage.push(
     ...(await damageOfSurplus(folder, sweeps, stored)),
     ...damageOfReasons(refused),
-    ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links])),
+    ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links], shots)),
     ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
   );
   const siteError = await readSite(join(folder, SITE_FILE)).then(
@@ -157,9 +157,14 @@ function damageOfReasons({ files }: Tree): Damage[] {
     );
 }
 
-async function damageOfLinks(folder: string, links: readonly string[]): Promise<Damage[]> {
+async function damageOfLinks(
+  folder: string,
+  links: readonly string[],
+  shots: readonly ShotEvent[],
+): Promise<Damage[]> {
+  const told = new Set(shots.map(({ file }) => file));
   const damage: Damage[] = [];
-  for (const file of links) {
+  for (const file of links.filter((link) => !told.has(link))) {
     try {
       if ((await insideLogbook(folder, file)) !== null) continue;
       damage.push(named('link-dead', file, 'is a link to nothing'));

@@ -3,7 +3,7 @@ export { type CheckReport, checkLogbook } from './check.ts';
 export { createLogbook } from './create-logbook.ts';
 export { JOURNAL_FILE, type Logbook, openLogbook, SITE_FILE } from './open-logbook.ts';
 export { newestStandards, type StandardSet } from './standards.ts';
-export { loadShot, measuredVisit } from './visit.ts';
+export { loadShot, measuredVisit, movedToPlane } from './visit.ts';
 export {
   addVisit,
   appendEvents,

@@ -38,12 +38,21 @@ export async function measuredVisit(
   for (const shot of visit.shots) {
     const sweep = await loadShot(logbook, shot);
     if (shot.target === 'reference-load') referenceLoad.push(sweep);
-    else shots.push(moved(logbook, visit, sweep, plane));
+    else shots.push(movedToPlane(logbook, visit, sweep, plane));
   }
   return { label: `visit ${visit.visit}`, time: visit.time, shots, referenceLoad };
 }
 
-function moved(logbook: Logbook, { visit }: VisitRecord, sweep: Sweep, plane: ReferencePlane): Sweep {
+/**
+ * A sweep of a visit moved to a plane through the feed line of the site.
+ * @throws UserError `feedline-needed` when the site knows no line
+ */
+export function movedToPlane(
+  logbook: Logbook,
+  { visit }: VisitRecord,
+  sweep: Sweep,
+  plane: ReferencePlane,
+): Sweep {
   const { feedline } = logbook.site;
   if (sweep.plane === plane) return sweep;
   if (feedline !== null) return atPlane(sweep, feedLineOf(feedline), plane);

@@ -1,0 +1,156 @@
+import { readFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { type Command, Option } from 'commander';
+import { fieldStateAt } from '../core/layout/field-state.ts';
+import type { ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
+import type { Sweep } from '../core/sweep/sweep.ts';
+import { UserError } from '../core/user-error.ts';
+import { writeCanonical } from '../formats/canonical.ts';
+import { writeTouchstone } from '../formats/touchstone/write.ts';
+import { createDurably, makeFolder, REAL_DISK } from '../logbook/disk.ts';
+import { type Logbook, loadShot, movedToPlane, openLogbook } from '../logbook/logbook.ts';
+import { parseTime } from '../logbook/time.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
+
+interface ExportOptions extends LogbookOptions {
+  readonly visit?: string[];
+  readonly all?: boolean;
+  readonly since?: string;
+  readonly format: 'touchstone' | 'csv';
+  readonly out: string;
+  readonly plane?: ReferencePlane;
+}
+
+interface ExportedFile {
+  readonly file: string;
+  readonly visit: number;
+  readonly shot: number;
+  readonly plane: ReferencePlane;
+  readonly text: string;
+}
+
+/** `turfwire export`: writes stored sweeps as files for other programs. */
+export function register(command: Command, io: Io): void {
+  addLogbookOptions(command)
+    .option('--visit <NUMBERS...>', 'visits by number, such as 3-5,8')
+    .option('--all', 'every visit')
+    .option('--since <TIME>', 'visits from this time on, ISO 8601 with zone')
+    .addOption(
+      new Option('--format <FORMAT>', 'of the files').choices(['touchstone', 'csv']).default('touchstone'),
+    )
+    .addOption(
+      new Option('--plane <PLANE>', 'move the sweeps there (default: where each was measured)').choices([
+        'feedpoint',
+        'shack',
+      ]),
+    )
+    .requiredOption('--out <DIR>', 'folder for the files; nothing in it is overwritten')
+    .addHelpText(
+      'after',
+      '\nExample:\n  turfwire export --visit 1-3 --format touchstone --out sweeps-of-spring',
+    )
+    .action((options: ExportOptions) => exportSweeps(io, options));
+}
+
+async function exportSweeps(io: Io, options: ExportOptions): Promise<void> {
+  const logbook = await openLogbook(logbookFolder(io, options));
+  const out = resolve(io.cwd, options.out);
+  const files: ExportedFile[] = [];
+  for (const visit of visitsWanted(logbook, options, io.now())) {
+    for (const shot of visit.shots) files.push(await exportedFile(logbook, visit, shot, options));
+  }
+  // Every name is looked at before the first file is written, so that an export is whole or not begun.
+  const missing: ExportedFile[] = [];
+  for (const file of files) if (!(await isThere(out, file))) missing.push(file);
+  await makeFolder(REAL_DISK, out);
+  for (const { file, text } of missing) await createDurably(REAL_DISK, join(out, file), Buffer.from(text));
+  printAnswer(
+    io,
+    {
+      json: { out, files: files.map(({ file, visit, shot, plane }) => ({ file, visit, shot, plane })) },
+      text: `${files.length} ${files.length === 1 ? 'sweep' : 'sweeps'} written to ${out}.`,
+    },
+    options.json === true,
+  );
+}
+
+function visitsWanted({ visits }: Logbook, options: ExportOptions, now: Date): readonly VisitRecord[] {
+  const { visit: numbers, all, since } = options;
+  if ([numbers, all, since].filter((given) => given !== undefined).length !== 1) {
+    throw new UserError('export-selection', 'needs one of --visit, --all and --since', {
+      kind: 'command-line',
+    });
+  }
+  if (all) return visits;
+  if (since !== undefined) {
+    const from = Date.parse(parseTime(since, now, '--since'));
+    return visits.filter(({ time }) => Date.parse(time) >= from);
+  }
+  return parseNumbers(numbers ?? [], '--visit').map((wanted) => {
+    const found = visits.find(({ visit }) => visit === wanted);
+    if (found !== undefined) return found;
+    throw new UserError('visit-unknown', `there is no visit ${wanted}`, { place: { field: '--visit' } });
+  });
+}
+
+async function exportedFile(
+  logbook: Logbook,
+  visit: VisitRecord,
+  shot: ShotRecord,
+  { format, plane }: ExportOptions,
+): Promise<ExportedFile> {
+  const stored = await loadShot(logbook, shot);
+  const sweep =
+    plane === undefined || shot.target === 'reference-load'
+      ? stored
+      : movedToPlane(logbook, visit, stored, plane);
+  const what = shot.target === 'antenna' ? 'shot' : 'reference-load';
+  const stem = `visit-${String(visit.visit).padStart(4, '0')}-${what}-${shot.shot}`;
+  return {
+    file: `${stem}.${format === 'touchstone' ? 's1p' : 'csv'}`,
+    visit: visit.visit,
+    shot: shot.shot,
+    plane: sweep.plane,
+    text:
+      format === 'csv'
+        ? writeCanonical(sweep)
+        : writeTouchstone(sweep, { comments: comments(logbook, visit, shot, sweep) }),
+  };
+}
+
+function comments(
+  { site, fieldStates }: Logbook,
+  visit: VisitRecord,
+  shot: ShotRecord,
+  sweep: Sweep,
+): string[] {
+  const { radials } = fieldStateAt(fieldStates, visit.time);
+  return [
+    site.name,
+    `visit ${visit.visit}, shot ${shot.shot}, ${visit.time}`,
+    shot.target === 'antenna'
+      ? `antenna, at the ${sweep.plane}, over ${radials.length} radials`
+      : 'reference load',
+  ];
+}
+
+/**
+ * Whether a file with this very content is there already.
+ * @throws UserError `file-exists` when another one is
+ */
+async function isThere(out: string, { file, text }: ExportedFile): Promise<boolean> {
+  const path = join(out, file);
+  const there = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return null;
+    throw new UserError('file-unreadable', `cannot be read: ${error.code}`, {
+      place: { file: path },
+      cause: error,
+    });
+  });
+  if (there === null || there === text) return there !== null;
+  throw new UserError('file-exists', 'another file of that name is there: choose another folder', {
+    place: { file: path },
+  });
+}
