@@ -63,7 +63,7 @@ export async function checkLogbook(
   damage.push(
     ...(await damageOfSurplus(folder, sweeps, stored)),
     ...damageOfReasons(refused),
-    ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links], shots)),
+    ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links], stored)),
     ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
   );
   const siteError = await readSite(join(folder, SITE_FILE)).then(
@@ -160,9 +160,9 @@ function damageOfReasons({ files }: Tree): Damage[] {
 async function damageOfLinks(
   folder: string,
   links: readonly string[],
-  shots: readonly ShotEvent[],
+  stored: readonly StoredEvent[],
 ): Promise<Damage[]> {
-  const told = new Set(shots.map(({ file }) => file));
+  const told = new Set(stored.map(({ file }) => file));
   const damage: Damage[] = [];
   for (const file of links.filter((link) => !told.has(link))) {
     try {
