@@ -49,7 +49,8 @@ export function groundIntegrals(system: GroundSystem): GroundIntegrals {
   const sheet = meanSheet(field, soil, frequencyHz);
   const bare = bareSurroundings(system, sheet.reachM);
   const integrand = sheetIntegrand(monopole, frequencyHz, sheet);
-  const covered = integrate(integrand, splitAt(sheet.breakpointsM, wavelengthM(frequencyHz) / 2), {
+  const breakpointsM = splitAt(sheet.breakpointsM, wavelengthM(frequencyHz) / 2);
+  const covered = integrate(integrand, breakpointsM.map(Math.log), {
     components: 4,
     relativeTolerance: QUADRATURE_TOLERANCE,
     offset: Float64Array.of(bare.lossOhm, bare.reactionOhm.re, bare.reactionOhm.im, 0),
@@ -81,23 +82,26 @@ function bareSurroundings(
   };
 }
 
-/** Loss, Re and Im of the reaction and loss in the wires, each per metre of distance from the base. */
+/**
+ * Loss, Re and Im of the reaction and loss in the wires, each per unit of u = ln ρ: there dρ/ρ is du, and
+ * the logarithm in the grid's reactance, which is steep at the base in ρ, is a straight line.
+ */
 function sheetIntegrand(monopole: Monopole, frequencyHz: number, sheet: MeanSheet): Integrand {
   const k = wavenumberPerM(frequencyHz);
   const farM = wavelengthM(frequencyHz) / 2;
   const heightM = monopole.heightM;
   const cosine = Math.cos(k * heightM);
   const ring = emptyRing();
-  return (rho, out) => {
+  return (u, out) => {
+    const rho = Math.exp(u);
     sheet.at(rho, ring);
     const { resistanceOhm, reactanceOhm, wireOhm } = ring;
     const slantRad = k * Math.sqrt(rho * rho + heightM * heightM);
     const re = Math.sin(slantRad) - cosine * Math.sin(k * rho);
     const im = Math.cos(slantRad) - cosine * Math.cos(k * rho);
-    const around = 1 / (2 * Math.PI * rho);
-    const power = (re * re + im * im) * around;
-    const squareRe = (re * re - im * im) * around;
-    const squareIm = 2 * re * im * around;
+    const power = (re * re + im * im) / (2 * Math.PI);
+    const squareRe = (re * re - im * im) / (2 * Math.PI);
+    const squareIm = (re * im) / Math.PI;
     out[0] = rho < farM ? resistanceOhm * power : 0;
     out[1] = resistanceOhm * squareRe - reactanceOhm * squareIm;
     out[2] = resistanceOhm * squareIm + reactanceOhm * squareRe;

@@ -80,9 +80,9 @@ export function integrate(
     return measure(to - from < narrow ? SHORT_RULE : LONG_RULE, from, to);
   });
   for (;;) {
-    const size = value.reduce((most, v, c) => Math.max(most, Math.abs(v + (offset[c] as number))), 0);
-    const component = error.findIndex((e) => e > relativeTolerance * size);
-    const converged = component < 0;
+    const component = largest(error);
+    const allowed = relativeTolerance * largestSum(value, offset);
+    const converged = (error[component] as number) <= allowed;
     if (converged || pieces.length >= maxPieces) return { value, error, converged };
     const place = worstPiece(pieces, component);
     const worst = pieces[place] as Piece;
@@ -120,6 +120,22 @@ function applyRule(
   }
   for (let c = 0; c < error.length; c += 1) error[c] = Math.abs(error[c] as number);
   return { rule, from, to, value, error };
+}
+
+function largest(values: Float64Array): number {
+  let place = 0;
+  for (let c = 1; c < values.length; c += 1) {
+    if ((values[c] as number) > (values[place] as number)) place = c;
+  }
+  return place;
+}
+
+function largestSum(value: Float64Array, offset: Float64Array): number {
+  let most = 0;
+  for (let c = 0; c < value.length; c += 1) {
+    most = Math.max(most, Math.abs((value[c] as number) + (offset[c] as number)));
+  }
+  return most;
 }
 
 function worstPiece(pieces: readonly Piece[], component: number): number {

@@ -29,7 +29,10 @@ interface Crossings {
 
 /** The geometry of a field seen ring by ring. */
 export interface Rings {
-  /** Radii at which wires begin, end or turn; rising, from 0 to the farthest wire. */
+  /**
+   * Radii at which wires begin, end or turn; rising, to the farthest wire. Inside the first, which is
+   * the radius of the thinnest wire, any one wire is as good as a plate.
+   */
   readonly breakpointsM: readonly number[];
   readonly reachM: number;
   /** The arrays are reused: read them before the next call. */
@@ -47,8 +50,8 @@ export function fieldRings(field: RadialField): Rings {
   stretches.sort((a, b) => a.headingRad - b.headingRad);
   const reachM = stretches.reduce((most, { toM }) => Math.max(most, toM), 0);
   const radii = Float64Array.from(stretches.flatMap(({ fromM, toM }) => [fromM, toM])).sort();
-  const breakpointsM = [0];
-  let last = 0;
+  const breakpointsM = [plateM(field, reachM)];
+  let last = breakpointsM[0] as number;
   for (const radius of radii) {
     if (radius - last <= SAME_RADIUS * reachM) continue;
     breakpointsM.push(radius);
@@ -76,6 +79,10 @@ export function fieldRings(field: RadialField): Rings {
       return { count, azimuthRad, wire };
     },
   };
+}
+
+function plateM(field: RadialField, reachM: number): number {
+  return field.wires.reduce((least, { radiusM }) => Math.min(least, radiusM), reachM / 2);
 }
 
 /** Azimuth at which the stretch crosses a ring, in [0, 2π). */

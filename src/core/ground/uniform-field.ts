@@ -9,37 +9,32 @@ export interface UniformRadials {
   readonly conductor: Conductor;
 }
 
+/** Of the length, by which a wire's end may miss its place on the circle. */
 const SAME = 1e-9;
 
 /**
- * The field as an even circle of equal straight wires from the base, in any rotation and order of its
- * bearings, or `null` when it is anything else. Told from the wires themselves, so that it can never
- * disagree with them.
+ * The field as an even circle of equal straight wires from the base, clockwise from any bearing, or
+ * `null` when it is anything else. Told from the wires themselves, so that it can never disagree with
+ * them; quick, since each end is only turned on to the next.
  */
-export function asUniform(field: RadialField): UniformRadials | null {
-  const first = field.wires[0];
-  if (first === undefined) return null;
-  const count = field.wires.length;
-  const lengthM = endDistance(first.route);
-  const bearings: number[] = [];
-  for (const { route, radiusM, conductor } of field.wires) {
-    const [start, end] = route;
-    if (route.length !== 2 || start === undefined || end === undefined) return null;
+export function asUniform({ wires }: RadialField): UniformRadials | null {
+  const first = wires[0];
+  let end = wires[wires.length - 1]?.route[1];
+  if (first === undefined || end === undefined) return null;
+  const count = wires.length;
+  const cosine = Math.cos((2 * Math.PI) / count);
+  const sine = Math.sin((2 * Math.PI) / count);
+  const lengthM = Math.sqrt(end[0] * end[0] + end[1] * end[1]);
+  const slack = SAME * lengthM;
+  for (const { route, radiusM, conductor } of wires) {
+    const [start, next] = route;
+    if (route.length !== 2 || start === undefined || next === undefined) return null;
     if (start[0] !== 0 || start[1] !== 0) return null;
     if (radiusM !== first.radiusM || conductor !== first.conductor) return null;
-    if (!(Math.abs(endDistance(route) - lengthM) <= SAME * lengthM)) return null;
-    bearings.push(Math.atan2(end[0], end[1]));
+    const eastMiss = end[0] * cosine + end[1] * sine - next[0];
+    const northMiss = end[1] * cosine - end[0] * sine - next[1];
+    if (!(Math.abs(eastMiss) <= slack && Math.abs(northMiss) <= slack)) return null;
+    end = next;
   }
-  bearings.sort((a, b) => a - b);
-  const step = (2 * Math.PI) / count;
-  const even = bearings.every(
-    (bearing, i) => i === 0 || Math.abs(bearing - (bearings[i - 1] as number) - step) <= SAME,
-  );
-  if (!even) return null;
   return { count, lengthM, radiusM: first.radiusM, conductor: first.conductor ?? COPPER };
-}
-
-function endDistance(route: readonly (readonly [number, number])[]): number {
-  const end = route.at(-1) ?? [0, 0];
-  return Math.hypot(end[0], end[1]);
 }

@@ -2,8 +2,9 @@ import { wavelengthM } from './free-space.ts';
 import type { GroundSystem } from './ground-system.ts';
 import { type BiasDb, measuredBiasDb } from './measured-bias.ts';
 import { isBaseCurrentTold } from './monopole.ts';
-import type { RadialField, RadialWire } from './radial-field.ts';
+import type { RadialField } from './radial-field.ts';
 import { isDense, soilSkinDepthM } from './soil.ts';
+import { asUniform } from './uniform-field.ts';
 
 /** How far the method may be trusted for one ground system. */
 export interface Validity {
@@ -26,9 +27,9 @@ export function groundValidity(system: GroundSystem): Validity {
   const { monopole, soil, field, frequencyHz } = system;
   const wavelength = wavelengthM(frequencyHz);
   const height = monopole.heightM / wavelength;
-  const length = median(field.wires.map(endDistanceM)) / wavelength;
-  const spacing = tipSpacingM(field) / soilSkinDepthM(soil, frequencyHz);
-  const count = field.wires.length;
+  const { count, lengthM, tipSpacingM } = fieldMeasures(field);
+  const length = lengthM / wavelength;
+  const spacing = tipSpacingM / soilSkinDepthM(soil, frequencyHz);
   const outside: string[] = [];
   if (spacing > 1) {
     outside.push(
@@ -66,40 +67,43 @@ export function groundValidity(system: GroundSystem): Validity {
   return { biasDb: measuredBiasDb(height, length, count), outside };
 }
 
-function endDistanceM({ route }: RadialWire): number {
-  const [east, north] = route[route.length - 1] ?? [0, 0];
-  return Math.hypot(east, north);
+/** What the limits of the method are stated in. */
+interface FieldMeasures {
+  readonly count: number;
+  readonly lengthM: number;
+  readonly tipSpacingM: number;
 }
 
 /**
- * Median over the wires of the arc from a wire's end to its nearer neighbour's bearing: a bare sector
- * is a matter of the layout and does not count.
+ * Medians over the wires: distance of the end from the base, and the arc there to the nearer
+ * neighbour's bearing. A bare sector is a matter of the layout and does not count.
  */
-function tipSpacingM(field: RadialField): number {
+function fieldMeasures(field: RadialField): FieldMeasures {
+  const uniform = asUniform(field);
+  if (uniform !== null) {
+    const { count, lengthM } = uniform;
+    return { count, lengthM, tipSpacingM: (2 * Math.PI * lengthM) / count };
+  }
   const ends = field.wires
-    .map((wire) => {
-      const [east, north] = wire.route[wire.route.length - 1] ?? [0, 0];
+    .map(({ route }) => {
+      const [east, north] = route[route.length - 1] ?? [0, 0];
       return { bearing: Math.atan2(east, north), distance: Math.hypot(east, north) };
     })
     .sort((a, b) => a.bearing - b.bearing);
+  const count = ends.length;
   const gaps = ends.map(({ bearing }, i) => {
-    const next = i + 1 < ends.length ? ends[i + 1] : ends[0];
-    const gap = (next?.bearing ?? 0) - bearing;
-    return i + 1 < ends.length ? gap : gap + 2 * Math.PI;
+    const next = ends[(i + 1) % count]?.bearing ?? bearing;
+    return next - bearing + (i + 1 < count ? 0 : 2 * Math.PI);
   });
-  return median(
-    ends.map(
-      ({ distance }, i) =>
-        distance * Math.min(gaps[i] as number, gaps[(i + gaps.length - 1) % gaps.length] as number),
-    ),
-  );
+  const arcs = ends.map(({ distance }, i) => {
+    const before = gaps[(i + count - 1) % count] as number;
+    return distance * Math.min(before, gaps[i] as number);
+  });
+  return { count, lengthM: median(ends.map(({ distance }) => distance)), tipSpacingM: median(arcs) };
 }
 
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
-  return (
-    ((sorted[Math.floor((sorted.length - 1) / 2)] as number) +
-      (sorted[Math.floor(sorted.length / 2)] as number)) /
-    2
-  );
+  const middle = (sorted.length - 1) / 2;
+  return ((sorted[Math.floor(middle)] as number) + (sorted[Math.ceil(middle)] as number)) / 2;
 }

@@ -5,7 +5,7 @@ import type { Gap } from './surface-impedance.ts';
 
 /** A field seen as the gaps between neighbouring wires on every ring around the base. */
 export interface WireGaps {
-  /** Radii at which wires begin, end or turn; rising from 0. */
+  /** Radii at which wires begin, end or turn; rising. Inside the first the wires are a plate. */
   readonly breakpointsM: readonly number[];
   readonly reachM: number;
   readonly wires: number;
