@@ -1,7 +1,16 @@
 /** Writes a sweep in the layouts that people's files come in. */
 import { reflectionColumns } from '../src/core/sweep/reflection.ts';
 import type { Sweep } from '../src/core/sweep/sweep.ts';
-import type { Layout } from './season.ts';
+
+/** How a sweep file is laid out, on purpose as differently as people's files are. */
+export type Layout =
+  | 'own-csv'
+  | 'semicolon-comma'
+  | 'touchstone-ri'
+  | 'touchstone-z'
+  | 'tab-db-phase'
+  | 'utf16-magnitude-phase'
+  | 'no-header';
 
 type Row = readonly [hz: number, r: number, x: number, re: number, im: number];
 

@@ -12,11 +12,12 @@ import type { Soil } from '../src/core/ground/soil.ts';
 import { freeArea } from '../src/core/layout/free-area.ts';
 import { wiresOf } from '../src/core/layout/planned-field.ts';
 import { layRoutes, spreadBearings } from '../src/core/layout/spread.ts';
+import { parseQuantity } from '../src/core/quantity.ts';
 import { impedanceToReflection, reflectionToImpedance } from '../src/core/sweep/reflection.ts';
 import { createSweep, type Sweep } from '../src/core/sweep/sweep.ts';
 import { readSite } from '../src/logbook/site-file.ts';
 import { inLayout } from './layouts.ts';
-import { RADIAL_COUNT, RADIAL_LENGTH_M, SEASON, type SeasonVisit, shotName } from './season.ts';
+import { SEASON, type SeasonVisit } from './season.ts';
 
 const SHOTS = 3;
 const POINTS = 121;
@@ -33,20 +34,21 @@ function normal(): number {
 const site = await readSite(`${HERE}/site.json`);
 if (site.lot === null) throw new Error('the sample site has a lot');
 const area = freeArea(site.lot);
-const bearings = spreadBearings(area, RADIAL_COUNT);
-const routes = layRoutes(area, bearings, Array<number>(bearings.length).fill(RADIAL_LENGTH_M));
+const bearings = spreadBearings(area, SEASON.radials.count);
+const lengthM = parseQuantity(SEASON.radials.length, 'length');
+const routes = layRoutes(area, bearings, Array<number>(bearings.length).fill(lengthM));
 const wires = wiresOf(routes, 0.8e-3);
 
 rmSync(`${HERE}/sweeps`, { recursive: true, force: true });
 mkdirSync(`${HERE}/sweeps`);
 const lying: RadialWire[] = [];
-for (const visit of SEASON) {
+for (const visit of SEASON.visits) {
   lying.push(...visit.laid.map((number) => wires[number - 1] as RadialWire));
   const truth = antenna(visit, lying);
   const mating = errorBox(0.0015);
   for (let shot = 1; shot <= SHOTS; shot++) {
     const { ending, bytes } = inLayout(visit.layout, seenBy(truth, mating, errorBox(0.0006)), visit.at);
-    writeFileSync(`${HERE}/sweeps/${shotName(visit, shot)}.${ending}`, bytes);
+    writeFileSync(`${HERE}/sweeps/${visit.at.slice(0, 10)}-shot${shot}.${ending}`, bytes);
   }
 }
 

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { createLogbook, openLogbook } from '../logbook/logbook.ts';
+import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 
@@ -16,6 +17,7 @@ interface BeginOptions {
   readonly soil?: string;
   readonly feedline?: string;
   readonly feedlineLength?: string;
+  readonly at?: string;
   readonly json?: boolean;
 }
 
@@ -34,6 +36,7 @@ export function register(command: Command, io: Io): void {
     .option('--soil <NAME>', 'soil by name, such as average')
     .option('--feedline <TYPE>', 'cable between instrument and feed point, such as RG-58')
     .option('--feedline-length <LENGTH>', 'its length')
+    .option('--at <TIME>', 'when it was begun, ISO 8601 with zone, such as 2026-03-01T10:15Z (default: now)')
     .option('--json', 'print one JSON document')
     .addHelpText(
       'after',
@@ -41,7 +44,8 @@ export function register(command: Command, io: Io): void {
     )
     .action(async (folder: string, options: BeginOptions) => {
       const path = resolve(io.cwd, folder);
-      await createLogbook(path, siteOf(options), { now: io.now });
+      const begun = options.at === undefined ? {} : { time: parseTime(options.at, io.now()) };
+      await createLogbook(path, siteOf(options), { now: io.now, ...begun });
       const { site } = await openLogbook(path);
       printAnswer(
         io,

@@ -1,8 +1,11 @@
 import type { Command } from 'commander';
 import type { Io } from './io.ts';
 
+/** Runs a whole command line; gives its exit code. */
+export type Run = (args: readonly string[], io: Io) => Promise<number>;
+
 /** A command's file gives one of these: it adds arguments, options, an example and the action. */
-export type Register = (command: Command, io: Io) => void;
+export type Register = (command: Command, io: Io, run: Run) => void;
 
 interface Entry {
   readonly name: string;
@@ -37,6 +40,11 @@ export const COMMANDS: readonly Entry[] = [
     load: () => import('./diagnose.ts'),
   },
   { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
+  {
+    name: 'demo',
+    summary: 'replay two invented seasons through the real commands',
+    load: () => import('./demo.ts'),
+  },
   {
     name: 'safety',
     summary: 'tell what transmitting asks of the garden: distances, wire ends, joints, cautions',

@@ -41,7 +41,7 @@ async function buildProgram(args: readonly string[], io: Io): Promise<Command> {
   const called = new Set(args);
   for (const entry of COMMANDS) {
     const command = program.command(entry.name).description(entry.summary).copyInheritedSettings(program);
-    if (called.has(entry.name)) (await entry.load()).register(command, io);
+    if (called.has(entry.name)) (await entry.load()).register(command, io, run);
   }
   return program;
 }

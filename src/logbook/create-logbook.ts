@@ -15,12 +15,13 @@ import type { WriteOptions } from './writer.ts';
  * `site.json` becomes a logbook with that site.
  *
  * @param site - what to write as `site.json`; not used where there is one
+ * @param options - `time` when it was begun, ISO 8601 with zone (default: now)
  * @throws UserError `logbook-exists`, `folder-not-empty`, `disk-full`, `disk-refuses`, and those of `parseSite`
  */
 export async function createLogbook(
   folder: string,
   site: Readonly<Record<string, unknown>>,
-  options: Pick<WriteOptions, 'disk' | 'now'> = {},
+  options: Pick<WriteOptions, 'disk' | 'now'> & { readonly time?: string } = {},
 ): Promise<void> {
   const disk = options.disk ?? REAL_DISK;
   const text = `${JSON.stringify(site, null, 2)}\n`;
@@ -40,18 +41,23 @@ export async function createLogbook(
   await makeFolder(disk, join(folder, SWEEPS_FOLDER));
   if (!there.includes(SITE_FILE)) await createDurably(disk, join(folder, SITE_FILE), Buffer.from(text));
   // The journal comes last: it is what makes a folder a logbook.
-  await createDurably(disk, join(folder, JOURNAL_FILE), Buffer.from(firstLines((options.now ?? now)())));
+  await createDurably(
+    disk,
+    join(folder, JOURNAL_FILE),
+    Buffer.from(firstLines((options.now ?? now)(), options.time)),
+  );
 }
 
 const now = () => new Date();
 
-function firstLines(moment: Date): string {
-  const time = isoWithZone(moment);
+function firstLines(moment: Date, begun?: string): string {
+  const recorded = isoWithZone(moment);
+  const time = begun ?? recorded;
   const cells = {
     ...eventToCells({ event: 'begin', time, text: '' }),
     sequence: '1',
     part: '1 of 1',
-    recorded: time,
+    recorded,
   };
   return HEADER + rowText({ ...cells, check: checkOf(FIRST_CHECK, cells) });
 }
