@@ -40,10 +40,13 @@ export function chooseFrequencyUnit(
     );
     return unit;
   }
-  const readings = unit === undefined ? 'in no unit an amateur band' : `${[unit, ...others].join(' or ')}`;
+  const readings =
+    unit === undefined
+      ? 'touches an amateur band (160 m to 6 m) in no unit'
+      : `may be ${[unit, ...others].join(' or ')}`;
   throw wholeFile(
     'frequency-unit-open',
-    `no unit at the frequency: ${from} to ${to} may be ${readings}; say --unit MHz (or Hz, kHz, GHz)`,
+    `no unit at the frequency: ${from} to ${to} ${readings}; say --unit Hz, kHz, MHz or GHz`,
   );
 }
 

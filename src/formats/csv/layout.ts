@@ -21,8 +21,8 @@ const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', ' '];
 /** Rows that decide; more would not change the answer. */
 const ROWS_LOOKED_AT = 50;
 
-/** What a row with some text among its numbers counts against one of numbers alone. */
-const MIXED_ROW_WEIGHT = 0.4;
+/** The most that a row with some text among its numbers counts against one of numbers alone. */
+const MIXED_ROW_WEIGHT = 0.5;
 
 /** A line that is a comment as a whole. */
 export const COMMENT: RegExp = /^[ \t]*[#!%]/u;
@@ -75,7 +75,10 @@ function tryLayout(lines: readonly TextLine[], delimiter: Delimiter, decimal: De
     if (weight > 0) rows.push({ index, width: cells.length, weight, cells });
   }
   const width = mostCommon(rows.map((row) => row.width));
-  const good = rows.filter((row) => row.width === width);
+  const ofWidth = rows.filter((row) => row.width === width);
+  const pure = ofWidth.filter((row) => row.weight === 1);
+  // Where most rows are numbers alone, a line such as "Span,7,7.2" above them is none of them.
+  const good = 2 * pure.length > ofWidth.length ? pure : ofWidth;
   if (width === null || good[0] === undefined) return null;
   const commas = good.flatMap((row) => row.cells).filter((cell) => cell.includes(','));
   return {
@@ -103,7 +106,7 @@ function weightOf(cells: readonly string[], decimalComma: boolean): number {
     else if (!saysNoValue(cell)) texts++;
   }
   if (numbers < 2 || texts > numbers) return 0;
-  return texts === 0 ? 1 : MIXED_ROW_WEIGHT;
+  return texts === 0 ? 1 : (MIXED_ROW_WEIGHT * numbers) / (numbers + texts);
 }
 
 function mostCommon(values: readonly number[]): number | null {
