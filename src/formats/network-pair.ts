@@ -75,5 +75,5 @@ function fromImpedance(meaning: PairMeaning, impedance: Complex): Complex | null
 /** scale / value; null at zero. */
 function reciprocal(value: Complex, scale: number): Complex | null {
   const size = value.re * value.re + value.im * value.im;
-  return size === 0 ? null : { re: (scale * value.re) / size, im: (-scale * value.im) / size };
+  return size === 0 ? null : { re: (scale * value.re) / size, im: 0 - (scale * value.im) / size };
 }
