@@ -1,4 +1,4 @@
-import type { Dice } from './dice.ts';
+import type { RandomSource } from '../../core/proof/random.ts';
 
 /** What can go wrong between an instrument and the host. Numbers below 1 are probabilities for each line. */
 export interface WireFaults {
@@ -50,53 +50,61 @@ export const HOSTILE_LINES: readonly string[] = [
 /** Carries lines to the host, with the faults asked for. */
 export class FaultyWire {
   readonly #faults: WireFaults;
-  readonly #dice: Dice;
+  readonly #random: RandomSource;
   readonly #deliver: (bytes: Uint8Array) => void;
   readonly #cut: () => void;
   #held: string | null = null;
   #lines = 0;
   #flooded = false;
 
-  constructor(faults: WireFaults, dice: Dice, deliver: (bytes: Uint8Array) => void, cut: () => void) {
+  constructor(
+    faults: WireFaults,
+    random: RandomSource,
+    deliver: (bytes: Uint8Array) => void,
+    cut: () => void,
+  ) {
     this.#faults = faults;
-    this.#dice = dice;
+    this.#random = random;
     this.#deliver = deliver;
     this.#cut = cut;
   }
 
   /** Whether a request gets through to the instrument. */
   hears(): boolean {
-    return !this.#dice.happens(this.#faults.deaf);
+    return !this.#happens(this.#faults.deaf);
   }
 
   send(line: string): void {
     const { drop, corrupt, duplicate, reorder, halve, hostile, unplug } = this.#faults;
-    const dice = this.#dice;
     this.#floodOnce();
     if (unplug !== null && this.#lines >= unplug) {
       this.#cut();
       return;
     }
     this.#lines++;
-    if (dice.happens(hostile)) this.#write(`${HOSTILE_LINES[dice.below(HOSTILE_LINES.length)]}\n`);
-    if (dice.happens(drop)) return;
+    if (this.#happens(hostile)) this.#write(`${HOSTILE_LINES[this.#random.below(HOSTILE_LINES.length)]}\n`);
+    if (this.#happens(drop)) return;
     let sent = line;
-    if (dice.happens(corrupt)) sent = this.#withWrongByte(sent);
-    if (dice.happens(halve)) sent = sent.slice(0, sent.length >> 1);
-    if (dice.happens(duplicate)) sent += sent;
+    if (this.#happens(corrupt)) sent = this.#withWrongByte(sent);
+    if (this.#happens(halve)) sent = sent.slice(0, sent.length >> 1);
+    if (this.#happens(duplicate)) sent += sent;
     if (this.#held !== null) {
       sent += this.#held;
       this.#held = null;
-    } else if (dice.happens(reorder)) {
+    } else if (this.#happens(reorder)) {
       this.#held = sent;
       return;
     }
     this.#write(sent);
   }
 
+  #happens(probability: number): boolean {
+    return probability > 0 && this.#random.uniform() < probability;
+  }
+
   #withWrongByte(line: string): string {
-    const at = this.#dice.below(line.length - 1);
-    const wrong = 0x20 + ((line.charCodeAt(at) - 0x20 + 1 + this.#dice.below(94)) % 95);
+    const at = this.#random.below(line.length - 1);
+    const wrong = 0x20 + ((line.charCodeAt(at) - 0x20 + 1 + this.#random.below(94)) % 95);
     return line.slice(0, at) + String.fromCharCode(wrong) + line.slice(at + 1);
   }
 
@@ -105,7 +113,7 @@ export class FaultyWire {
     this.#flooded = true;
     for (let left = this.#faults.flood; left > 0; left -= FLOOD_CHUNK_BYTES) {
       const chunk = new Uint8Array(Math.min(left, FLOOD_CHUNK_BYTES));
-      for (let i = 0; i < chunk.length; i++) chunk[i] = 0x80 | this.#dice.below(128);
+      for (let i = 0; i < chunk.length; i++) chunk[i] = 0x80 | this.#random.below(128);
       this.#deliver(chunk);
     }
   }

@@ -1,8 +1,8 @@
 import { add, type Complex, complex, polar } from '../../core/complex.ts';
+import type { RandomSource } from '../../core/proof/random.ts';
 import { distortReflection, type ErrorTerms } from '../../core/sweep/calibration.ts';
 import { impedanceToReflection } from '../../core/sweep/reflection.ts';
 import type { ReflectionAt } from './device.ts';
-import type { Dice } from './dice.ts';
 import type { SimulatorOptions } from './simulator-options.ts';
 
 /** The antenna's impedance at the instrument's reference plane. */
@@ -15,13 +15,13 @@ const FREQUENCIES_KEPT = 5000;
 export function simulatedReflection(
   options: SimulatorOptions,
   antenna: ImpedanceAt,
-  dice: Dice,
+  random: RandomSource,
 ): ReflectionAt {
   const seen = connectedReflection(options, antenna);
   return (frequencyHz) => {
     const actual = seen(frequencyHz);
     const shown = options.raw ? distortReflection(actual, errorsOfPort(frequencyHz)) : actual;
-    return add(shown, complex(options.noise * dice.normal(), options.noise * dice.normal()));
+    return add(shown, complex(options.noise * random.normal(), options.noise * random.normal()));
   };
 }
 

@@ -1,3 +1,4 @@
+import { createRandomSource } from '../../core/proof/random.ts';
 import type { LineTransport, TransportListener } from '../line-transport.ts';
 import { portGone } from '../serial/port-errors.ts';
 import {
@@ -7,7 +8,6 @@ import {
   SIMULATED_LOWEST_HZ,
   SIMULATED_MOST_POINTS,
 } from './device.ts';
-import { seededDice } from './dice.ts';
 import { FaultyWire } from './faulty-wire.ts';
 import { PlainLinesDevice } from './plain-lines-device.ts';
 import { ScpiDevice } from './scpi-device.ts';
@@ -22,8 +22,8 @@ import type { SimulatorOptions } from './simulator-options.ts';
  * @param antenna - impedance at the instrument's reference plane, ohm
  */
 export function simulatedTransport(options: SimulatorOptions, antenna: ImpedanceAt): LineTransport {
-  const dice = seededDice(options.seed);
-  const reflectionAt = simulatedReflection(options, antenna, dice);
+  const random = createRandomSource(options.seed);
+  const reflectionAt = simulatedReflection(options, antenna, random);
   let listener: TransportListener | null = null;
   let device: Device | null = null;
   let wire: FaultyWire | null = null;
@@ -42,7 +42,7 @@ export function simulatedTransport(options: SimulatorOptions, antenna: Impedance
         hangUp();
         opened.gone(portGone('simulated'));
       };
-      wire = new FaultyWire(options.wire, dice, deliver, cut);
+      wire = new FaultyWire(options.wire, random, deliver, cut);
       const send = (line: string): void => wire?.send(line);
       device = simulatedDevice(options, reflectionAt, send);
       if (!options.silent) setImmediate(() => device?.powerUp());
