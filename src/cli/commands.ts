@@ -20,6 +20,11 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'lay', summary: 'log radials that were laid', load: () => import('./lay.ts') },
   { name: 'lift', summary: 'log radials that were taken up', load: () => import('./lift.ts') },
   { name: 'note', summary: 'log a reading or a remark', load: () => import('./note.ts') },
+  {
+    name: 'measure',
+    summary: 'sweep with an instrument on a wire',
+    load: () => import('./measure.ts'),
+  },
   { name: 'import', summary: 'store sweep files as visits', load: () => import('./import.ts') },
   { name: 'export', summary: 'write stored sweeps as Touchstone or CSV', load: () => import('./export.ts') },
   { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },

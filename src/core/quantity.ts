@@ -13,7 +13,10 @@ export type Dimension =
   | 'temperature'
   | 'duration'
   | 'current'
-  | 'fraction';
+  | 'fraction'
+  | 'delay'
+  | 'capacitance'
+  | 'inductance';
 
 const FOOT_M = 0.3048;
 const INCH_M = 0.0254;
@@ -43,6 +46,9 @@ const UNITS: Readonly<
   duration: { example: '1h or 30min', factor: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86400 } },
   current: { example: '120mA', factor: { a: 1, ma: 1e-3 } },
   fraction: { example: '23%', factor: { '%': 0.01 } },
+  delay: { example: '30ps', factor: { s: 1, ns: 1e-9, ps: 1e-12 } },
+  capacitance: { example: '50fF', factor: { f: 1, pf: 1e-12, ff: 1e-15 } },
+  inductance: { example: '2nH', factor: { h: 1, nh: 1e-9, ph: 1e-12 } },
 };
 
 const NUMBER_THEN_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)?$/u;

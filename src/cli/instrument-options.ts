@@ -1,0 +1,103 @@
+import { closeSync, openSync, writeSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import { UserError } from '../core/user-error.ts';
+import type { Description } from '../instrument/description/description.ts';
+import { readDescription, shippedDescription } from '../instrument/description/read-description.ts';
+import type { Connection } from '../instrument/open-instrument.ts';
+import type { Io } from './io.ts';
+
+/** How to reach an instrument, as the command line has it. */
+export interface InstrumentFlags {
+  readonly port: string;
+  readonly description?: string;
+  readonly describe?: string;
+  readonly baud?: string;
+  readonly patience?: string;
+  readonly keepRaw?: string;
+}
+
+/** What a connection needs beside the command line. */
+export type ConnectionParts = Pick<Connection, 'signal' | 'antenna'>;
+
+/** The flags of every command that talks to an instrument. */
+export function addInstrumentOptions(command: Command): Command {
+  return command
+    .requiredOption(
+      '--port <PORT>',
+      'serial port of the instrument (turfwire ports lists them), or "simulated" with settings behind a colon',
+    )
+    .option('--description <NAME>', 'an instrument that answers in text lines: scpi, plain-lines')
+    .option('--describe <FILE>', 'the same, by a description of your own (JSON)')
+    .option('--baud <NUMBER>', 'speed of the wire (default: that of the description, or 115200)')
+    .option('--patience <FACTOR>', 'wait so many times longer for every answer', '1')
+    .option('--keep-raw <FILE>', 'append every byte that arrives to a file');
+}
+
+/** A connection as the flags ask for it, and what has to be done after it. */
+export async function connectionOf(
+  io: Io,
+  flags: InstrumentFlags,
+  parts: ConnectionParts,
+): Promise<{ connection: Connection; release: () => void }> {
+  const keep = flags.keepRaw === undefined ? null : keepBytes(io, resolve(io.cwd, flags.keepRaw));
+  const connection = {
+    port: flags.port,
+    description: await descriptionOf(io, flags),
+    baud: flags.baud === undefined ? null : numberFlag('--baud', flags.baud, 1, 10_000_000),
+    patience: numberFlag('--patience', flags.patience ?? '1', 0.01, 1000),
+    tap: keep?.tap,
+    ...parts,
+  };
+  return { connection, release: () => keep?.close() };
+}
+
+/** @throws UserError `flag-wrong`, of kind `command-line` */
+export function numberFlag(flag: string, text: string, least: number, most: number, whole = false): number {
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (value >= least && value <= most && (!whole || Number.isInteger(value))) return value;
+  const needed = `needs a ${whole ? 'whole ' : ''}number from ${least} to ${most}`;
+  throw new UserError('flag-wrong', `${needed}, got "${text}"`, {
+    kind: 'command-line',
+    place: { field: flag },
+  });
+}
+
+async function descriptionOf(io: Io, flags: InstrumentFlags): Promise<Description | null> {
+  if (flags.description !== undefined && flags.describe !== undefined) {
+    throw new UserError('flag-wrong', '--description or --describe, not both', { kind: 'command-line' });
+  }
+  if (flags.describe !== undefined) return await readDescription(resolve(io.cwd, flags.describe));
+  return flags.description === undefined ? null : await shippedDescription(flags.description);
+}
+
+/** Written at once and in order, so that what arrived before a crash is there after it. */
+function keepBytes(io: Io, path: string): { tap: (chunk: Uint8Array) => void; close: () => void } {
+  const file = openFile(path);
+  let failed = false;
+  return {
+    tap: (chunk) => {
+      if (failed) return;
+      try {
+        writeSync(file, chunk);
+      } catch (error) {
+        // Keeping the bytes must never cost the sweep.
+        failed = true;
+        io.err(`turfwire: ${path}: no longer kept: ${(error as Error).message}`);
+      }
+    },
+    close: () => closeSync(file),
+  };
+}
+
+function openFile(path: string): number {
+  try {
+    return openSync(path, 'a');
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    throw new UserError('raw-file', `cannot be opened for --keep-raw: ${code}`, {
+      place: { file: path },
+      cause,
+    });
+  }
+}

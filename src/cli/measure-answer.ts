@@ -1,0 +1,69 @@
+import { resonanceFor } from '../core/proof/figures.ts';
+import { formatFrequency } from '../core/quantity.ts';
+import type { Band } from '../core/sweep/bands.ts';
+import { bestSwr, summariseBand } from '../core/sweep/swr-summary.ts';
+import { plural } from '../formats/words.ts';
+import type { Identity } from '../instrument/instrument.ts';
+import { figure } from './answer.ts';
+import type { CollectedShot } from './collect-shots.ts';
+import type { MeasuredBand, MeasureWish } from './measure-band.ts';
+
+/** `measure --json`. */
+export function measuredJson(
+  measured: readonly MeasuredBand[],
+  identity: Identity,
+  wish: MeasureWish,
+): unknown {
+  return {
+    instrument: { model: identity.model, serial: identity.serial, corrected: identity.corrected },
+    plane: wish.plane,
+    target: wish.target,
+    bands: measured.map(({ band, grid, shots, visit, time, correction, report }) => ({
+      band: band.band,
+      visit,
+      time,
+      fromHz: grid.startHz,
+      toHz: grid.stopHz,
+      points: grid.points,
+      correction,
+      shots: shots.map(({ sweep, effort }) => {
+        const best = bestSwr(sweep);
+        const resonance = resonanceFor(sweep, band);
+        return {
+          minSwr: best.swr,
+          minSwrHz: best.frequencyHz,
+          resonanceHz: resonance?.frequencyHz ?? null,
+          resistanceAtResonanceOhm: resonance?.resistanceOhm ?? null,
+          badLines: effort.badLines,
+          reAsks: effort.reAsks,
+        };
+      }),
+      figures: report?.figures ?? null,
+      against: report?.against ?? null,
+    })),
+  };
+}
+
+/** The same for people. */
+export function measuredText(measured: readonly MeasuredBand[], wish: MeasureWish): string {
+  return measured
+    .filter(({ shots }) => shots.length > 0)
+    .map(({ band, grid, shots, visit, correction, report }) => {
+      const range = `${formatFrequency(grid.startHz)} to ${formatFrequency(grid.stopHz)}`;
+      const of = wish.target === 'antenna' ? `at the ${wish.plane}` : 'of the reference load';
+      const stored = visit === null ? 'Not stored' : `Stored as visit ${visit}`;
+      const lines = [`${stored}: ${plural(shots.length, 'shot')} ${of}, ${grid.points} points from ${range}`];
+      if (correction !== null)
+        lines.push(`The readings were ${correction}; the raw ones are kept beside them.`);
+      lines.push(report?.text ?? loadText(shots, band));
+      return lines.join('\n');
+    })
+    .join('\n\n');
+}
+
+/** A reference load is only there to be the same as last time. */
+function loadText(shots: readonly CollectedShot[], band: Band): string {
+  const summaries = shots.map(({ sweep }) => summariseBand(sweep, band));
+  const worst = Math.max(...summaries.map((summary) => summary?.worstSwr ?? Number.NaN));
+  return `${band.band}: SWR up to ${figure(worst, 3)}; diagnose tells a drift of the instrument from one of the antenna by this load`;
+}

@@ -1,0 +1,110 @@
+import type { ComparedVisit } from '../core/proof/compare-visits.ts';
+import type { ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
+import type { Band } from '../core/sweep/bands.ts';
+import type { UserError } from '../core/user-error.ts';
+import type { Grid } from '../instrument/codec/grid.ts';
+import type { Instrument } from '../instrument/instrument.ts';
+import { planSweep } from '../instrument/sweep-plan.ts';
+import { type Logbook, type WriteOptions, withWriter } from '../logbook/logbook.ts';
+import { isoWithZone } from '../logbook/time.ts';
+import { type CollectedShot, collectShots, type ShotsHeard } from './collect-shots.ts';
+import { correctionFor, sourceOf } from './correction.ts';
+import { lastVisit, resonanceOf } from './last-visit.ts';
+import { reportVisit, type VisitReport } from './measure-report.ts';
+
+/** What to measure, and how. */
+export interface MeasureWish {
+  readonly points: number;
+  readonly shots: number;
+  readonly pauseMs: number;
+  readonly plane: ReferencePlane;
+  readonly target: ShotRecord['target'];
+  /** Takes raw readings as they are. */
+  readonly uncorrected: boolean;
+  readonly text: string;
+}
+
+/** Where and with what. */
+export interface MeasureSession {
+  readonly instrument: Instrument;
+  /** Null when nothing is to be stored. */
+  readonly logbook: Logbook | null;
+  readonly writing: WriteOptions & { readonly now: () => Date };
+  readonly signal: AbortSignal;
+}
+
+/** One band measured. */
+export interface MeasuredBand {
+  readonly band: Band;
+  readonly grid: Grid;
+  readonly shots: readonly CollectedShot[];
+  /** Number of the visit; null when nothing was stored. */
+  readonly visit: number | null;
+  readonly time: string;
+  readonly correction: string | null;
+  /** Null when no shot was whole, and for the reference load. */
+  readonly report: VisitReport | null;
+  /** What ended the shots early. */
+  readonly failure: UserError | null;
+}
+
+/** A reference load swept so short a time before belongs to the same visit. */
+const LOAD_BELONGS_MS = 3_600_000;
+
+/** Plans, sweeps, stores what is whole, and says what it shows. */
+export async function measureBand(
+  session: MeasureSession,
+  band: Band,
+  wish: MeasureWish,
+  heard: ShotsHeard,
+): Promise<MeasuredBand> {
+  const { instrument, logbook, signal } = session;
+  const { plane, target } = wish;
+  const last = logbook === null ? null : await lastVisit(logbook, band, plane);
+  const grid = planSweep(
+    { band, resonanceHz: resonanceOf(last, band), points: wish.points },
+    instrument.identity,
+  );
+  const correction = wish.uncorrected ? null : await correctionFor(instrument.identity, logbook, grid);
+  const time = isoWithZone(session.writing.now());
+  const wanted = { grid, count: wish.shots, pauseMs: wish.pauseMs, plane, correction, signal };
+  const { shots, failure } = await collectShots(instrument, wanted, heard);
+  const visit =
+    logbook === null || shots.length === 0 ? null : await store(session, logbook, wish, shots, time);
+  const measured: ComparedVisit = {
+    label: visit === null ? 'now' : `visit ${visit}`,
+    time,
+    shots: shots.map(({ sweep }) => sweep),
+    referenceLoad: [],
+  };
+  const report =
+    shots.length === 0 || target === 'reference-load'
+      ? null
+      : reportVisit(measured, last, band, logbook?.site ?? null);
+  return { band, grid, shots, visit, time, correction: correction?.text ?? null, report, failure };
+}
+
+async function store(
+  session: MeasureSession,
+  { folder }: Logbook,
+  { plane, target, text, uncorrected }: MeasureWish,
+  shots: readonly CollectedShot[],
+  time: string,
+): Promise<number> {
+  const { identity } = session.instrument;
+  const source = sourceOf(identity) + (uncorrected && !identity.corrected ? ' (uncorrected)' : '');
+  const news = shots.map(({ sweep, raw }) => ({ sweep, raw, plane, target, source }));
+  return await withWriter(folder, session.writing, async (writer) => {
+    const load = target === 'antenna' ? loadBefore(writer.logbook.visits, source, time) : null;
+    const joins = load === null ? undefined : { visit: load.visit, shots: load.shots.length };
+    return await writer.addVisit({ time: load?.time ?? time, shots: news, text, joins });
+  });
+}
+
+/** The newest visit, when it is a sweep of the reference load that was made for this one. */
+function loadBefore(visits: readonly VisitRecord[], source: string, time: string): VisitRecord | null {
+  const newest = visits.at(-1);
+  if (newest === undefined || Date.parse(time) - Date.parse(newest.time) > LOAD_BELONGS_MS) return null;
+  const isLoad = newest.shots.every((shot) => shot.target === 'reference-load' && shot.source === source);
+  return isLoad ? newest : null;
+}

@@ -1,0 +1,103 @@
+import {
+  type BandComparison,
+  type ComparedVisit,
+  compareVisits,
+  type MeasureComparison,
+} from '../core/proof/compare-visits.ts';
+import { headline, plusMinus, SHOWN_AS } from '../core/proof/comparison-words.ts';
+import type { Measure } from '../core/proof/figures.ts';
+import { figuresOf } from '../core/proof/figures.ts';
+import type { Quantity } from '../core/quantity-with-uncertainty.ts';
+import type { Site } from '../core/site.ts';
+import type { Band } from '../core/sweep/bands.ts';
+import { feedLineOf } from '../core/sweep/feed-line.ts';
+import type { Sweep } from '../core/sweep/sweep.ts';
+import { figure } from './answer.ts';
+
+/** What `measure` shows at once of a band; the rest is for `read`, `compare` and `history`. */
+const SHOWN: readonly Measure[] = ['minSwr', 'resonanceHz', 'resistanceAtResonanceOhm'];
+
+/** The figures of one visit, and against the one before it. */
+export interface VisitReport {
+  readonly band: string;
+  readonly figures: Readonly<Record<string, Quantity>>;
+  readonly against: {
+    readonly visit: string;
+    readonly time: string | null;
+    readonly measures: readonly Pick<
+      MeasureComparison,
+      'measure' | 'before' | 'after' | 'difference' | 'verdict'
+    >[];
+  } | null;
+  readonly text: string;
+}
+
+/**
+ * Says what a visit shows of a band, with uncertainties, and against the last visit there.
+ *
+ * @param last - null when there is none that covers the band
+ */
+export function reportVisit(
+  now: ComparedVisit,
+  last: ComparedVisit | null,
+  band: Band,
+  site: Site | null,
+): VisitReport {
+  // A visit against itself gives its figures with their uncertainty, and a difference that is not shown.
+  const comparison = compared(last ?? now, now, band, site);
+  const shown = comparison.measures.filter(({ measure }) => SHOWN.includes(measure));
+  return {
+    band: band.band,
+    figures: Object.fromEntries(shown.map(({ measure, after }) => [measure, after])),
+    against:
+      last === null
+        ? null
+        : {
+            visit: last.label,
+            time: last.time,
+            measures: shown.map(({ measure, before, after, difference, verdict }) => ({
+              measure,
+              before,
+              after,
+              difference,
+              verdict,
+            })),
+          },
+    text: [figuresText(shown, band), ...(last === null ? [] : [againstText(comparison, last)])].join('\n'),
+  };
+}
+
+/** One shot in a line, as soon as it is taken. */
+export function shotText(sweep: Sweep, band: Band): string {
+  const { minSwr, resonanceHz, resistanceAtResonanceOhm } = figuresOf(sweep, band);
+  if (resonanceHz === null) return `least SWR ${figure(minSwr, 2)}; X never crosses zero near ${band.band}`;
+  return `least SWR ${figure(minSwr, 2)}; R ${figure(resistanceAtResonanceOhm, 1)} ohm at X = 0 (${figure(resonanceHz / 1e6, 3)} MHz)`;
+}
+
+function compared(
+  before: ComparedVisit,
+  after: ComparedVisit,
+  band: Band,
+  site: Site | null,
+): BandComparison {
+  const line = site?.feedline == null ? null : feedLineOf(site.feedline);
+  const context = {
+    antennaKind: site?.antenna.kind ?? null,
+    instrument: site?.instrument ?? null,
+    line,
+    states: [],
+  };
+  return compareVisits({ before, after }, [band], context)[0] as BandComparison;
+}
+
+function figuresText(shown: readonly MeasureComparison[], { band }: Band): string {
+  const parts = shown.map(({ measure, after }) => {
+    const { name, unit, perSi, decimals } = SHOWN_AS[measure];
+    return `${name} ${plusMinus(after, perSi, decimals).replace(/^\+/u, '')} ${unit}`.trim();
+  });
+  return `${band}: ${parts.join('; ')}`;
+}
+
+function againstText(comparison: BandComparison, last: ComparedVisit): string {
+  return `Against ${last.label}${last.time === null ? '' : ` of ${last.time}`}: ${headline(comparison)}`;
+}

@@ -1,0 +1,73 @@
+import type { Band } from '../core/sweep/bands.ts';
+import { type StandardDefinition, standardText } from '../core/sweep/calibration-standards.ts';
+import { reflectionSweepOf } from '../core/sweep/reflection-sweep.ts';
+import { UserError } from '../core/user-error.ts';
+import type { Grid } from '../instrument/codec/grid.ts';
+import { planSweep } from '../instrument/sweep-plan.ts';
+import { withWriter } from '../logbook/logbook.ts';
+import { isoWithZone } from '../logbook/time.ts';
+import { printAnswer } from './answer.ts';
+import { sourceOf } from './correction.ts';
+import type { Io } from './io.ts';
+import { lastVisit, resonanceOf } from './last-visit.ts';
+import type { MeasureSession, MeasureWish } from './measure-band.ts';
+
+/** Sweeps a calibration standard over each band, wide enough for every sweep to come, and logs it. */
+export async function measureStandard(
+  io: Io,
+  session: MeasureSession,
+  definition: StandardDefinition,
+  bands: readonly Band[],
+  wish: MeasureWish,
+  asJson: boolean,
+): Promise<void> {
+  const { instrument, logbook, writing } = session;
+  const { identity } = instrument;
+  if (logbook === null) {
+    throw new UserError('standard-nowhere', 'a standard is of use in a logbook only: leave --no-store out', {
+      kind: 'command-line',
+    });
+  }
+  if (identity.corrected) {
+    throw new UserError(
+      'standard-not-needed',
+      `"${sourceOf(identity)}" corrects itself: calibrate it at its own front, or by its manual`,
+    );
+  }
+  const source = sourceOf(identity);
+  const ranges: Grid[] = [];
+  for (const band of bands) {
+    const last = await lastVisit(logbook, band, wish.plane);
+    const grid = widest(
+      planSweep({ band, resonanceHz: null, points: wish.points }, identity),
+      planSweep({ band, resonanceHz: resonanceOf(last, band), points: wish.points }, identity),
+    );
+    const { raw } = await instrument.sweep(grid);
+    if (raw.kind === 'swr')
+      throw new UserError('sweep-scalar', 'this instrument tells the SWR alone: it cannot be corrected', {
+        kind: 'instrument',
+      });
+    const sweep = raw.kind === 'impedance' ? reflectionSweepOf(raw) : raw;
+    const time = isoWithZone(writing.now());
+    await withWriter(logbook.folder, writing, (writer) =>
+      writer.addStandard({ time, definition, sweep, source }),
+    );
+    ranges.push(grid);
+  }
+  const text = standardText(definition);
+  printAnswer(
+    io,
+    {
+      json: {
+        standard: definition,
+        ranges: ranges.map(({ startHz, stopHz, points }) => ({ fromHz: startHz, toHz: stopHz, points })),
+      },
+      text: `Logged as calibration standard: ${text}, over ${bands.map(({ band }) => band).join(', ')}`,
+    },
+    asJson,
+  );
+}
+
+function widest(a: Grid, b: Grid): Grid {
+  return { ...a, startHz: Math.min(a.startHz, b.startHz), stopHz: Math.max(a.stopHz, b.stopHz) };
+}

@@ -1,0 +1,151 @@
+import { type Command, Option } from 'commander';
+import { parseQuantity } from '../core/quantity.ts';
+import { cautionsFor } from '../core/safety/cautions.ts';
+import { UserError } from '../core/user-error.ts';
+import { openInstrument } from '../instrument/open-instrument.ts';
+import { simulatedAntenna } from '../instrument/simulator/simulated-antenna.ts';
+import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
+import { openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import { sourceOf } from './correction.ts';
+import {
+  addInstrumentOptions,
+  connectionOf,
+  type InstrumentFlags,
+  numberFlag,
+} from './instrument-options.ts';
+import type { Io } from './io.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder, writing } from './logbook-options.ts';
+import { measuredJson, measuredText } from './measure-answer.ts';
+import { type MeasuredBand, type MeasureSession, type MeasureWish, measureBand } from './measure-band.ts';
+import { measureStandard } from './measure-standard.ts';
+import {
+  bandsWanted,
+  planeWanted,
+  pointsWanted,
+  type StandardFlags,
+  standardWanted,
+  type WishFlags,
+} from './measure-wish.ts';
+import { shotsOnTerminal } from './shots-on-terminal.ts';
+import { stoppable } from './stop-signal.ts';
+
+interface MeasureFlags extends InstrumentFlags, WishFlags, StandardFlags, LogbookOptions {
+  readonly shots: string;
+  readonly pause: string;
+  readonly text?: string;
+  readonly referenceLoad?: boolean;
+  readonly uncorrected?: boolean;
+  /** False with `--no-store`. */
+  readonly store: boolean;
+}
+
+/** What makes a shot worth having. */
+const COACHING: readonly string[] = [
+  'the same choke on the coax, the same place for the instrument, everything lying as last time',
+  'the reference load first: measure --reference-load, and it joins the visit of the antenna',
+  'let go of the coax and step back before each shot',
+  'take the connector off and on between shots: --pause 20s gives you the time',
+];
+
+/** `turfwire measure`: sweeps from an instrument on a wire into the logbook. */
+export function register(command: Command, io: Io): void {
+  addLogbookOptions(addInstrumentOptions(command))
+    .option('--band <BANDS>', 'bands, such as 40m or 40m,20m (default: those of the site)')
+    .option('--shots <N>', 'sweeps of each band', '3')
+    .option('--pause <TIME>', 'time between two shots, to take the connector off and on, such as 20s', '0s')
+    .option('--points <N>', 'points of a sweep (default: 101, or what the instrument allows)')
+    .addOption(
+      new Option('--plane <PLANE>', 'where the instrument is connected').choices(['feedpoint', 'shack']),
+    )
+    .option('--reference-load', 'the reference load is connected, not the antenna')
+    .addOption(
+      new Option('--standard <NAME>', 'log a calibration standard').choices(['open', 'short', 'load']),
+    )
+    .option('--standard-delay <TIME>', 'its one-way offset delay, such as 30ps')
+    .option('--standard-capacitance <C>', 'its shunt capacitance, such as 50fF')
+    .option('--standard-inductance <L>', 'its series inductance, such as 2nH')
+    .option('--standard-resistance <R>', 'resistance of a load, such as 49.8ohm')
+    .option('--uncorrected', 'take raw readings as they are')
+    .option('--no-store', 'show the sweeps and store nothing; no logbook is needed')
+    .option('--text <REMARK>', 'a remark in your own words')
+    .addHelpText(
+      'after',
+      `\nSettings of the simulator, such as --port simulated:drop=0.1,seed=7\n${SIMULATOR_HELP}\n\nExample:\n  turfwire measure --port simulated --band 40m --shots 3 --no-store`,
+    )
+    .action((flags: MeasureFlags) => stoppable((signal) => measure(io, flags, signal)));
+}
+
+async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promise<void> {
+  const logbook = flags.store ? await openLogbook(logbookFolder(io, flags)) : null;
+  const bands = bandsWanted(flags, logbook?.site ?? null);
+  const wish = wishOf(flags);
+  const standard = standardWanted(flags);
+  const laid = logbook?.fieldStates.at(-1)?.radials ?? [];
+  const antenna = simulatedAntenna(logbook?.site ?? null, laid, wish.plane);
+  const { connection, release } = await connectionOf(io, flags, { signal, antenna });
+  for (const caution of cautionsFor('measuring')) io.err(`- ${caution}`);
+  if (standard === null && wish.target === 'antenna') {
+    io.err(`A shot worth keeping:\n${COACHING.map((advice) => `- ${advice}`).join('\n')}`);
+  }
+  try {
+    const instrument = await openInstrument(connection);
+    try {
+      io.err(
+        `Instrument: ${sourceOf(instrument.identity)}${instrument.identity.corrected ? '' : ', raw readings'}`,
+      );
+      const session = { instrument, logbook, writing: { ...writing(io), now: io.now }, signal };
+      if (standard !== null) await measureStandard(io, session, standard, bands, wish, flags.json === true);
+      else await measureBands(io, session, bands, wish, flags.json === true);
+    } finally {
+      await instrument.close();
+    }
+  } finally {
+    release();
+  }
+}
+
+async function measureBands(
+  io: Io,
+  session: MeasureSession,
+  bands: ReturnType<typeof bandsWanted>,
+  wish: MeasureWish,
+  asJson: boolean,
+): Promise<void> {
+  const measured: MeasuredBand[] = [];
+  for (const band of bands) {
+    const heard = await shotsOnTerminal(io, band, wish);
+    const one = await measureBand(session, band, wish, heard);
+    heard.stop();
+    measured.push(one);
+    if (one.failure !== null) break;
+  }
+  const { identity } = session.instrument;
+  const whole = measured.filter(({ shots }) => shots.length > 0);
+  if (whole.length > 0) {
+    printAnswer(
+      io,
+      { json: measuredJson(measured, identity, wish), text: measuredText(measured, wish) },
+      asJson,
+    );
+  }
+  const failure = measured.at(-1)?.failure ?? null;
+  if (failure === null) return;
+  const kept = whole.reduce((sum, { shots }) => sum + shots.length, 0);
+  const stored = whole.some(({ visit }) => visit !== null)
+    ? `the ${kept} shots before it are whole and stored`
+    : 'nothing was stored';
+  throw new UserError(failure.code, `${failure.message} (${stored})`, { kind: failure.kind, cause: failure });
+}
+
+function wishOf(flags: MeasureFlags): MeasureWish {
+  return {
+    points: pointsWanted(flags),
+    shots: numberFlag('--shots', flags.shots, 1, 1000, true),
+    pauseMs: parseQuantity(flags.pause, 'duration', '--pause') * 1000,
+    plane: planeWanted(flags),
+    target: flags.referenceLoad === true ? 'reference-load' : 'antenna',
+    uncorrected: flags.uncorrected === true,
+    text: flags.text ?? '',
+  };
+}
