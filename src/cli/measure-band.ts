@@ -1,4 +1,5 @@
-import type { ComparedVisit } from '../core/proof/compare-visits.ts';
+import type { ComparedVisit } from '../core/proof/compared-visit.ts';
+import { NO_CONDITIONS } from '../core/proof/conditions.ts';
 import type { ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import type { UserError } from '../core/user-error.ts';
@@ -76,11 +77,17 @@ export async function measureBand(
     time,
     shots: shots.map(({ sweep }) => sweep),
     referenceLoad: [],
+    conditions: NO_CONDITIONS,
   };
   const report =
     shots.length === 0 || target === 'reference-load'
       ? null
-      : reportVisit(measured, last, band, logbook?.site ?? null);
+      : reportVisit(
+          measured,
+          last === null ? null : { ...last, conditions: NO_CONDITIONS },
+          band,
+          logbook?.site ?? null,
+        );
   return { band, grid, shots, visit, time, correction: correction?.text ?? null, report, failure };
 }
 

@@ -1,9 +1,5 @@
-import {
-  type BandComparison,
-  type ComparedVisit,
-  compareVisits,
-  type MeasureComparison,
-} from '../core/proof/compare-visits.ts';
+import { type BandComparison, compareVisits, type MeasureComparison } from '../core/proof/compare-visits.ts';
+import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.ts';
 import { headline, plusMinus, SHOWN_AS } from '../core/proof/comparison-words.ts';
 import type { Measure } from '../core/proof/figures.ts';
 import { figuresOf } from '../core/proof/figures.ts';
@@ -87,7 +83,8 @@ function compared(
     line,
     states: [],
   };
-  return compareVisits({ before, after }, [band], context)[0] as BandComparison;
+  const sides = { before: inEqualParts([before]), after: inEqualParts([after]) };
+  return compareVisits(sides, [band], context)[0] as BandComparison;
 }
 
 function figuresText(shown: readonly MeasureComparison[], { band }: Band): string {
