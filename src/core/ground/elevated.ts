@@ -1,5 +1,3 @@
-import type { EndVoltage } from './wire-end-voltage.ts';
-import { radialEndVoltage } from './wire-end-voltage.ts';
 import { type InsulatedWire, insulatedVelocityFactor, quarterWaveM } from './wire-velocity.ts';
 
 /** What a source says of elevated radials; they disagree, and none is ours to overrule. */
@@ -39,8 +37,6 @@ export interface ElevatedAdvice {
   /** Field against a full field of ground radials, dB: the sources range from equal to this much less. */
   readonly againstGroundRadialsDb: { readonly low: number; readonly high: number };
   readonly findings: readonly ElevatedFinding[];
-  /** At the fewest radials, where it is highest; `null` without a power. */
-  readonly endVoltage: EndVoltage | null;
   readonly notes: readonly string[];
 }
 
@@ -54,18 +50,15 @@ const AGAINST_GROUND_DB = { low: -7, high: 0 };
  * no computation of their loss here: the surface-impedance method is for wires on the ground.
  *
  * @param wire - at its height; or give a velocity factor from a measurement
- * @param transmit - for the voltage at the far ends; 36.5 Ω at the base unless given
  * @throws UserError `not-positive`, `bad-insulation`, `bad-velocity-factor`
  */
 export function elevatedAdvice(options: {
   readonly frequencyHz: number;
   readonly wire: InsulatedWire;
   readonly velocityFactor?: number | undefined;
-  readonly transmit?: { readonly powerW: number; readonly baseResistanceOhm?: number } | undefined;
 }): ElevatedAdvice {
-  const { frequencyHz, wire, transmit } = options;
+  const { frequencyHz, wire } = options;
   const velocityFactor = options.velocityFactor ?? insulatedVelocityFactor(wire);
-  const radials = { count: COUNT.low, heightM: wire.heightM, radiusM: wire.conductorDiameterM / 2 };
   return {
     frequencyHz,
     velocityFactor,
@@ -74,10 +67,6 @@ export function elevatedAdvice(options: {
     usualHeightM: USUAL_HEIGHT_M,
     againstGroundRadialsDb: AGAINST_GROUND_DB,
     findings: ELEVATED_FINDINGS,
-    endVoltage:
-      transmit === undefined
-        ? null
-        : radialEndVoltage(radials, transmit.baseResistanceOhm ?? 36.5, transmit.powerW),
     notes: notesFor(wire.heightM),
   };
 }

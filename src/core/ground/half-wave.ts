@@ -8,7 +8,7 @@ import { type Soil, soilImpedanceOhm } from './soil.ts';
 import { emptyRing } from './surface-impedance.ts';
 
 /** Losses of an antenna, everything referred to its current maximum. */
-export interface LoopLoss {
+interface LoopLoss {
   readonly radiationResistanceOhm: number;
   readonly lossOhm: number;
   readonly fraction: number;
@@ -96,9 +96,7 @@ function halfWaveLossOhm(
       ? null
       : meanSheet(counterpoise, soil, frequencyHz);
   const ring = emptyRing();
-  const breakpoints = [0, ...(sheet?.breakpointsM ?? []), farM].filter(
-    (m, i) => m <= farM && (m > 0 || i === 0),
-  );
+  const breakpoints = [0, ...(sheet?.breakpointsM ?? []).filter((m) => m < farM), farM];
   const { value } = integrate(
     (rho, out) => {
       const phase = k * (Math.hypot(rho, topM) - Math.hypot(rho, baseHeightM));
@@ -118,7 +116,7 @@ function halfWaveLossOhm(
 
 /**
  * Radiation resistance at the loop of a half wave over perfect ground, its foot raised: the power
- * through a distant hemisphere. 99.5 Ω on the ground.
+ * through a distant hemisphere. 99.5 Ω on the ground; P. S. Carter's self and mutual resistance agree.
  *
  * @throws UserError `not-positive`
  */

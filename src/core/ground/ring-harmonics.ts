@@ -11,7 +11,7 @@ export interface RingHarmonics {
 
 /**
  * Returns a function that analyses, on a ring, by how much the wires lower the surface impedance:
- * η − Ze. It steps from gap to gap, so each term is a sum over the wires in closed form. The result is
+ * η − Ze. It is constant across a gap, so each term is a sum over the gaps in closed form. The result is
  * reused from call to call.
  *
  * @param order - the highest term
@@ -30,11 +30,6 @@ export function ringHarmonics(
   const gapRing = emptyRing();
   return (distanceM) => {
     for (const column of Object.values(terms)) column.fill(0);
-    let firstRad = Number.NaN;
-    let firstRe = 0;
-    let firstIm = 0;
-    let beforeRe = 0;
-    let beforeIm = 0;
     let meanRe = 0;
     let meanIm = 0;
     gaps.forEach(distanceM, (gap, fromRad) => {
@@ -43,24 +38,16 @@ export function ringHarmonics(
       const { resistanceOhm: re, reactanceOhm: im } = gapRing;
       meanRe += gap.share * re;
       meanIm += gap.share * im;
-      if (Number.isNaN(firstRad)) {
-        firstRad = fromRad;
-        firstRe = re;
-        firstIm = im;
-      } else {
-        addStep(terms, fromRad, re - beforeRe, im - beforeIm);
-      }
-      beforeRe = re;
-      beforeIm = im;
+      addStep(terms, fromRad, re, im);
+      addStep(terms, fromRad + 2 * Math.PI * gap.share, -re, -im);
     });
-    addStep(terms, firstRad, firstRe - beforeRe, firstIm - beforeIm);
     terms.cosineRe[0] = surface.soilOhm.re - meanRe;
     terms.cosineIm[0] = surface.soilOhm.im - meanIm;
     return terms;
   };
 }
 
-/** Terms of a rise of Ze at an azimuth, which is a fall of η − Ze: −∫ over all that follows. */
+/** Terms of a step of Ze at an azimuth, which η − Ze takes the other way. */
 function addStep(terms: RingHarmonics, azimuthRad: number, riseRe: number, riseIm: number): void {
   const { cosineRe, cosineIm, sineRe, sineIm } = terms;
   const turnCosine = Math.cos(azimuthRad);

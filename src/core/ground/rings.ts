@@ -13,7 +13,7 @@ interface Stretch {
   readonly toM: number;
   /** Compass direction it runs outward in. */
   readonly headingRad: number;
-  /** Distance its line passes the base at, positive to the right of the base's view. */
+  /** Distance at which its line passes the base; positive when it lies clockwise of its heading. */
   readonly offsetM: number;
   readonly wire: number;
 }
@@ -81,6 +81,7 @@ export function fieldRings(field: RadialField): Rings {
   };
 }
 
+/** Radius of the thinnest wire. */
 function plateM(field: RadialField, reachM: number): number {
   return field.wires.reduce((least, { radiusM }) => Math.min(least, radiusM), reachM / 2);
 }
@@ -104,10 +105,8 @@ function wireStretches({ route, radiusM }: RadialWire, wire: number): Stretch[] 
     throw badRoute(wire, 'a route of at least two points in metres is needed');
   }
   if (Math.hypot(...start) > FARTHEST_START_M) {
-    throw badRoute(
-      wire,
-      `a route must start within ${FARTHEST_START_M} m of the base, got ${Math.hypot(...start)} m`,
-    );
+    const startM = Math.hypot(...start).toFixed(1);
+    throw badRoute(wire, `a route must start within ${FARTHEST_START_M} m of the base, got ${startM} m`);
   }
   const stretches: Stretch[] = [];
   let [east, north] = [0, 0];
@@ -115,6 +114,7 @@ function wireStretches({ route, radiusM }: RadialWire, wire: number): Stretch[] 
     stretches.push(...segmentStretches(east, north, toEast, toNorth, wire));
     [east, north] = [toEast, toNorth];
   }
+  if (stretches.length === 0) throw badRoute(wire, 'a route that leaves the base is needed');
   return stretches;
 }
 

@@ -71,8 +71,8 @@ export interface Gap {
 
 /**
  * Adds the surface impedance of a gap to a ring with a weight: its share where the ring's mean is
- * wanted. The wires' own part is R′d·|η/(Zg + η)|², their surface
- * resistance times the share of the current that they carry.
+ * wanted. The wires' own part is R′d·|η/(Zg + η)|², their surface resistance times the share of the
+ * current that they carry.
  */
 export function addGap(surface: GroundSurface, gap: Gap, weight: number, ring: Ring): void {
   const { re: resistance, im: reactance } = surface.soilOhm;

@@ -25,6 +25,7 @@ export function asUniform({ wires }: RadialField): UniformRadials | null {
   const cosine = Math.cos((2 * Math.PI) / count);
   const sine = Math.sin((2 * Math.PI) / count);
   const lengthM = Math.sqrt(end[0] * end[0] + end[1] * end[1]);
+  if (!(lengthM > 0)) return null;
   const slack = SAME * lengthM;
   for (const { route, radiusM, conductor } of wires) {
     const [start, next] = route;

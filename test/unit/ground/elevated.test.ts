@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { elevatedAdvice } from '../../../src/core/ground/elevated.ts';
 import { thirdHarmonic } from '../../../src/core/ground/third-harmonic.ts';
-import { monopoleEndVoltage, radialEndVoltage } from '../../../src/core/ground/wire-end-voltage.ts';
 import { insulatedVelocityFactor, quarterWaveM } from '../../../src/core/ground/wire-velocity.ts';
 import { expectClose } from '../../support/expect-close.ts';
 import { userErrorOf } from '../../support/user-error-of.ts';
@@ -30,7 +29,6 @@ describe('elevated advice', () => {
   test('takes a measured velocity factor over the formula', () => {
     const advice = elevatedAdvice({ frequencyHz: 14.1e6, wire, velocityFactor: 0.95 });
     expectClose(advice.cutLengthM, quarterWaveM(14.1e6, 0.95), { absolute: 0 });
-    expect(advice.endVoltage).toBeNull();
   });
 
   test('says when the wires are lower than common practice', () => {
@@ -44,40 +42,6 @@ describe('elevated advice', () => {
     expect(userErrorOf(() => elevatedAdvice({ frequencyHz: 14.1e6, wire, velocityFactor: 1.1 }))).toEqual([
       'bad-velocity-factor',
       'radials.velocityFactor',
-    ]);
-  });
-});
-
-describe('end voltage', () => {
-  test('goes with the root of the power', () => {
-    const volts = (powerW: number): number =>
-      monopoleEndVoltage({ heightM: 10, radiusM: 1e-3 }, 7.1e6, powerW).rmsV;
-    expectClose(volts(400) / volts(100), 2, { relative: 1e-12 });
-  });
-
-  test('is had for a half wave too, from the loop', () => {
-    expect(monopoleEndVoltage({ heightM: 21.1, radiusM: 1e-3 }, 7.1e6, 100, 3000).rmsV).toBeGreaterThan(400);
-  });
-
-  test('is shared by more radials', () => {
-    const each = (count: number): number =>
-      radialEndVoltage({ count, heightM: 3, radiusM: 1e-3 }, 36.5, 100).rmsV;
-    expectClose(each(4), each(2) / 2, { relative: 1e-12 });
-  });
-
-  test('refuses a power or a resistance of zero', () => {
-    const monopole = { heightM: 10, radiusM: 1e-3 };
-    expect(userErrorOf(() => monopoleEndVoltage(monopole, 7.1e6, 0))).toEqual([
-      'not-positive',
-      'transmit.peakPower',
-    ]);
-    expect(userErrorOf(() => monopoleEndVoltage(monopole, 7.1e6, 100, 0))).toEqual([
-      'not-positive',
-      'feed resistance',
-    ]);
-    expect(userErrorOf(() => radialEndVoltage({ count: 0, heightM: 3, radiusM: 1e-3 }, 36.5, 100))).toEqual([
-      'not-positive',
-      'radials.count',
     ]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { COPPER, findConductor } from '../../../src/core/ground/conductor.ts';
+import { CONDUCTORS, COPPER, findConductor } from '../../../src/core/ground/conductor.ts';
 import { sectorField, uniformField, wireLengthM } from '../../../src/core/ground/radial-field.ts';
 import { fieldRings } from '../../../src/core/ground/rings.ts';
 import { asUniform } from '../../../src/core/ground/uniform-field.ts';
@@ -62,7 +62,9 @@ test('wireLengthM follows the bends', () => {
   expectClose(wireLengthM(wire([0, 0], [3, 4], [3, 10])), 11, { absolute: 1e-12 });
 });
 
-test('a conductor is found by name', () => {
+test('a conductor is found by name, and each has one and a source', () => {
+  expect(new Set(CONDUCTORS.map(({ name }) => name)).size).toBe(CONDUCTORS.length);
+  expect(CONDUCTORS.every(({ source, resistivityOhmM }) => source !== '' && resistivityOhmM > 0)).toBe(true);
   expect(findConductor('aluminium')?.resistivityOhmM).toBe(2.826e-8);
   expect(findConductor('cheese')).toBeUndefined();
 });
