@@ -1,0 +1,37 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { runCommand } from '../../support/fake-io.ts';
+import { temporaryFolder } from '../../support/logbooks.ts';
+
+describe('turfwire begin', () => {
+  it('writes what was given into site.json, and nothing else', async () => {
+    const cwd = temporaryFolder();
+    const args = ['begin', 'field', '--name', 'Lakeside plot', '--height', '10.1m', '--diameter', '25mm'];
+    const ran = await runCommand([...args, '--band', '40m', '--json'], { cwd });
+    expect(ran.code).toBe(0);
+    expect(ran.json()).toEqual({ folder: join(cwd, 'field'), site: 'Lakeside plot' });
+    expect(JSON.parse(readFileSync(join(cwd, 'field/site.json'), 'utf8'))).toEqual({
+      version: 1,
+      name: 'Lakeside plot',
+      antenna: { kind: 'quarter-wave', height: '10.1m', diameter: '25mm', bands: ['40m'] },
+    });
+    expect((await runCommand(['check', '--logbook', 'field'], { cwd })).code).toBe(0);
+  });
+
+  it('refuses a figure that is wrong with its field, and makes nothing', async () => {
+    const cwd = temporaryFolder();
+    const ran = await runCommand(['begin', 'field', '--name', 'x', '--height', '10.1'], { cwd });
+    expect(ran).toMatchObject({ code: 1, out: '' });
+    expect(ran.err).toContain('antenna.height: needs a unit');
+    expect((await runCommand(['history', '--logbook', 'field'], { cwd })).err).toContain('no logbook here');
+  });
+
+  it('refuses a folder that is not ours, and one that is begun', async () => {
+    const cwd = temporaryFolder();
+    writeFileSync(join(cwd, 'letter.txt'), '');
+    expect((await runCommand(['begin', '.', '--name', 'x'], { cwd })).err).toContain('letter.txt');
+    await runCommand(['begin', 'field', '--name', 'x'], { cwd });
+    expect(await runCommand(['begin', 'field', '--name', 'x'], { cwd })).toMatchObject({ code: 1 });
+  });
+});

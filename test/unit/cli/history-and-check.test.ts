@@ -1,0 +1,92 @@
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { addVisit, openLogbook } from '../../../src/logbook/logbook.ts';
+import { runCommand } from '../../support/fake-io.ts';
+import { newLogbook, someVisit } from '../../support/logbooks.ts';
+
+async function onLogbook() {
+  const folder = await newLogbook();
+  const turfwire = (...args: string[]) => runCommand(args, { cwd: folder });
+  return { folder, turfwire };
+}
+
+describe('turfwire history', () => {
+  it('tells one line an event in the order of their times, and what that makes in all', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await turfwire('note', 'rain', '3mm', '--at', '2026-03-05T10:00Z');
+    await addVisit(folder, someVisit(1, 2));
+    await turfwire('lay', '--count', '3', '--length', '6m', '--at', '2026-02-01T10:00Z');
+    const { out } = await turfwire('history');
+    expect(out.split('\n').map((line) => line.slice(0, 10))).toEqual([
+      ...Array(3).fill('2026-02-01'),
+      ...Array(2).fill('2026-03-01'),
+      '2026-03-05',
+      expect.stringMatching(/^20\d\d-/u),
+      '',
+      'Lakeside: ',
+    ]);
+    expect(out).toContain('1 visit, 2 sweeps, 1 note; the field has 3 radials, 18.0 m of wire (1-3)');
+    const { totals, events } = (await turfwire('history', '--json')).json<{
+      totals: object;
+      events: object[];
+    }>();
+    expect(totals).toEqual({
+      events: 7,
+      visits: 1,
+      sweeps: 2,
+      readings: 1,
+      radials: 3,
+      wireM: 18,
+      fieldSince: '2026-02-01T10:00:00Z',
+      planned: 0,
+    });
+    expect(events[0]).toMatchObject({ event: 'lay', number: 1, lengthM: 6 });
+  });
+
+  it('tells the rest of a damaged journal, and names the damage on standard error', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await turfwire('note', 'text', 'one');
+    writeFileSync(join(folder, 'journal.csv'), '3,1 of 1,2026', { flag: 'a' });
+    const ran = await turfwire('history');
+    expect(ran).toMatchObject({ code: 0, out: expect.stringContaining('remark: one') });
+    expect(ran.err).toContain('journal.csv:4: the last command was not written to its end');
+  });
+});
+
+describe('turfwire check', () => {
+  it('ends with 0 and says what it looked at when nothing is damaged', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await addVisit(folder, someVisit(1, 2));
+    const ran = await turfwire('check');
+    expect(ran).toMatchObject({ code: 0, err: '' });
+    expect(ran.out).toContain('3 rows and 2 sweeps looked at');
+    expect((await turfwire('check', '--json')).json()).toEqual({ rows: 3, sweeps: 2, damage: [] });
+  });
+
+  it('names each damage and ends with 4', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await addVisit(folder, someVisit(1));
+    const file = (await openLogbook(folder)).visits[0]?.shots[0]?.file as string;
+    rmSync(join(folder, file));
+    const journal = join(folder, 'journal.csv');
+    writeFileSync(journal, readFileSync(journal, 'utf8').replace(',shot1.csv,', ',shot9.csv,'));
+    const ran = await turfwire('check', '--json');
+    expect(ran).toMatchObject({ code: 4 });
+    expect(ran.json()).toMatchObject({
+      damage: [
+        { code: 'row-changed', file: 'journal.csv', line: 3 },
+        { code: 'sweep-missing', file },
+      ],
+    });
+    expect(ran.err).toContain('2 found wrong');
+  });
+
+  it('ends with 1 when only the site file is wrong', async () => {
+    const { folder, turfwire } = await onLogbook();
+    writeFileSync(join(folder, 'site.json'), '{ "version": 1, "name": "x", "antena": {} }');
+    const ran = await turfwire('check');
+    expect(ran).toMatchObject({ code: 1 });
+    expect(ran.out).toContain('did you mean "antenna"?');
+  });
+});

@@ -1,0 +1,162 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { appendEvents } from '../../../src/logbook/logbook.ts';
+import { runCommand } from '../../support/fake-io.ts';
+import { newLogbook, SITE } from '../../support/logbooks.ts';
+
+const NOW = new Date('2026-05-01T12:00:00Z');
+
+/** Runs commands on one fresh logbook. */
+async function onLogbook(site = SITE) {
+  const folder = await newLogbook(site);
+  const world = { env: { TURFWIRE_LOGBOOK: folder }, now: () => NOW };
+  return { folder, turfwire: (...args: string[]) => runCommand(args, world) };
+}
+
+interface Laid {
+  laid: { number: number; lengthM: number; bearingDeg: number | null; route: unknown }[];
+  fieldState: { since: string; radials: number; wireM: number };
+  cautions: string[];
+}
+
+describe('turfwire lay', () => {
+  it('logs radials of one length spread over an arc, and shows the cautions', async () => {
+    const { turfwire } = await onLogbook();
+    const ran = await turfwire(
+      'lay',
+      '--count',
+      '4',
+      '--length',
+      '6m',
+      '--from',
+      '0deg',
+      '--to',
+      '270deg',
+      '--json',
+    );
+    const { laid, fieldState, cautions } = ran.json<Laid>();
+    expect(laid.map(({ number, lengthM, bearingDeg }) => [number, lengthM, bearingDeg])).toEqual([
+      [1, 6, 0],
+      [2, 6, 90],
+      [3, 6, 180],
+      [4, 6, 270],
+    ]);
+    expect(fieldState).toMatchObject({ radials: 4, wireM: 24 });
+    expect(cautions.join(' ')).toMatch(/buried services/u);
+  });
+
+  it('takes lengths and bearings one by one, in feet where the site says so', async () => {
+    const { turfwire } = await onLogbook({ ...SITE, units: 'imperial' });
+    const ran = await turfwire('lay', '--length', '20ft', '25ft', '--bearing', '30deg', '300deg');
+    expect(ran.out).toContain('Logged as laid: radial 1-2, 45.0 ft of wire; the field has 2 radials');
+    expect((await turfwire('history')).out).toContain('radial 2 laid, 25.0 ft at 300°');
+  });
+
+  it('puts what was laid earlier in its place, and tells the field as it was then', async () => {
+    const { turfwire } = await onLogbook();
+    await turfwire('lay', '--length', '6m', '--at', '2026-04-01T10:00Z');
+    const ran = await turfwire('lay', '--length', '5m', '--at', '2026-03-01T10:00+02:00', '--json');
+    expect(ran.json<Laid>()).toMatchObject({
+      laid: [{ number: 2 }],
+      fieldState: { since: '2026-03-01T10:00:00+02:00', radials: 1, wireM: 5 },
+    });
+  });
+
+  it.each([
+    [['--count', '4'], '--length'],
+    [['--length', '6'], 'needs a unit'],
+    [['--length', '0m'], 'more than zero'],
+    [['--length', '6m', '--count', '2.5'], '--count'],
+    [['--length', '6m', '--count', '1e9'], '--count'],
+    [['--length', '6m', '7m', '8m', '--count', '2'], 'needs one length, or 2'],
+    [['--length', '6m', '--count', '3', '--bearing', '0deg', '90deg'], 'needs 3 bearings'],
+    [['--length', '6m', '--from', '0deg'], '--to go together'],
+    [['--length', '6m', '--bearing', '0deg', '--from', '0deg', '--to', '9deg'], 'not both'],
+    [['--planned', '1', '--length', '6m'], 'leave the other options out'],
+    [['--planned', 'x'], 'needs numbers such as 5-8'],
+    [['--length', '6m', '--at', '2026-06-01T10:00Z'], 'yet to come'],
+  ])('refuses %j and logs nothing', async (args, expected) => {
+    const { turfwire } = await onLogbook();
+    const ran = await turfwire('lay', ...args);
+    expect(ran.code).toBeGreaterThan(0);
+    expect(ran.err).toContain(expected);
+    expect((await turfwire('history', '--json')).json<{ totals: unknown }>().totals).toMatchObject({
+      events: 1,
+    });
+  });
+
+  it('lays planned radials under their numbers, with the route of the plan', async () => {
+    const { folder, turfwire } = await onLogbook();
+    const plan = (number: number) => ({
+      event: 'plan' as const,
+      time: '2026-04-01T10:00:00Z',
+      text: '',
+      number,
+      lengthM: 6,
+      bearingDeg: number * 10,
+      route: [
+        [0, 0],
+        [1, 6],
+      ] as const,
+    });
+    await appendEvents(folder, [1, 2, 3].map(plan));
+    const ran = await turfwire('lay', '--planned', '2-3', '--json');
+    expect(ran.json<Laid>().laid).toEqual([
+      {
+        number: 2,
+        lengthM: 6,
+        bearingDeg: 20,
+        route: [
+          [0, 0],
+          [1, 6],
+        ],
+      },
+      {
+        number: 3,
+        lengthM: 6,
+        bearingDeg: 30,
+        route: [
+          [0, 0],
+          [1, 6],
+        ],
+      },
+    ]);
+    expect((await turfwire('lay', '--planned', '2')).err).toContain('radial 2 is not planned: planned is 1');
+    expect((await turfwire('lay', '--length', '5m', '--json')).json<Laid>().laid[0]?.number).toBe(4);
+    expect((await turfwire('history')).out).toContain('1 more planned');
+  });
+});
+
+describe('turfwire lift', () => {
+  it('logs radials as taken up and never gives their numbers again', async () => {
+    const { turfwire } = await onLogbook();
+    await turfwire('lay', '--count', '8', '--length', '6m', '--at', '2026-03-01T10:00Z');
+    const ran = await turfwire('lift', '5-6,8', '--json');
+    expect(ran.json()).toMatchObject({ lifted: [5, 6, 8], fieldState: { radials: 5, wireM: 30 } });
+    expect((await turfwire('lay', '--length', '6m', '--json')).json<Laid>().laid[0]?.number).toBe(9);
+  });
+
+  it('refuses what does not lie there, all or nothing', async () => {
+    const { turfwire } = await onLogbook();
+    await turfwire('lay', '--count', '2', '--length', '6m', '--at', '2026-03-01T10:00Z');
+    expect((await turfwire('lift', '1', '3')).err).toContain('radial 3 was lifted, but did not lie there');
+    expect((await turfwire('lift', '1', '--at', '2026-02-01T10:00Z')).code).toBe(1);
+    expect((await turfwire('lift', 'two')).code).toBe(2);
+    expect((await turfwire('history')).out).toContain('the field has 2 radials');
+  });
+});
+
+describe('where the logbook is', () => {
+  it('is the current folder, or TURFWIRE_LOGBOOK, or --logbook, the last one first', async () => {
+    const [one, other] = [
+      await newLogbook({ ...SITE, name: 'One' }),
+      await newLogbook({ ...SITE, name: 'Other' }),
+    ];
+    expect((await runCommand(['history'], { cwd: one })).out).toContain('One:');
+    expect((await runCommand(['history'], { cwd: one, env: { TURFWIRE_LOGBOOK: other } })).out).toContain(
+      'Other:',
+    );
+    const args = ['history', '--logbook', join('..', 'field')];
+    expect((await runCommand(args, { cwd: one, env: { TURFWIRE_LOGBOOK: other } })).out).toContain('One:');
+  });
+});

@@ -1,0 +1,132 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { ReadingEvent } from '../../../src/core/journal-event.ts';
+import { addVisit, openLogbook } from '../../../src/logbook/logbook.ts';
+import { runCommand } from '../../support/fake-io.ts';
+import { newLogbook, SITE, someVisit } from '../../support/logbooks.ts';
+
+async function onLogbook(site = SITE) {
+  const folder = await newLogbook(site);
+  const world = { cwd: folder, now: () => new Date('2026-05-01T12:00:00Z') };
+  return { folder, note: (...args: string[]) => runCommand(['note', ...args], world) };
+}
+
+interface Noted {
+  noted: ReadingEvent[];
+}
+
+describe('turfwire note', () => {
+  it.each<[string[], Partial<ReadingEvent>, string]>([
+    [['moisture', '23%'], { event: 'soil-moisture', value: 0.23 }, 'soil moisture 23 %'],
+    [['rain', '12mm'], { event: 'rain', value: 0.012 }, 'rain 12 mm'],
+    [['temperature', '8C'], { event: 'temperature', value: 8 }, 'temperature 8 °C'],
+    [['temperature', '-3.5C'], { event: 'temperature', value: -3.5 }, 'temperature -3.5 °C'],
+    [
+      ['field', '-12.5dB', '--place', 'bench', '--power', '100W'],
+      { event: 'field-strength', value: -12.5, subject: 'bench', powerW: 100 },
+      'field -12.5 dB at bench with 100 W',
+    ],
+    [
+      ['field', '--place', 'bench', '--', '-12.5dB'],
+      { event: 'field-strength', value: -12.5, subject: 'bench', powerW: null },
+      'field -12.5 dB at bench',
+    ],
+    [
+      ['joint', 'plate to strap', '12mohm'],
+      { event: 'joint-resistance', value: 0.012, subject: 'plate to strap' },
+      'joint "plate to strap" 12 mohm',
+    ],
+    [['current', '7', '120mA'], { event: 'radial-current', value: 0.12, subject: '7' }, 'radial 7 120 mA'],
+    [
+      ['inspection', 'plate to strap', 'green crust'],
+      { event: 'inspection', subject: 'plate to strap', text: 'green crust' },
+      'inspection of "plate to strap": green crust',
+    ],
+    [
+      ['repair', 'strap', 'new bolt'],
+      { event: 'repair', subject: 'strap', text: 'new bolt' },
+      'repair of "strap"',
+    ],
+    [['text', 'frost on the ground'], { event: 'text', text: 'frost on the ground' }, 'remark: frost'],
+  ])('%j logs the reading in the units of the journal', async (args, expected, text) => {
+    const { note, folder } = await onLogbook();
+    const ran = await note(...args, ...[]);
+    expect(ran).toMatchObject({ code: 0 });
+    expect(ran.out).toContain(text);
+    const { events, problems } = await openLogbook(folder);
+    expect(events.at(-1)).toMatchObject(expected);
+    expect(problems).toEqual([]);
+  });
+
+  it('keeps the time that is given', async () => {
+    const { note } = await onLogbook();
+    const ran = await note('rain', '3mm', '--at', '2026-04-01T10:00+02:00', '--json');
+    expect(ran.json<Noted>().noted[0]?.time).toBe('2026-04-01T10:00:00+02:00');
+  });
+
+  it.each([
+    [['moisture', '130%'], 2, 'cannot be 130%'],
+    [['moisture', '23'], 1, 'needs a unit'],
+    [['moisture'], 2, 'missing required argument'],
+    [['moistre', '23%'], 2, 'Did you mean moisture'],
+    [['rain', '1'], 1, 'needs a unit'],
+    [['field', '-12dB'], 2, '--place'],
+    [['field', '--place', 'bench'], 2, 'LEVEL'],
+    [['field', '-12dB', '--plaice', 'bench'], 2, ''],
+    [['field', '-12dB', '--place', 'bench', '--power', '0W'], 2, '--power'],
+    [['current', 'seven', '1A'], 2, 'needs numbers'],
+    [['baseline', '4', 'yes'], 1, 'there is no visit 4'],
+    [['baseline', '4', 'perhaps'], 2, 'must be yes or no'],
+  ])('refuses %j and logs nothing', async (args, code, text) => {
+    const { note, folder } = await onLogbook();
+    const ran = await note(...args);
+    expect(ran).toMatchObject({ code, out: '' });
+    expect(ran.err).toContain(text);
+    expect((await openLogbook(folder)).events).toHaveLength(1);
+  });
+
+  it('logs what looks odd, and says what is odd about it', async () => {
+    const { note } = await onLogbook({ ...SITE, joints: [{ name: 'plate to strap', metals: ['copper'] }] });
+    const ran = await note('joint', 'plate to strp', '12mohm');
+    expect(ran).toMatchObject({ code: 0 });
+    expect(ran.err).toContain('did you mean "plate to strap"?');
+    expect((await note('current', '3', '1mA')).err).toContain('radial 3 does not lie there');
+  });
+
+  it('marks visits as baseline or not', async () => {
+    const { note, folder } = await onLogbook();
+    for (const number of [1, 2, 3]) await addVisit(folder, someVisit(number));
+    await note('baseline', '1-2', 'yes');
+    await note('baseline', '2', 'no');
+    expect((await openLogbook(folder)).visits.map(({ baseline }) => baseline)).toEqual([true, false, null]);
+  });
+
+  it('takes field readings from a file, none of them twice', async () => {
+    const { note, folder } = await onLogbook();
+    writeFileSync(
+      join(folder, 'readings.csv'),
+      'time;place;level_db;power_w\n2026-03-01T10:00Z;bench;-12,5;100\n2026-03-01T10:05Z;gate;-20;\n',
+    );
+    expect((await note('field', '--from', 'readings.csv')).out).toContain(
+      'field -12.5 dB at bench with 100 W',
+    );
+    expect((await note('field', '--from', 'readings.csv')).out).toContain('every reading is there already');
+    expect((await openLogbook(folder)).readings.map(({ value, powerW }) => [value, powerW])).toEqual([
+      [-12.5, 100],
+      [-20, null],
+    ]);
+  });
+
+  it('keeps formulas, terminal escapes and HTML harmless, and gives them back as they were', async () => {
+    const { note, folder } = await onLogbook();
+    const text = '=HYPERLINK("x") \u001b[31m<img src=x onerror=alert(1)>\r\n"quoted", \\ and so on';
+    const ran = await note('text', text);
+    expect(ran.out).not.toContain('\u001b');
+    expect((await openLogbook(folder)).readings[0]?.text).toBe(text);
+    const history = await runCommand(['history'], { cwd: folder });
+    expect(history.out).not.toContain('\u001b');
+    expect(history.out).toContain('\\u{1b}[31m');
+    expect((await runCommand(['check'], { cwd: folder })).code).toBe(0);
+  });
+});
