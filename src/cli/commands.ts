@@ -25,6 +25,12 @@ export const COMMANDS: readonly Entry[] = [
     summary: 'sweep with an instrument on a wire',
     load: () => import('./measure.ts'),
   },
+  {
+    name: 'watch',
+    summary: 'measure unattended, hour after hour',
+    load: () => import('./watch.ts'),
+  },
+  { name: 'ports', summary: 'list serial ports, and who may use them', load: () => import('./ports.ts') },
   { name: 'import', summary: 'store sweep files as visits', load: () => import('./import.ts') },
   { name: 'export', summary: 'write stored sweeps as Touchstone or CSV', load: () => import('./export.ts') },
   { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },

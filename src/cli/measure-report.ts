@@ -39,19 +39,19 @@ export function reportVisit(
   band: Band,
   site: Site | null,
 ): VisitReport {
-  // A visit against itself gives its figures with their uncertainty, and a difference that is not shown.
-  const comparison = compared(last ?? now, now, band, site);
-  const shown = comparison.measures.filter(({ measure }) => SHOWN.includes(measure));
+  // A visit beside itself gives its own figures with their uncertainty, whatever the last one was like.
+  const own = shownOf(compared(now, now, band, site));
+  const comparison = last === null ? null : compared(last, now, band, site);
   return {
     band: band.band,
-    figures: Object.fromEntries(shown.map(({ measure, after }) => [measure, after])),
+    figures: Object.fromEntries(own.map(({ measure, after }) => [measure, after])),
     against:
-      last === null
+      last === null || comparison === null
         ? null
         : {
             visit: last.label,
             time: last.time,
-            measures: shown.map(({ measure, before, after, difference, verdict }) => ({
+            measures: shownOf(comparison).map(({ measure, before, after, difference, verdict }) => ({
               measure,
               before,
               after,
@@ -59,7 +59,10 @@ export function reportVisit(
               verdict,
             })),
           },
-    text: [figuresText(shown, band), ...(last === null ? [] : [againstText(comparison, last)])].join('\n'),
+    text: [
+      figuresText(own, band),
+      ...(last === null || comparison === null ? [] : [againstText(comparison, last)]),
+    ].join('\n'),
   };
 }
 
@@ -68,6 +71,10 @@ export function shotText(sweep: Sweep, band: Band): string {
   const { minSwr, resonanceHz, resistanceAtResonanceOhm } = figuresOf(sweep, band);
   if (resonanceHz === null) return `least SWR ${figure(minSwr, 2)}; X never crosses zero near ${band.band}`;
   return `least SWR ${figure(minSwr, 2)}; R ${figure(resistanceAtResonanceOhm, 1)} ohm at X = 0 (${figure(resonanceHz / 1e6, 3)} MHz)`;
+}
+
+function shownOf({ measures }: BandComparison): MeasureComparison[] {
+  return measures.filter(({ measure }) => SHOWN.includes(measure));
 }
 
 function compared(
