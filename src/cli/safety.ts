@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import type { FieldState, Reading } from '../core/record.ts';
@@ -10,42 +11,42 @@ import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { safetyJson } from './safety-json.ts';
 import { safetyText } from './safety-text.ts';
 
-interface Options {
+interface Options extends LogbookOptions {
   site?: string;
-  logbook?: string;
   limits?: string;
   band?: string;
   power?: string;
   mode?: string;
   onAir?: string;
   efficiency?: string;
-  json?: true;
 }
 
 /** `turfwire safety`: what transmitting asks of the garden. */
 export function register(command: Command, io: Io): void {
-  command
-    .option('--site <file>', 'site.json to judge; without it the one of the logbook')
-    .option('--logbook <folder>', 'take the radials that lie now, and inspections, from this logbook')
-    .option('--limits <id>', `limits to hold fields against: ${LIMIT_SETS.map(({ id }) => id).join(', ')}`)
-    .option('--band <band>', 'only this band, such as 40m')
-    .option('--power <watts>', 'peak power in place of the site’s, such as 100W')
-    .option('--mode <mode>', `mode in place of the site’s: ${MODES.map(({ mode }) => mode).join(', ')}`)
-    .option('--on-air <share>', 'largest share of the averaging time spent sending, such as 0.5 or 50%')
+  addLogbookOptions(command)
     .option(
-      '--efficiency <percent>',
+      '--site <FILE>',
+      'judge this site.json; the radials that lie then come from a logbook only if one is named',
+    )
+    .option('--limits <ID>', `limits to hold fields against: ${LIMIT_SETS.map(({ id }) => id).join(', ')}`)
+    .option('--band <BAND>', 'only this band, such as 40m')
+    .option('--power <POWER>', 'peak power in place of the site’s, such as 100W')
+    .option('--mode <MODE>', `mode in place of the site’s: ${MODES.map(({ mode }) => mode).join(', ')}`)
+    .option('--on-air <SHARE>', 'largest share of the averaging time spent sending, such as 0.5 or 50%')
+    .option(
+      '--efficiency <PERCENT>',
       'power radiated over power accepted, such as 80%; all of it if not given',
     )
-    .option('--json', 'print one JSON document')
     .addHelpText(
       'after',
       '\nExample:\n  turfwire safety --site site.json --power 100W --mode cw --limits fcc-general',
     )
     .action(async (options: Options) => {
-      const { site, fieldState, readings } = await situation(options);
+      const { site, fieldState, readings } = await situation(io, options);
       const assessment = assessSafety(site, {
         fieldState,
         limits: options.limits ?? null,
@@ -69,14 +70,14 @@ export function register(command: Command, io: Io): void {
 
 /** The site, and what the journal adds to it. */
 async function situation(
+  io: Io,
   options: Options,
 ): Promise<{ site: Site; fieldState: FieldState | null; readings: readonly Reading[] | null }> {
-  if (options.site !== undefined && options.logbook === undefined) {
-    return { site: await readSite(options.site), fieldState: null, readings: null };
-  }
-  const logbook = await openLogbook(options.logbook ?? '.');
+  const site = options.site === undefined ? null : await readSite(resolve(io.cwd, options.site));
+  if (site !== null && options.logbook === undefined) return { site, fieldState: null, readings: null };
+  const logbook = await openLogbook(logbookFolder(io, options));
   return {
-    site: options.site === undefined ? logbook.site : await readSite(options.site),
+    site: site ?? logbook.site,
     fieldState: logbook.fieldStates.at(-1) ?? null,
     readings: logbook.readings,
   };

@@ -50,21 +50,21 @@ describe('the closed form of the monopole (Schelkunoff; Balanis)', () => {
     [0.625, 3, 1],
   ])('is met at %d λ, %d m out and %d m up', (wavelengths, rhoM, zM) => {
     const expected = closedForm(wavelengths * WAVELENGTH_M, rhoM, zM);
-    const actual = fieldsPerLoopAmpere(monopole(wavelengths), FREQUENCY_HZ, rhoM, 0, zM);
+    const actual = fieldsPerLoopAmpere(monopole(wavelengths), rhoM, 0, zM);
     // 29.979 stands for 30 in ours: 7e-4.
     expectClose(actual.electricVPerM, expected.electric, { relative: 1e-3 });
     expectClose(actual.magneticAPerM, expected.magnetic, { relative: 1e-9 });
   });
 
   it('has |E|/|H| of 376.73 Ω far away', () => {
-    const { electricVPerM, magneticAPerM } = fieldsPerLoopAmpere(monopole(0.25), FREQUENCY_HZ, 100_000, 0, 0);
+    const { electricVPerM, magneticAPerM } = fieldsPerLoopAmpere(monopole(0.25), 100_000, 0, 0);
     expectClose(electricVPerM / magneticAPerM, 376.73, { relative: 1e-5 });
   });
 });
 
 describe('a quarter wave over perfect ground', () => {
   const quarter = monopole(0.25);
-  const resistanceOhm = loopResistanceOhm(quarter, FREQUENCY_HZ);
+  const resistanceOhm = loopResistanceOhm(quarter);
 
   it('has 36.5 Ω: half of the 73 Ω of a half-wave dipole', () => {
     // 73 Ω is printed without decimals (73.08).
@@ -74,15 +74,14 @@ describe('a quarter wave over perfect ground', () => {
 
   it('makes 313.7 mV/m at 1 km with 1 kW, and 194.9 mV/m at a mile', () => {
     const currentA = Math.sqrt(1000 / resistanceOhm);
-    const field = (m: number): number =>
-      currentA * fieldsPerLoopAmpere(quarter, FREQUENCY_HZ, m, 0, 0).electricVPerM;
+    const field = (m: number): number => currentA * fieldsPerLoopAmpere(quarter, m, 0, 0).electricVPerM;
     // Half of the last digit, plus the height of the antenna against 1 km (5e-5).
     expectClose(field(1000), 0.3137, { absolute: 0.00007 });
     expectClose(field(1609.344), 0.1949, { absolute: 0.00006 });
   });
 
   it('has a gain of 3.28 over isotropic', () => {
-    expectClose(largestGain(quarter, FREQUENCY_HZ, resistanceOhm), 3.28, { absolute: 0.005 });
+    expectClose(largestGain(quarter, resistanceOhm), 3.28, { absolute: 0.005 });
   });
 
   it.each([
@@ -94,13 +93,13 @@ describe('a quarter wave over perfect ground', () => {
     [100, 50.69],
     [120, 101.0],
   ])('and at %d° of height has %d Ω at its base', (degrees, ohm) => {
-    const atLoop = loopResistanceOhm(monopole(degrees / 360), FREQUENCY_HZ);
+    const atLoop = loopResistanceOhm(monopole(degrees / 360));
     // Four digits are printed.
     expectClose(atLoop / Math.sin((degrees * Math.PI) / 180) ** 2, ohm, { relative: 5e-4 });
   });
 
   it('has 99.5 Ω at the loop of a half wave, where the base value runs off: half of 199 Ω', () => {
-    expectClose(loopResistanceOhm(monopole(0.5), FREQUENCY_HZ), 99.5, { absolute: 0.05 });
+    expectClose(loopResistanceOhm(monopole(0.5)), 99.5, { absolute: 0.05 });
   });
 });
 
@@ -114,13 +113,13 @@ describe('far field and near field beyond a wavelength, on the high bands', () =
     const frequencyHz = mhz * 1e6;
     const heightM = (0.25 * 299_792_458) / frequencyHz;
     const quarter = arrange({ heightM, radiusM: 1e-3, baseHeightM: 0, elevated: null }, frequencyHz);
-    const currentA = Math.sqrt(powerW / loopResistanceOhm(quarter, frequencyHz));
+    const currentA = Math.sqrt(powerW / loopResistanceOhm(quarter));
     // Over perfect ground the gain of 3.28 holds the reflection already, so K is 1.
     const distanceM = farFieldDistanceM(powerW, 3.28, 1800 / mhz ** 2, 1);
     expect(distanceM).toBeGreaterThan(299.792458 / mhz);
     // At that distance the near field's E is at its level within 5 %; field goes as 1/distance there. The level is
     // S as a plane wave's E, for 824/f V/m itself is 0.2 % off it.
-    const { electricVPerM, magneticAPerM } = fieldsPerLoopAmpere(quarter, frequencyHz, distanceM, 0, 0);
+    const { electricVPerM, magneticAPerM } = fieldsPerLoopAmpere(quarter, distanceM, 0, 0);
     expectClose(currentA * electricVPerM, Math.sqrt(376.73 * 1800) / mhz, { relative: 0.05 });
     expectClose(currentA * magneticAPerM, Math.sqrt(1800 / 376.73) / mhz, { relative: 0.05 });
   });

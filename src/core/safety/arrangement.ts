@@ -1,5 +1,5 @@
 import { requirePositive, wavenumberPerM } from '../ground/free-space.ts';
-import type { Filament, Vector } from './filament.ts';
+import { type Filament, filament, type Vector, type Wire } from './filament.ts';
 
 /** What stands in the garden, as far as its fields go. */
 export interface Radiator {
@@ -12,14 +12,14 @@ export interface Radiator {
 }
 
 /** Level radials at the height of the base, evenly spread, sharing the base current equally. */
-export interface ElevatedRadials {
+interface ElevatedRadials {
   readonly count: number;
   readonly lengthM: number;
   readonly radiusM: number;
 }
 
 /** More elevated radials than this are modelled as this many, which share the current between fewer. */
-export const MOST_MODELLED_RADIALS = 8;
+const MOST_MODELLED_RADIALS = 8;
 
 /**
  * Near |sin kL| = 0 the sinusoid has a loop current without bound; what a real wire does there is set by its
@@ -29,6 +29,7 @@ export const LEAST_RADIAL_SINE = 0.3;
 
 /** The wires for 1 A at the element's current loop, and their images in perfect ground. */
 export interface Arrangement {
+  readonly frequencyHz: number;
   readonly element: Filament;
   /** One of `radialCount` equal ones, pointing east; null without elevated radials. */
   readonly radial: Filament | null;
@@ -49,7 +50,7 @@ export function arrange(radiator: Radiator, frequencyHz: number): Arrangement {
   requirePositive(radiator.heightM, 'antenna.height', 'metres');
   const k = wavenumberPerM(frequencyHz);
   const base: Vector = [0, 0, radiator.baseHeightM];
-  const element: Filament = {
+  const element: Wire = {
     start: base,
     direction: [0, 0, 1],
     lengthM: radiator.heightM,
@@ -58,15 +59,17 @@ export function arrange(radiator: Radiator, frequencyHz: number): Arrangement {
   };
   const radials = radiator.elevated === null ? [] : spread(radiator, radiator.elevated, base, k);
   const wires = [element, ...radials];
+  const all = [...wires, ...wires.map(imageOf)].map((wire) => filament(wire, frequencyHz));
   return {
-    element,
-    radial: radials[0] ?? null,
+    frequencyHz,
+    element: all[0] as Filament,
+    radial: radials.length === 0 ? null : (all[1] as Filament),
     radialCount: radials.length,
-    all: [...wires, ...wires.map(imageOf)],
+    all,
   };
 }
 
-function spread({ heightM }: Radiator, elevated: ElevatedRadials, base: Vector, k: number): Filament[] {
+function spread({ heightM }: Radiator, elevated: ElevatedRadials, base: Vector, k: number): Wire[] {
   const count = Math.min(elevated.count, MOST_MODELLED_RADIALS);
   const sine = Math.sin(k * elevated.lengthM);
   const floored = Math.sign(sine || 1) * Math.max(Math.abs(sine), LEAST_RADIAL_SINE);
@@ -84,7 +87,7 @@ function spread({ heightM }: Radiator, elevated: ElevatedRadials, base: Vector, 
 }
 
 /** Mirrored in the ground with its current reversed: a vertical wire adds to its image, a level one cancels. */
-function imageOf(wire: Filament): Filament {
+function imageOf(wire: Wire): Wire {
   const [x, y, z] = wire.start;
   const [dx, dy, dz] = wire.direction;
   return { ...wire, start: [x, y, -z], direction: [dx, dy, -dz], loopA: -wire.loopA };

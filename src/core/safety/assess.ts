@@ -31,7 +31,7 @@ export interface AssessOptions {
   readonly efficiency: number;
 }
 
-export const DEFAULT_ASSESS_OPTIONS: AssessOptions = {
+const DEFAULT_ASSESS_OPTIONS: AssessOptions = {
   fieldState: null,
   limits: null,
   choice: AS_THE_SITE_SAYS,

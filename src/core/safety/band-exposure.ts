@@ -53,7 +53,7 @@ export function exposureCase(
       const cases =
         known.get(key) ??
         stations.map(({ arrangement, frequencyHz, currentSquaredPerW }) => ({
-          profile: exposureProfile(arrangement, frequencyHz, heights),
+          profile: exposureProfile(arrangement, heights),
           limits: limitsAt(limits, frequencyHz),
           currentSquaredPerW,
         }));

@@ -14,12 +14,7 @@ const STEP = 1.05;
  *
  * @param levelVPerLoopA - the level over the loop current that is sent, V/m per A
  */
-export function endReachM(
-  arrangement: Arrangement,
-  wire: Filament,
-  frequencyHz: number,
-  levelVPerLoopA: number,
-): number {
+export function endReachM(arrangement: Arrangement, wire: Filament, levelVPerLoopA: number): number {
   const [x, y, z] = wire.start;
   const [ux, uy, uz] = wire.direction;
   // The wires stand upright or lie towards the east, so these three are along one and across it.
@@ -33,7 +28,7 @@ export function endReachM(
       const east = x + wire.lengthM * ux + reachM * wx;
       const north = y + wire.lengthM * uy + reachM * wy;
       const up = z + wire.lengthM * uz + reachM * wz;
-      const { electricVPerM } = fieldsPerLoopAmpere(arrangement, frequencyHz, east, north, up);
+      const { electricVPerM } = fieldsPerLoopAmpere(arrangement, east, north, up);
       if (electricVPerM > levelVPerLoopA) return reachM * STEP;
     }
   }

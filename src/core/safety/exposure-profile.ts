@@ -24,28 +24,24 @@ export function personAt(heightM: number): HeightSpan {
 /** Largest fields at a distance or farther out, rms, for 1 A rms at the current loop. Never rises with distance. */
 export type ExposureProfile = (distanceM: number) => FieldMagnitudes;
 
-const STEP = 1.03;
+const STEP = 1.05;
 const FARTHEST_M = 200;
-const HEIGHT_STEP_M = 0.2;
+const HEIGHT_STEP_M = 0.25;
 const AZIMUTHS = 3;
 
 /**
  * The largest fields around the antenna against horizontal distance from its base.
  *
  * Sampled over the height of a person, over bearings from along a radial to between two, and outwards in steps
- * of 3 %. The running maximum from far to near makes it monotone (tall elements and raised radials are not), so
+ * of 5 %. The running maximum from far to near makes it monotone (tall elements and raised radials are not), so
  * that nearer is never told to be better. Between samples it follows a power law, beyond the last 1/distance.
  */
-export function exposureProfile(
-  arrangement: Arrangement,
-  frequencyHz: number,
-  heights: HeightSpan,
-): ExposureProfile {
+export function exposureProfile(arrangement: Arrangement, heights: HeightSpan): ExposureProfile {
   const count = Math.ceil(Math.log(FARTHEST_M / NEAREST_M) / Math.log(STEP)) + 1;
   const electric = new Float64Array(count);
   const magnetic = new Float64Array(count);
   for (let i = count - 1; i >= 0; i--) {
-    const here = largestOverPerson(arrangement, frequencyHz, NEAREST_M * STEP ** i, heights);
+    const here = largestOverPerson(arrangement, NEAREST_M * STEP ** i, heights);
     electric[i] = Math.max(here.electricVPerM, electric[i + 1] ?? 0);
     magnetic[i] = Math.max(here.magneticAPerM, magnetic[i + 1] ?? 0);
   }
@@ -72,7 +68,6 @@ function between(column: Float64Array, place: number): number {
 
 function largestOverPerson(
   arrangement: Arrangement,
-  frequencyHz: number,
   distanceM: number,
   { fromM, toM }: HeightSpan,
 ): FieldMagnitudes {
@@ -80,13 +75,14 @@ function largestOverPerson(
   const bearings = arrangement.radialCount === 0 ? 1 : AZIMUTHS;
   let electricVPerM = 0;
   let magneticAPerM = 0;
+  const scratch = new Float64Array(12);
   for (let b = 0; b < bearings; b++) {
     const bearing = b === 0 ? 0 : (Math.PI / arrangement.radialCount) * (b / (bearings - 1));
     const east = distanceM * Math.cos(bearing);
     const north = distanceM * Math.sin(bearing);
     for (let l = 0; l <= levels; l++) {
       const up = fromM + ((toM - fromM) * l) / levels;
-      const here = fieldsPerLoopAmpere(arrangement, frequencyHz, east, north, up);
+      const here = fieldsPerLoopAmpere(arrangement, east, north, up, scratch);
       electricVPerM = Math.max(electricVPerM, here.electricVPerM);
       magneticAPerM = Math.max(magneticAPerM, here.magneticAPerM);
     }

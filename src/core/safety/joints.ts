@@ -7,7 +7,7 @@ import { findMetal, type Metal } from './metals.ts';
  * `compatible`: every pair that touches is within the allowance for its surroundings.
  * `corrodes`: one is not, and its anode is eaten wherever the joint is wet.
  */
-export type JointVerdict = 'compatible' | 'corrodes';
+type JointVerdict = 'compatible' | 'corrodes';
 
 export interface JointAssessment {
   readonly name: string;

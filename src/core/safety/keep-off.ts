@@ -13,7 +13,7 @@ export const ARMS_REACH_M = 1.25;
 export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 
 /** How far a person reaches upwards from where they stand, m; the same source. */
-export const REACH_UP_M = 2.5;
+const REACH_UP_M = 2.5;
 
 /**
  * The least horizontal distance from the base at which no part of the antenna can be touched, m, for people

@@ -35,7 +35,7 @@ export interface LimitSet {
 }
 
 /** The levels of one kind at one frequency, rms; null where the set has none. */
-export interface Levels {
+interface Levels {
   readonly electricVPerM: number | null;
   readonly magneticAPerM: number | null;
   readonly powerDensityWPerM2: number | null;

@@ -18,7 +18,7 @@ export interface Metal {
  *
  * Source: MIL-DTL-14072F, sec. 3.13 and table VI.
  */
-export const METALS: readonly Metal[] = [
+const METALS: readonly Metal[] = [
   { metal: 'gold', anodicIndexMv: 0, status: 'published' },
   { metal: 'rhodium-plate', anodicIndexMv: 50, status: 'published' },
   { metal: 'silver', anodicIndexMv: 150, status: 'published' },

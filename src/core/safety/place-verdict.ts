@@ -28,7 +28,7 @@ export interface PlaceExposure {
 }
 
 /** Below this no useful power is left: the place is one to keep out of, W. */
-export const LEAST_USEFUL_POWER_W = 1;
+const LEAST_USEFUL_POWER_W = 1;
 
 /**
  * The verdict on one place for one transmission. More power, a stricter limit or a shorter distance never turns a

@@ -1,4 +1,4 @@
-import { FREE_SPACE_IMPEDANCE_OHM, wavelengthM, wavenumberPerM } from '../ground/free-space.ts';
+import { FREE_SPACE_IMPEDANCE_OHM, wavelengthM } from '../ground/free-space.ts';
 import { integrate } from '../ground/quadrature.ts';
 import type { Arrangement } from './arrangement.ts';
 import { addFilamentField, type Filament } from './filament.ts';
@@ -9,17 +9,21 @@ export interface FieldMagnitudes {
   readonly magneticAPerM: number;
 }
 
-/** Fields at a point for 1 A at the element's current loop. Nearer than a wire's surface, those of the surface. */
+/**
+ * Fields at a point for 1 A at the element's current loop. Nearer than a wire's surface, those of the surface.
+ *
+ * @param scratch - length 12, overwritten; worth giving where many points are asked for
+ */
 export function fieldsPerLoopAmpere(
   arrangement: Arrangement,
-  frequencyHz: number,
   eastM: number,
   northM: number,
   upM: number,
+  scratch: Float64Array = new Float64Array(12),
 ): FieldMagnitudes {
-  const sum = new Float64Array(12);
-  for (const wire of arrangement.all) addFilamentField(wire, frequencyHz, eastM, northM, upM, sum);
-  return { electricVPerM: size(sum, 0), magneticAPerM: size(sum, 6) };
+  scratch.fill(0);
+  for (const wire of arrangement.all) addFilamentField(wire, eastM, northM, upM, scratch);
+  return { electricVPerM: size(scratch, 0), magneticAPerM: size(scratch, 6) };
 }
 
 /**
@@ -29,24 +33,23 @@ export function fieldsPerLoopAmpere(
  *
  * Source: the induced-EMF method, C. A. Balanis, Antenna Theory, sec. 8.5.
  */
-export function loopResistanceOhm(arrangement: Arrangement, frequencyHz: number): number {
+export function loopResistanceOhm(arrangement: Arrangement): number {
   const { element, radial, radialCount } = arrangement;
-  const own = powerGivenUp(element, arrangement, frequencyHz);
-  return radial === null ? own : own + radialCount * powerGivenUp(radial, arrangement, frequencyHz);
+  const own = powerGivenUp(element, arrangement);
+  return radial === null ? own : own + radialCount * powerGivenUp(radial, arrangement);
 }
 
 /**
  * The largest directivity over the upper half space, as a ratio to isotropic; over perfect ground a quarter
  * wave has 3.28.
  */
-export function largestGain(arrangement: Arrangement, frequencyHz: number, loopOhm: number): number {
-  const farM = 300 * wavelengthM(frequencyHz);
+export function largestGain(arrangement: Arrangement, loopOhm: number): number {
+  const farM = 300 * wavelengthM(arrangement.frequencyHz);
   let largest = 0;
   for (let elevationDeg = 0; elevationDeg < 90; elevationDeg += 3) {
     const elevation = (elevationDeg * Math.PI) / 180;
     const { electricVPerM } = fieldsPerLoopAmpere(
       arrangement,
-      frequencyHz,
       farM * Math.cos(elevation),
       0,
       farM * Math.sin(elevation),
@@ -56,16 +59,15 @@ export function largestGain(arrangement: Arrangement, frequencyHz: number, loopO
   return (4 * Math.PI * farM ** 2 * largest ** 2) / (FREE_SPACE_IMPEDANCE_OHM * loopOhm);
 }
 
-function powerGivenUp(wire: Filament, { all }: Arrangement, frequencyHz: number): number {
-  const k = wavenumberPerM(frequencyHz);
+function powerGivenUp(wire: Filament, { all }: Arrangement): number {
+  const k = wire.wavenumberPerM;
   const [ux, uy, uz] = wire.direction;
   const [x, y, z] = wire.start;
   const sum = new Float64Array(12);
   const given = integrate(
     (s, out) => {
       sum.fill(0);
-      for (const source of all)
-        addFilamentField(source, frequencyHz, x + s * ux, y + s * uy, z + s * uz, sum);
+      for (const source of all) addFilamentField(source, x + s * ux, y + s * uy, z + s * uz, sum);
       const along = (sum[0] as number) * ux + (sum[1] as number) * uy + (sum[2] as number) * uz;
       out[0] = -along * wire.loopA * Math.sin(k * (wire.lengthM - s));
     },

@@ -1,4 +1,4 @@
-import { wavelengthM } from '../ground/free-space.ts';
+import { END_EFFECT, quarterWaveM } from '../ground/wire-velocity.ts';
 import type { FieldState } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
@@ -6,16 +6,13 @@ import type { Radiator } from './arrangement.ts';
 import type { GroundedRadials } from './wire-ends.ts';
 
 /** A base at this height or more, without buried radials, is taken to have its radials up there with it, m. */
-export const ELEVATED_FROM_M = 0.3;
+const ELEVATED_FROM_M = 0.3;
 
 /** Taken where the site gives no thickness: thin, which makes for the higher voltage. */
-export const ASSUMED_RADIUS_M = 1e-3;
+const ASSUMED_RADIUS_M = 1e-3;
 
 /** Elevated radials that the site says nothing of: the fewest, which carry the most each. */
-export const ASSUMED_ELEVATED_COUNT = 2;
-
-/** A quarter wave of wire with the usual end effect: 71.3/f(MHz) m, as a part of the wavelength. */
-const END_EFFECT_QUARTER_WAVE = 71.3e6 / 299_792_458;
+const ASSUMED_ELEVATED_COUNT = 2;
 
 /** The antenna of a site as the fields see it. */
 export interface SiteRadiator {
@@ -79,7 +76,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       elevated: elevated
         ? {
             count,
-            lengthM: wires.longestM ?? END_EFFECT_QUARTER_WAVE * wavelengthM(frequencyHz),
+            lengthM: wires.longestM ?? quarterWaveM(frequencyHz, END_EFFECT),
             radiusM: wireRadiusM,
           }
         : null,

@@ -38,7 +38,7 @@ export function stationAt(
 ): Station {
   const parts = radiator.at(frequencyHz);
   const arrangement = arrange(parts, frequencyHz);
-  const computedOhm = loopResistanceOhm(arrangement, frequencyHz);
+  const computedOhm = loopResistanceOhm(arrangement);
   const baseSine = Math.sin(wavenumberPerM(frequencyHz) * parts.heightM);
   const loopOhm = loopResistance(antenna, parts, frequencyHz, computedOhm, baseSine ** 2);
   return {
@@ -47,7 +47,7 @@ export function stationAt(
     arrangement,
     currentSquaredPerW: efficiency / loopOhm,
     feedOhm: loopOhm / Math.max(baseSine ** 2, LEAST_BASE_SINE ** 2) / efficiency,
-    gain: largestGain(arrangement, frequencyHz, computedOhm),
+    gain: largestGain(arrangement, computedOhm),
   };
 }
 

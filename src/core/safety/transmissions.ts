@@ -4,7 +4,7 @@ import { UserError } from '../user-error.ts';
 import { findMode, type Mode } from './modes.ts';
 
 /** More than any amateur licence allows; a figure above it is taken for a slip, W. */
-export const ABSURD_POWER_W = 10_000;
+const ABSURD_POWER_W = 10_000;
 
 /** One band at one power in one mode, checked. */
 export interface PlannedTransmission {

@@ -8,7 +8,7 @@ import { nearFieldBoundaryM } from './far-field.ts';
 export type ExemptionResult = 'exempt' | 'no exemption' | 'test does not apply';
 
 /** Any mean power up to this is exempt at any separation: 1.1307(b)(3)(i)(A). */
-export const ALWAYS_EXEMPT_W = 1e-3;
+const ALWAYS_EXEMPT_W = 1e-3;
 
 interface Row {
   readonly fromMhz: number;

@@ -66,5 +66,5 @@ function fieldReachM(
   if (end.end === 'radial end' && !radiator.elevated) return groundedEndReachM(levelVPerM / end.loopA);
   const { element, radial } = station.arrangement;
   const wire = end.end === 'radial end' && radial !== null ? radial : element;
-  return endReachM(station.arrangement, wire, station.frequencyHz, levelVPerM / loopA);
+  return endReachM(station.arrangement, wire, levelVPerM / loopA);
 }

@@ -1,4 +1,5 @@
 import { wavenumberPerM } from '../ground/free-space.ts';
+import { ON_SOIL_VELOCITY_FACTOR } from '../ground/wire-velocity.ts';
 import { LEAST_RADIAL_SINE, type Radiator } from './arrangement.ts';
 
 /** Where a wire of the antenna carries a high voltage against the ground. */
@@ -24,9 +25,6 @@ export interface GroundedRadials {
   readonly radiusM: number;
 }
 
-/** Of a wire on soil, against one in air; published bounds 0.5 to 0.6, of which the one for more voltage. */
-export const ON_GROUND_VELOCITY_FACTOR = 0.6;
-
 /** How deep the current of a wire on soil returns: the deepest skin depth of the usual soils at HF, m. */
 const RETURN_DEPTH_M = 10;
 
@@ -35,7 +33,7 @@ const RETURN_DEPTH_M = 10;
  *
  * A wire is taken as an open line: its end stands at loop current × mean characteristic impedance. Element:
  * Z = 60(ln(2h/a) − 1); level wire at height H: Z = 60·ln(2H/a); wire on soil: the same with the depth at which
- * its current returns, slowed to {@link ON_GROUND_VELOCITY_FACTOR}, its loss left out, so that the voltage comes
+ * its current returns, slowed as little as wires on soil are, its loss left out, so that the voltage comes
  * out too high rather than too low. The foot of the element stands at Z·|cos kh| and the feed resistance.
  *
  * Good to about 15 % for element and raised wires of constant thickness; on soil an upper figure within a
@@ -53,8 +51,8 @@ export function endVoltages(
   feedOhm: number,
 ): EndVoltage[] {
   const k = wavenumberPerM(frequencyHz);
-  const { heightM, radiusM, baseHeightM, elevated } = radiator;
-  const elementOhm = 60 * (Math.log((2 * heightM) / radiusM) - 1);
+  const { heightM, baseHeightM, elevated } = radiator;
+  const elementOhm = averageImpedanceOhm(radiator);
   const baseA = loopA * Math.abs(Math.sin(k * heightM));
   const ends: EndVoltage[] = [
     { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: 'within 15 %', loopA },
@@ -67,14 +65,25 @@ export function endVoltages(
     },
   ];
   if (elevated !== null) {
-    const wireOhm = 60 * Math.log((2 * baseHeightM) / elevated.radiusM);
+    const wireOhm = levelWireImpedanceOhm(baseHeightM, elevated.radiusM);
     ends.push(radialEnd(elevated.count, baseA, wireOhm, k * elevated.lengthM, 'within 15 %'));
   } else if (grounded !== null && grounded.count > 0) {
-    const wireOhm = ON_GROUND_VELOCITY_FACTOR * 60 * Math.log((2 * RETURN_DEPTH_M) / grounded.radiusM);
-    const lengthRad = (k * grounded.lengthM) / ON_GROUND_VELOCITY_FACTOR;
+    const slowed = ON_SOIL_VELOCITY_FACTOR.high;
+    const wireOhm = slowed * levelWireImpedanceOhm(RETURN_DEPTH_M, grounded.radiusM);
+    const lengthRad = (k * grounded.lengthM) / slowed;
     ends.push(radialEnd(grounded.count, baseA, wireOhm, lengthRad, 'upper figure, within a factor of two'));
   }
   return ends;
+}
+
+/** Mean characteristic impedance of an upright wire over ground, ohm. */
+function averageImpedanceOhm({ heightM, radiusM }: Radiator): number {
+  return 60 * (Math.log((2 * heightM) / radiusM) - 1);
+}
+
+/** Characteristic impedance of a level wire over ground, ohm. */
+function levelWireImpedanceOhm(heightM: number, radiusM: number): number {
+  return 60 * Math.log((2 * heightM) / radiusM);
 }
 
 function radialEnd(

@@ -1,0 +1,154 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Io } from '../../../src/cli/io.ts';
+import { run } from '../../../src/cli/program.ts';
+import { appendEvents, createLogbook } from '../../../src/logbook/logbook.ts';
+
+const SITE = {
+  version: 1,
+  name: 'invented plot',
+  antenna: { kind: 'quarter-wave', height: '10.1m', diameter: '25mm', bands: ['40m'], baseHeight: '0m' },
+  radials: { diameter: '1.6mm', insulated: true, metal: 'copper', depth: '20mm', count: 24, length: '6m' },
+  lot: {
+    outline: [
+      ['0m', '0m'],
+      ['20m', '0m'],
+      ['20m', '15m'],
+    ],
+    base: ['4m', '6m'],
+    places: [
+      { name: 'bench', at: ['9m', '2m'], height: '0m' },
+      { name: 'step', at: ['5m', '6m'] },
+    ],
+  },
+  joints: [{ name: 'plate to strap', metals: ['copper', 'stainless-18-8'], where: 'outdoor' }],
+  transmit: [{ band: '40m', peakPower: '500W', mode: 'cw', onAirFraction: 0.125 }],
+  limits: 'fcc-general',
+};
+
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'safety-'));
+});
+afterAll(() => rm(folder, { recursive: true }));
+
+async function safety(
+  args: readonly string[],
+  change: Record<string, unknown> = {},
+): Promise<{ code: number; out: string; err: string }> {
+  await writeFile(join(folder, 'site.json'), JSON.stringify({ ...SITE, ...change }));
+  let out = '';
+  let err = '';
+  const io: Io = {
+    out: (text) => {
+      out += `${text}\n`;
+    },
+    err: (text) => {
+      err += `${text}\n`;
+    },
+    cwd: folder,
+    env: {},
+    terminal: false,
+    colour: false,
+    now: () => new Date('2026-05-01T12:00:00Z'),
+    stdin: async () => new Uint8Array(),
+  };
+  const code = await run(['safety', ...args], io);
+  return { code, out, err };
+}
+
+describe('turfwire safety', () => {
+  it('prints the shape that other programs read', async () => {
+    const { code, out, err } = await safety(['--site', 'site.json', '--json']);
+    expect([code, err]).toEqual([0, '']);
+    const answer = JSON.parse(out);
+    expect(answer.bands).toMatchObject([
+      { band: '40m', limit: 'fcc-general', averagePowerW: 25, distanceM: 1.3 },
+    ]);
+    expect(answer.places).toMatchObject([
+      { name: 'bench', distanceM: 6.4, band: '40m', verdict: 'clear' },
+      { name: 'step', distanceM: 1, band: '40m', verdict: 'keep out', maxPowerW: 0 },
+    ]);
+    expect(answer.places[0].maxPowerW).toBeGreaterThan(500);
+    expect(answer.wireEnds[0]).toMatchObject({ band: '40m', end: 'element tip' });
+    expect(answer.wireEnds[0].peakVoltageV).toBeGreaterThan(0);
+    expect(answer.joints).toMatchObject([
+      { metals: ['copper', 'stainless-18-8'], differenceV: 0.15, verdict: 'compatible' },
+    ]);
+    expect(answer.cautions.length).toBeGreaterThan(3);
+  });
+
+  it('answers people in a sentence first, with each caution once and the word safe nowhere', async () => {
+    const { out } = await safety(['--site', 'site.json']);
+    expect(out).toMatch(
+      /^While you send, nobody stays within 1\.3 m of the antenna .*; not clear: step\.\n/u,
+    );
+    const cautions = out.split('\n').filter((line) => line.startsWith('- '));
+    expect(new Set(cautions).size).toBe(cautions.length);
+    expect(out).not.toMatch(/\bsafe\b/iu);
+  });
+
+  it('shows distances in feet where the site is imperial, still rounded to the careful side', async () => {
+    const { out } = await safety(['--site', 'site.json'], { units: 'imperial' });
+    // 1.3 m is 4.27 ft: kept as 4.3; the bench is 6.4 m or 20.997 ft off: told as 20.9.
+    expect(out).toContain('within 4.3 ft');
+    expect(out).toContain('20.9 ft');
+  });
+
+  it('takes power, mode, share and limits from the command line', async () => {
+    const { out } = await safety(
+      '--site site.json --power 1kW --mode carrier --on-air 50% --limits eu-public --json'.split(' '),
+    );
+    expect(JSON.parse(out).bands).toMatchObject([
+      { limit: 'eu-public', averagePowerW: 500, mode: 'carrier' },
+    ]);
+  });
+
+  it.each([
+    [['--limits', 'fcc-genral'], {}, 'limits: needs one of', 'did you mean "fcc-general"'],
+    [['--power', '0W'], {}, 'power: needs a peak power above 0 W', 'got 0 W'],
+    [['--power', '20kW'], {}, 'power: needs a peak power', 'got 20000 W'],
+    [['--mode', 'cv'], {}, 'mode: needs a mode', 'did you mean "cw"'],
+    [['--power', '5W'], { transmit: [] }, 'transmit.mode: is missing', 'a mode such as'],
+    [[], { transmit: [] }, 'transmit: is missing', 'a band, peak power and mode'],
+    [[], { antenna: { kind: 'quarter-wave', bands: ['40m'] } }, 'antenna.height: is needed', '"10.1m"'],
+    [
+      [],
+      { lot: { ...SITE.lot, places: [{ name: 'pole', at: ['4m', '6m'] }] } },
+      'lot.places[0].at: "pole" lies on the antenna',
+      'move it',
+    ],
+    [
+      [],
+      { joints: [{ name: 'lug', metals: ['copper', 'steal'] }] },
+      'joints[0].metals[1]: needs one of',
+      'did you mean "steel"',
+    ],
+    [['--efficiency', '0%'], {}, 'efficiency: needs an efficiency above 0 %', 'got 0 %'],
+  ])('refuses %j with %j by its field', async (args, change, place, hint) => {
+    const { code, out, err } = await safety(['--site', 'site.json', '--json', ...args], change);
+    expect([code, out]).toEqual([1, '']);
+    expect(err).toContain(place);
+    expect(err).toContain(hint);
+  });
+
+  it('takes the radials that lie, and the inspections, from a logbook', async () => {
+    const logbook = join(folder, 'logbook');
+    await createLogbook(logbook, { ...SITE, radials: { ...SITE.radials, insulated: false } });
+    const common = { time: '2026-04-01T10:00:00Z', text: '' };
+    await appendEvents(logbook, [
+      { ...common, event: 'lay', number: 1, lengthM: 6, bearingDeg: 130, route: null },
+      { ...common, event: 'inspection', subject: 'plate to strap', value: null, powerW: null },
+    ]);
+    const { code, out } = await safety(['--logbook', 'logbook', '--json']);
+    expect(code).toBe(0);
+    const answer = JSON.parse(out);
+    // The end lies at 4.60 m east and 3.86 m south of the base; the bench 5 m and 4 m: 0.42 m apart.
+    expect(answer.places[0]).toMatchObject({ verdict: 'keep out', nearestRadialEndM: 0.4 });
+    expect(answer.wireEnds.at(-1)).toMatchObject({ end: 'radial end', sharedBy: 1 });
+    expect(answer.joints[0].due).toMatchObject({ due: '2027-04-01T10:00:00.000Z', overdue: false });
+    expect((await safety(['--logbook', 'logbook'])).out).toContain('due 2027-04-01');
+  });
+});
