@@ -23,7 +23,12 @@ export interface SweepReport {
   readonly minSwrHz: number | null;
   readonly resonances: readonly ResonanceReport[];
   readonly bands: readonly BandReport[];
+  /** What the figures cannot tell, in words. */
+  readonly notes: readonly string[];
 }
+
+/** Said of a sweep of which only the size of the reflection is known. */
+export const NO_RESONANCE = 'the file tells how much is reflected but not X with its sign, so resonance cannot be had from it';
 
 export interface ResonanceReport {
   readonly frequencyHz: number;
@@ -71,6 +76,7 @@ export function reportSweep(
     minSwrHz: best.frequencyHz,
     resonances: sweep.kind === 'impedance' ? findResonances(sweep) : [],
     bands: bands.map((band) => reportBand(sweep, band, dips)).filter((report) => report !== null),
+    notes: sweep.kind === 'swr' ? [NO_RESONANCE] : [],
   };
 }
 

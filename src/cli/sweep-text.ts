@@ -1,6 +1,6 @@
 import { formatFrequency } from '../core/quantity.ts';
 import { figure, table } from './answer.ts';
-import type { BandReport, SweepReport } from './sweep-report.ts';
+import { type BandReport, NO_RESONANCE, type SweepReport } from './sweep-report.ts';
 
 /** One sweep for people: a sentence, then a table of its bands. */
 export function describeSweep(report: SweepReport, sweepsInFile: number): string {
@@ -42,7 +42,7 @@ function dip({ minSwr, minSwrHz, fromHz, toHz }: SweepReport): string {
 }
 
 function resonance({ kind, resonances }: SweepReport): string {
-  if (kind === 'swr') return 'the file holds SWR alone, so R, X and the resonance cannot be had from it';
+  if (kind === 'swr') return NO_RESONANCE;
   if (resonances.length === 0) return 'X does not cross zero in this sweep';
   return resonances
     .map(

@@ -21,7 +21,7 @@ export class DecimalScanner {
   end = 0;
 
   /**
-   * @param mark - character code of the decimal mark, which needs a digit on either side
+   * @param mark - character code of the decimal mark; without a digit on either side it is no part of the number
    * @returns the number at `from`, or NaN where there is none
    */
   scan(text: string, from: number, mark: number): number {
@@ -42,7 +42,7 @@ export class DecimalScanner {
         else tail = tail * 10 + (code - ZERO);
       }
       decimals = digits - whole;
-      if (decimals === 0) digits = 0;
+      if (decimals === 0) at--;
     }
     this.end = at;
     if (digits === 0) return Number.NaN;

@@ -46,8 +46,20 @@ function decode(bytes: Uint8Array, problems: ProblemList): string {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
     problems.note('encoding-assumed', 'is not UTF-8, read as windows-1252');
-    return new TextDecoder('windows-1252').decode(bytes);
+    return fromWindows1252(bytes);
   }
+}
+
+/** 0x80 to 0x9f in windows-1252; the five that it does not define stay as they are. */
+const HIGH_CONTROLS = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+
+/** Node 20 decodes windows-1252 as Latin-1; this puts the difference right and changes nothing elsewhere. */
+function fromWindows1252(bytes: Uint8Array): string {
+  const text = new TextDecoder('windows-1252').decode(bytes);
+  return text.replace(
+    /[\u0080-\u009f]/gu,
+    (character) => HIGH_CONTROLS[character.charCodeAt(0) - 0x80] ?? character,
+  );
 }
 
 /** Number of the first line past the limit, or null. Lines end in LF, CR LF or CR. */
@@ -57,7 +69,8 @@ function findLongLine(text: string): number | null {
   let line = 1;
   for (let from = 0; from < text.length; line++) {
     const end = text.indexOf(lineEnd, from);
-    if ((end < 0 ? text.length : end) - from > MAX_LINE_CHARACTERS) return line;
+    const to = end < 0 ? text.length : text[end - 1] === '\r' ? end - 1 : end;
+    if (to - from > MAX_LINE_CHARACTERS) return line;
     if (end < 0) return null;
     from = end + 1;
   }

@@ -242,6 +242,7 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     'parts of the reflection',
     'Hz,Re(S11),Im(S11)\n7e6,0,0\n7.1e6,-0.5,0\n',
     {
+      problems: ['note reference-assumed'],
       sweeps: [
         [
           [7e6, 50, 0],
@@ -254,6 +255,7 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     'level and phase of the reflection',
     'MHz;S11 (dB);S11 (deg)\n7;-20;0\n7.1;-20;180\n',
     {
+      problems: ['note reference-assumed'],
       sweeps: [
         [
           [7e6, (50 * 1.1) / 0.9, 0],
@@ -378,6 +380,7 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     {
       file: 'wrapped.s1p',
       options: { columns: 'Hz,S11 dB,phase' },
+      problems: ['note reference-assumed'],
       sweeps: [
         [
           [7e6, (50 * 1.1) / 0.9, 0],

@@ -71,7 +71,8 @@ function tryLayout(lines: readonly TextLine[], delimiter: Delimiter, decimal: De
     const { text } = lines[index] as TextLine;
     if (COMMENT.test(text)) continue;
     const cells = splitCells(text, delimiter);
-    const weight = weightOf(cells, decimal === 'comma');
+    const doubt = delimiter === ',' && cells.some((cell) => /[;\t]/u.test(cell)) ? 0.5 : 1;
+    const weight = doubt * weightOf(cells, decimal === 'comma');
     if (weight > 0) rows.push({ index, width: cells.length, weight, cells });
   }
   const width = mostCommon(rows.map((row) => row.width));

@@ -49,7 +49,7 @@ export function toPoints(raw: RawPoints, reading: Reading, problems: ProblemList
 /** Resistance and reactance of each point, ohm; NaN (noted) for an open circuit. */
 function impedances(
   raw: RawPoints,
-  { header, choice, rows }: Reading,
+  { header, choice, rows, options }: Reading,
   { parameter, format }: Extract<ColumnChoice, { kind: 'pair' }>,
   referenceOhm: number,
   problems: ProblemList,
@@ -60,6 +60,12 @@ function impedances(
   }
   const sized = parameter === 'S' && format !== 'RI';
   const role = header[choice.first]?.role ?? 'reflection';
+  if (parameter === 'S' && !referenceStated(options)) {
+    problems.note(
+      'reference-assumed',
+      `the reflection columns state no reference: taken as ${referenceOhm} ohm (--reference says otherwise)`,
+    );
+  }
   const firsts = sized ? linearSizes(raw.first, role, problems) : scaled(raw.first, firstScale);
   const meaning: PairMeaning = { parameter, format: sized ? 'MA' : format, referenceOhm, normalised: false };
   const first = new Float64Array(firsts.length);
@@ -77,6 +83,10 @@ function impedances(
     second[i] = impedance?.im ?? Number.NaN;
   }
   return { first, second };
+}
+
+function referenceStated({ referenceOhm, instrumentReferenceOhm }: ReadOptions): boolean {
+  return (referenceOhm ?? instrumentReferenceOhm) !== undefined;
 }
 
 /** SWR of each point; NaN where there is none. */
