@@ -1,7 +1,7 @@
 import type { MeasuredVisit } from '../record.ts';
 import type { Site } from '../site.ts';
 import { findResonances } from '../sweep/resonance.ts';
-import { guessAntenna } from './antenna-guess.ts';
+import { type AntennaGuess, guessAntenna } from './antenna-guess.ts';
 import { type AntennaState, antennaState } from './antenna-state.ts';
 import { type Baseline, baselineOf } from './baseline.ts';
 import type { CauseModel, CauseName } from './cause.ts';
@@ -17,6 +17,7 @@ import { differenceOf } from './columns.ts';
 import { type Evidence, evidenceOf, logSum, type ModelError, prepareCause } from './evidence.ts';
 import { fitAntenna } from './fit-antenna.ts';
 import { groundTable } from './ground-table.ts';
+import { withinModelRange } from './model-range.ts';
 import { observe } from './observation.ts';
 import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
 import { connectionShapes, covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
@@ -53,14 +54,14 @@ export interface Differential {
  * fault, and the faults nearly alike. `instrument` counts less without a reference load, since then it cannot be told.
  */
 const PRIOR: Readonly<Record<CauseName, number>> = {
-  none: 0.22,
-  'soil-moisture': 0.13,
-  'series-joint': 0.14,
-  'lost-radials': 0.12,
-  'element-length': 0.12,
-  feedline: 0.1,
-  intermittent: 0.1,
-  instrument: 0.07,
+  none: 0.4,
+  'soil-moisture': 0.1,
+  'series-joint': 0.11,
+  'lost-radials': 0.09,
+  'element-length': 0.09,
+  feedline: 0.08,
+  intermittent: 0.08,
+  instrument: 0.05,
 };
 
 /** How far a fitted model's shape may be off, and for a site that is only guessed. */
@@ -88,13 +89,9 @@ const ERRORS_GUESSED: readonly ModelError[] = [
  * @throws UserError `visits-missing`, `visits-apart`
  */
 export function differentiate(comparison: Comparison): Differential {
-  const { before, after, site } = comparison;
+  const { before, after, guess } = usable(comparison);
   const baseline = baselineOf(observe(before, after));
   const { frequencyHz, position, spans } = baseline;
-  const guess = guessAntenna(
-    site,
-    resonanceOf(before) ?? Math.sqrt((frequencyHz[0] as number) * (frequencyHz.at(-1) as number)),
-  );
   const ground = groundTable(guess, { frequencyHz, spans });
   const fitted = fitAntenna(guess, ground, frequencyHz, baseline.before, baseline.referenceOhm);
   const state = antennaState(baseline, fitted, ground);
@@ -135,6 +132,25 @@ export function differentiate(comparison: Comparison): Differential {
     };
   });
   return { causes: normalise(weighed), baseline, state, scatter: likeliest.size, load };
+}
+
+/**
+ * The part of the sweeps that the model can read. Where the site's height leaves none of it, near a half wave, the
+ * antenna is taken for a quarter wave at its resonance instead.
+ */
+function usable({ before, after, site }: Comparison): {
+  before: readonly MeasuredVisit[];
+  after: readonly MeasuredVisit[];
+  guess: AntennaGuess;
+} {
+  const resonanceHz = resonanceOf(before) ?? middleOf(before) ?? 7.1e6;
+  const unhelped = site === null ? null : { ...site, antenna: { ...site.antenna, heightM: null } };
+  for (const guess of [guessAntenna(site, resonanceHz), guessAntenna(unhelped, resonanceHz)]) {
+    const cutBefore = withinModelRange(before, guess.heightM);
+    const cutAfter = withinModelRange(after, guess.heightM);
+    if (cutBefore !== null && cutAfter !== null) return { before: cutBefore, after: cutAfter, guess };
+  }
+  return { before, after, guess: guessAntenna(unhelped, resonanceHz) };
 }
 
 /** Mean and standard deviation over amplitudes and scatter sizes. */
@@ -178,4 +194,10 @@ function resonanceOf(visits: readonly MeasuredVisit[]): number | null {
     }
   }
   return null;
+}
+
+function middleOf(visits: readonly MeasuredVisit[]): number | null {
+  const shot = visits.flatMap((visit) => visit.shots)[0];
+  if (shot === undefined) return null;
+  return ((shot.frequencyHz[0] as number) + (shot.frequencyHz.at(-1) as number)) / 2;
 }

@@ -23,14 +23,18 @@ export interface Evidence {
 
 /** Nodes at which a cause's effect is known, shared by all covariances. */
 export interface PreparedCause {
-  readonly model: CauseModel;
-  readonly amplitudes: Float64Array;
-  readonly logWidths: Float64Array;
-  /** Change left unexplained, and the shapes of the free parameters, then of the model's own error. */
-  readonly parts: readonly PreparedNode[];
+  readonly nodes: readonly WeighedNode[];
+}
+
+interface WeighedNode {
+  readonly amplitude: number;
+  /** ln of prior density × width of the node × how the amplitude agrees with data other than the change. */
+  readonly logWeight: number;
+  readonly part: PreparedNode;
 }
 
 interface PreparedNode {
+  /** Change left unexplained, then the shapes of the free parameters and of the model's own error. */
   readonly residual: Float64Array;
   readonly free: readonly Float64Array[];
   readonly error: readonly Float64Array[];
@@ -104,26 +108,31 @@ export function prepareNode(
 }
 
 /** Evidence by the trapezium rule over the prepared amplitudes. */
-export function evidenceOf(prepared: PreparedCause, factor: Factor, errors: readonly ModelError[]): Evidence {
-  const nodes = prepared.parts.map((part, i): Node => {
-    const amplitude = prepared.amplitudes[i] as number;
-    const logMass =
-      logLikelihood(factor, part, errors) +
-      logPriorOf(prepared.model, amplitude) +
-      (prepared.logWidths[i] as number);
-    return { amplitude, logMass };
-  });
-  return { logEvidence: logSum(nodes.map((node) => node.logMass)), nodes };
+export function evidenceOf(
+  { nodes }: PreparedCause,
+  factor: Factor,
+  errors: readonly ModelError[],
+): Evidence {
+  const weighed = nodes.map(
+    ({ amplitude, logWeight, part }): Node => ({
+      amplitude,
+      logMass: logLikelihood(factor, part, errors) + logWeight,
+    }),
+  );
+  return { logEvidence: logSum(weighed.map((node) => node.logMass)), nodes: weighed };
 }
 
 /** How fine the refined grid must be: neighbours near the top differ by less than this in ln. */
 const SMOOTH = 0.7;
 const NEAR_TOP = 9;
 const MOST_NODES = 110;
+/** Nodes this far below the top (e^−16) are dropped; another covariance would have to lift them by as much. */
+const HOPELESS = 16;
 
 /**
  * Chooses the amplitudes: the model's own grid, then halved wherever the posterior under the likeliest covariance is
- * still steep near its top. The same nodes then serve every other covariance.
+ * still steep near its top. The same nodes then serve every other covariance. A model that also weighs other data is
+ * left on its own grid, since each of its nodes is dear and its amplitude never sharp.
  */
 export function prepareCause(
   model: CauseModel,
@@ -132,16 +141,18 @@ export function prepareCause(
   factor: Factor,
   errors: readonly ModelError[],
 ): PreparedCause {
-  const node = (amplitude: number): { amplitude: number; part: PreparedNode; height: number } => {
+  const node = (amplitude: number): Candidate => {
     const part = prepareNode(model, change, position, amplitude);
-    return { amplitude, part, height: logLikelihood(factor, part, errors) + logPriorOf(model, amplitude) };
+    const logPrior = model.logPrior(amplitude) + (model.logOther?.(amplitude) ?? 0);
+    return { amplitude, part, logPrior, height: logLikelihood(factor, part, errors) + logPrior };
   };
   const nodes = [...model.amplitudes].map(node);
-  for (let round = 0; round < 12 && !model.discrete && nodes.length < MOST_NODES; round++) {
+  const refinable = !model.discrete && model.logOther === undefined;
+  for (let round = 0; round < 12 && refinable && nodes.length < MOST_NODES; round++) {
     const top = Math.max(...nodes.map((entry) => entry.height));
-    const added = [];
+    const added: Candidate[] = [];
     for (let i = 0; i + 1 < nodes.length; i++) {
-      const [a, b] = [nodes[i] as (typeof nodes)[0], nodes[i + 1] as (typeof nodes)[0]];
+      const [a, b] = [nodes[i] as Candidate, nodes[i + 1] as Candidate];
       const near = Math.max(a.height, b.height) > top - NEAR_TOP;
       if (near && Math.abs(a.height - b.height) > SMOOTH) added.push(node((a.amplitude + b.amplitude) / 2));
     }
@@ -149,24 +160,27 @@ export function prepareCause(
     nodes.push(...added);
     nodes.sort((a, b) => a.amplitude - b.amplitude);
   }
-  const amplitudes = Float64Array.from(nodes, (entry) => entry.amplitude);
-  return {
-    model,
-    amplitudes,
-    logWidths: model.discrete
-      ? new Float64Array(nodes.length)
-      : amplitudes.map((_, i) => Math.log(width(amplitudes, i))),
-    parts: nodes.map((entry) => entry.part),
-  };
+  const top = Math.max(...nodes.map((entry) => entry.height));
+  const weighed = nodes.map(({ amplitude, part, logPrior, height }, i) => ({
+    amplitude,
+    part,
+    height,
+    logWeight: logPrior + (model.discrete ? 0 : Math.log(width(nodes, i))),
+  }));
+  return { nodes: weighed.filter((entry) => entry.height > top - HOPELESS) };
 }
 
-function logPriorOf(model: CauseModel, amplitude: number): number {
-  return model.logPrior(amplitude) + (model.logOther?.(amplitude) ?? 0);
+interface Candidate {
+  readonly amplitude: number;
+  readonly part: PreparedNode;
+  readonly logPrior: number;
+  readonly height: number;
 }
 
-function width(amplitudes: Float64Array, i: number): number {
-  const last = amplitudes.length - 1;
-  return ((amplitudes[Math.min(last, i + 1)] as number) - (amplitudes[Math.max(0, i - 1)] as number)) / 2;
+function width(nodes: readonly Candidate[], i: number): number {
+  const last = nodes.length - 1;
+  const [low, high] = [nodes[Math.max(0, i - 1)] as Candidate, nodes[Math.min(last, i + 1)] as Candidate];
+  return (high.amplitude - low.amplitude) / 2;
 }
 
 export function logSum(terms: readonly number[]): number {

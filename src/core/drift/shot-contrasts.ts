@@ -70,7 +70,7 @@ function prepareSpan(span: StretchSpan, connection: readonly Columns[]): Prepare
   return {
     span,
     after: contrastsOf(span.shotsAfter),
-    ordinary: ordinary.filter((entry) => entry.logWeight > best - 8),
+    ordinary: ordinary.filter((entry) => entry.logWeight > best - 6),
   };
 }
 

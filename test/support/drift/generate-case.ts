@@ -38,7 +38,7 @@ export interface DriftCase {
 export interface Variant {
   readonly name: string;
   readonly physics: 'surface' | 'even' | 'line';
-  readonly bands: 'one' | 'several';
+  readonly bands: 'one' | 'several' | 'wide';
   readonly withSite: boolean;
   readonly beforeVisits: readonly [fewest: number, most: number];
   readonly shots: readonly [fewest: number, most: number];
@@ -69,6 +69,15 @@ export const VARIANTS: readonly Variant[] = [
     name: 'bands',
     physics: 'surface',
     bands: 'several',
+    withSite: true,
+    beforeVisits: [2, 5],
+    shots: [1, 3],
+    siteError: 1,
+  },
+  {
+    name: 'wide',
+    physics: 'surface',
+    bands: 'wide',
     withSite: true,
     beforeVisits: [2, 5],
     shots: [1, 3],
@@ -117,7 +126,7 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
   const cause = r.pick(CAUSES);
   const size = r.pick(['small', 'medium', 'large'] as const);
   const middleHz = r.pick(BANDS);
-  const antenna = drawAntenna(r, middleHz, variant.bands === 'several' ? 0.25 : 0.3);
+  const antenna = drawAntenna(r, middleHz, variant.bands === 'one' ? 0.3 : 0.25);
   const soilScatter = r.logBetween(0.02, 0.1);
   const connection = r.logBetween(0.0005, 0.003);
   const perShot = connection * r.between(0.1, 0.6);
@@ -125,6 +134,10 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
   const points = r.pick([101, 151, 201, 401]);
   const width = r.between(0.05, 0.22);
   const sweeps = [grid(middleHz * (1 - width / 2), middleHz * (1 + width / 2), points)];
+  if (variant.bands === 'wide') {
+    const [low, high] = [middleHz * r.between(0.5, 0.8), middleHz * r.between(1.2, 1.6)];
+    sweeps[0] = grid(low, high, points);
+  }
   if (variant.bands === 'several') {
     const other = middleHz * r.pick([0.5, 0.7, 1.42]);
     sweeps.push(grid(other * (1 - width / 2), other * (1 + width / 2), points));
@@ -203,7 +216,7 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
 function drawAntenna(r: Random, middleHz: number, tallest: number): TrueAntenna {
   const wavelengthM = LIGHT / middleHz;
   return {
-    heightM: wavelengthM * r.pick([r.between(0.1, tallest), r.between(0.22, Math.min(0.26, tallest))]),
+    heightM: wavelengthM * drawHeight(r, tallest),
     radiusM: r.logBetween(0.0008, 0.03) * Math.min(1, wavelengthM / 40),
     conductivitySPerM: r.logBetween(0.001, 0.03),
     relativePermittivity: r.between(6, 25),
@@ -215,6 +228,13 @@ function drawAntenna(r: Random, middleHz: number, tallest: number): TrueAntenna 
     ownLossOhm: r.between(0, 1.5),
     neighbour: { ohm: r.between(0, 0.6), hz: middleHz * r.between(0.7, 1.4), q: r.between(4, 12) },
   };
+}
+
+/** Most antennas are near resonance; a tenth are so short that errors of the instrument drown nearly everything. */
+function drawHeight(r: Random, tallest: number): number {
+  const kind = r.between(0, 1);
+  if (kind < 0.6) return r.between(0.22, Math.min(0.26, tallest));
+  return kind < 0.9 ? r.between(0.16, tallest) : r.between(0.1, 0.16);
 }
 
 interface Change {

@@ -9,8 +9,8 @@ const SPREAD = Math.log(3);
 /** Prior of the film's ωRC at the middle frequency: 0.05 ± 0.15; below 0 where the current takes a longer way. */
 const FILM_MEAN = 0.05;
 const FILM_SPREAD = 0.15;
-/** Prior of the reactance that a longer way of the current adds: 0 ± 0.15 Ω at the middle frequency. */
-const DETOUR_OHM = 0.15;
+/** Prior of the inductance that a longer way of the current adds: 0 ± 3 nH, a few millimetres of strap. */
+const DETOUR_H = 3e-9;
 /** Prior of the power n of R ∝ f^n: 0 ± 0.25. */
 const LAW_SPREAD = 0.25;
 
@@ -32,7 +32,7 @@ export function seriesJoint(state: AntennaState): CauseModel {
         free: [
           differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN + FILM_SPREAD, 0)), shift),
           differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, LAW_SPREAD)), shift),
-          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, 0, DETOUR_OHM)), shift),
+          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, 0, DETOUR_H)), shift),
         ],
       };
     },
@@ -43,7 +43,7 @@ export function seriesJoint(state: AntennaState): CauseModel {
 export const AMPLITUDES: Float64Array = Float64Array.from({ length: 28 }, (_, i) => 0.1 * 10 ** (i / 9));
 
 /** Impedance of the joint over all bins; the film is told as ωRC at the middle frequency. */
-export function joint(state: AntennaState, ohm: number, film: number, law: number, detourOhm = 0): Columns {
+export function joint(state: AntennaState, ohm: number, film: number, law: number, detourH = 0): Columns {
   const { frequencyHz, middleHz } = state;
   const n = frequencyHz.length;
   const added = { re: new Float64Array(n), im: new Float64Array(n) };
@@ -52,7 +52,8 @@ export function joint(state: AntennaState, ohm: number, film: number, law: numbe
     const resistance = ohm * ratio ** law;
     const turn = film * ratio;
     added.re[i] = resistance / (1 + turn * turn);
-    added.im[i] = detourOhm * ratio - (resistance * turn) / (1 + turn * turn);
+    added.im[i] =
+      2 * Math.PI * (frequencyHz[i] as number) * detourH - (resistance * turn) / (1 + turn * turn);
   }
   return added;
 }
