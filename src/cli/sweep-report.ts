@@ -28,7 +28,8 @@ export interface SweepReport {
 }
 
 /** Said of a sweep of which only the size of the reflection is known. */
-export const NO_RESONANCE = 'the file tells how much is reflected but not X with its sign, so resonance cannot be had from it';
+export const NO_RESONANCE =
+  'the file tells how much is reflected but not X with its sign, so resonance cannot be had from it';
 
 export interface ResonanceReport {
   readonly frequencyHz: number;

@@ -95,6 +95,11 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     { options: { columns: 'MHz,R,-,X' } },
   ],
   [
+    'no header, a bad cell in the first row',
+    'Span,7,7.2\n6.9,bad,1\n7,36.5,-12.25\n7.1,37.5,0.5\n7.2,38.25,13\n',
+    { options: { columns: 'MHz,R,X' }, problems: ['refused number-wrong 2:5'] },
+  ],
+  [
     'no header',
     '7,36.5,-12.25\n7.1,37.5,0.5\n7.2,38.25,13\n',
     { sweeps: null, problems: ['refused header-none 1'] },
@@ -189,6 +194,26 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     'a cell that is no number',
     'MHz,R,X\n7,36.5,-12.25\n7.05,n0,1\n7.1,37.5,0.5\n7.2,38.25,13\n',
     { problems: ['refused number-wrong 3:6'] },
+  ],
+  [
+    'a bad cell in the first row',
+    'MHz,R,X\n6.9,bad,1\n7,36.5,-12.25\n7.1,37.5,0.5\n7.2,38.25,13\n',
+    { problems: ['refused number-wrong 2:5'] },
+  ],
+  [
+    'first rows without a value',
+    'MHz,SWR\n6.9,>10\n7,1.5\n7.1,1.25\n7.2,2\n',
+    {
+      sweeps: [
+        [
+          [6.9e6, Number.NaN],
+          [7e6, 1.5],
+          [7.1e6, 1.25],
+          [7.2e6, 2],
+        ],
+      ],
+      problems: ['note value-missing 2:5'],
+    },
   ],
   [
     'a row that is cut short',

@@ -8,11 +8,9 @@ export type Header = readonly (ColumnMeaning | null)[];
 
 export interface FoundHeader {
   readonly header: Header;
-  readonly line: TextLine;
+  /** Index of the first line below the header and its units. */
+  readonly below: number;
 }
-
-/** How far above the numbers a header is looked for. */
-const LINES_LOOKED_AT = 30;
 
 /** A longer line is no header. */
 const MAX_HEADER_CHARACTERS = 2000;
@@ -28,18 +26,22 @@ export function findHeader(
   columns: number,
   delimiter: Delimiter,
 ): FoundHeader | null {
-  let units: string[] | null = null;
-  for (let i = above.length - 1; i >= Math.max(0, above.length - LINES_LOOKED_AT); i--) {
+  let units: { cells: string[]; below: number } | null = null;
+  for (let i = above.length - 1; i >= 0; i--) {
     const line = above[i] as TextLine;
     if (line.text.length > MAX_HEADER_CHARACTERS) continue;
     for (const cells of waysToSplit(line.text, delimiter)) {
       if (cells.length !== columns) continue;
       if (units === null && cells.every(isUnitCell) && cells.some((cell) => cell.trim().length > 1)) {
-        units = cells;
+        units = { cells, below: i + 1 };
         continue;
       }
-      const header = cells.map((cell, k) => columnMeaning(withUnit(cell, units?.[k])) ?? columnMeaning(cell));
-      if (header.some((column) => column?.role === 'frequency')) return { header, line };
+      const header = cells.map(
+        (cell, k) => columnMeaning(withUnit(cell, units?.cells[k])) ?? columnMeaning(cell),
+      );
+      if (header.some((column) => column?.role === 'frequency')) {
+        return { header, below: units?.below ?? i + 1 };
+      }
     }
   }
   return null;
@@ -47,7 +49,7 @@ export function findHeader(
 
 /** The number of names in a header whose width is not that of the rows; null when there is no such line. */
 export function widthOfMisfit(above: readonly TextLine[]): number | null {
-  for (const line of above.slice(-LINES_LOOKED_AT).reverse()) {
+  for (const line of above.toReversed()) {
     if (line.text.length > MAX_HEADER_CHARACTERS) continue;
     for (const delimiter of [';', '\t', ',', ' '] as const) {
       const meanings = splitCells(line.text, delimiter).map((cell) => columnMeaning(cell));

@@ -4,14 +4,15 @@ import { assembleSweeps } from '../assemble.ts';
 import { type TextLine, textLines } from '../lines.ts';
 import { type ProblemList, wholeFile } from '../problem.ts';
 import type { ReadOptions } from '../read-options.ts';
-import { hasThousands } from './cell.ts';
+import { cellNumber, hasThousands } from './cell.ts';
 import { chooseColumns } from './column-choice.ts';
 import { checkCommas, chooseFrequencyUnit } from './frequency-reading.ts';
-import { findHeader, type Header, widthOfMisfit } from './header.ts';
+import { type FoundHeader, findHeader, type Header, widthOfMisfit } from './header.ts';
 import { columnMeaning } from './header-words.ts';
 import { findLayout, type Layout } from './layout.ts';
 import { readRawPoints } from './raw-points.ts';
 import { readRows } from './rows.ts';
+import { splitCells } from './split-cells.ts';
 import { toPoints } from './to-points.ts';
 
 /** The rows of numbers must begin within this many lines. */
@@ -29,8 +30,9 @@ export function readCsv(text: string, options: ReadOptions, problems: ProblemLis
   const stated = options.columns === undefined ? null : statedHeader(options.columns);
   const head = headOf(text);
   const layout = layoutOf(head, options);
-  const firstLine = head[layout.firstRow] as TextLine;
-  const header = stated ?? headerOf(head, layout);
+  const { header, below } =
+    stated === null ? headerOf(head, layout) : { header: stated, below: firstRowUnder(stated, head, layout) };
+  const firstLine = head[below] as TextLine;
   if (header.length !== layout.columns) {
     throw wholeFile(
       'columns-count',
@@ -80,10 +82,10 @@ function layoutOf(head: readonly TextLine[], options: ReadOptions): Layout {
 
 const DELIMITER_NAMES = { ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'blanks' } as const;
 
-function headerOf(head: readonly TextLine[], layout: Layout): Header {
+function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
   const above = head.slice(0, layout.firstRow);
   const header = findHeader(above, layout.columns, layout.delimiter);
-  if (header !== null) return header.header;
+  if (header !== null) return header;
   const line = head[layout.firstRow]?.number;
   const names = widthOfMisfit(above);
   if (names === null) {
@@ -102,6 +104,18 @@ function headerOf(head: readonly TextLine[], layout: Layout): Header {
     `the header names ${names} columns, the rows have ${layout.columns} cells${commas}`,
     line,
   );
+}
+
+/** The first row where only the user says what the columns are: upwards as long as there is a frequency in its place. */
+function firstRowUnder(header: Header, head: readonly TextLine[], layout: Layout): number {
+  const frequency = header.findIndex((column) => column?.role === 'frequency');
+  let first = layout.firstRow;
+  for (; first > 0; first--) {
+    const cells = splitCells((head[first - 1] as TextLine).text, layout.delimiter);
+    const value = cellNumber(cells[frequency] ?? '', layout.decimal === 'comma');
+    if (cells.length !== layout.columns || Number.isNaN(value)) break;
+  }
+  return first;
 }
 
 /** `MHz,R,X`: the words of a header; `-` or nothing skips a column. */
