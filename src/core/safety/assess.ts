@@ -50,7 +50,7 @@ export interface BandAssessment {
   readonly wireEnds: readonly WireEndAssessment[];
 }
 
-export interface PlaceAssessment extends PlaceExposure {
+interface PlaceAssessment extends PlaceExposure {
   /** The US test of whether an evaluation is due; null under other rules. It says nothing about the limits. */
   readonly exemption: ExemptionResult | null;
 }

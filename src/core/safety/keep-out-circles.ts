@@ -1,5 +1,5 @@
 import type { Point, Site } from '../site.ts';
-import { type AssessOptions, assessSafety, type SafetyAssessment } from './assess.ts';
+import { type AssessOptions, assessSafety } from './assess.ts';
 
 /** A circle on the lot, in its coordinates, that nobody stays inside of while that band is sent. */
 export interface KeepOutCircle {
@@ -18,13 +18,9 @@ export interface KeepOutCircle {
  */
 export function keepOutCircles(site: Site, options: Partial<AssessOptions> = {}): KeepOutCircle[] {
   if (site.lot === null || (site.transmit.length === 0 && options.choice === undefined)) return [];
-  return circlesOf(site.lot.base, assessSafety(site, options));
-}
-
-/** The circles of an assessment that is at hand. */
-export function circlesOf(base: Point, { bands }: SafetyAssessment): KeepOutCircle[] {
-  return bands
-    .map(({ transmission, keepOut }) => ({
+  const { base } = site.lot;
+  return assessSafety(site, options)
+    .bands.map(({ transmission, keepOut }) => ({
       centre: base,
       radiusM: keepOut.distanceM,
       band: transmission.band.band,

@@ -11,7 +11,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   ];
   if (limits.covers === 'informed') {
     sentences.push(
-      `${limits.title}: only for people who know of the exposure and agree to it. Neighbours, visitors and children need a set for the general public.`,
+      `${limits.title}: only for people who know of the exposure and agree to it${limits.id === 'fcc-controlled' ? ', such as a household that was told how to keep clear (47 CFR 97.13(c))' : ''}. Neighbours, visitors and children need a set for the general public.`,
     );
   }
   if (limits.instantaneous.length > 0) {

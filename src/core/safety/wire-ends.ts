@@ -6,7 +6,7 @@ import { LEAST_RADIAL_SINE, type Radiator } from './arrangement.ts';
 export type WireEnd = 'element tip' | 'element base' | 'radial end';
 
 /** How rough the estimate is. */
-export type Accuracy = 'within 15 %' | 'upper figure, within a factor of two';
+export type Accuracy = 'within 15 %' | 'within a factor of two' | 'upper figure, within a factor of two';
 
 export interface EndVoltage {
   readonly end: WireEnd;
@@ -36,8 +36,8 @@ const RETURN_DEPTH_M = 10;
  * its current returns, slowed as little as wires on soil are, its loss left out, so that the voltage comes
  * out too high rather than too low. The foot of the element stands at Z·|cos kh| and the feed resistance.
  *
- * Good to about 15 % for element and raised wires of constant thickness; on soil an upper figure within a
- * factor of two. A wire with a coil, a trap or a hat is not told by this.
+ * Good to about 15 % at the open ends of element and raised wires of constant thickness; a factor of two at the
+ * foot, and on soil, there as an upper figure. A wire with a coil, a trap or a hat is not told by this.
  *
  * @param loopA - current at the element's loop, rms
  * @param feedOhm - resistance at the feed point, for the foot of the element
@@ -60,7 +60,7 @@ export function endVoltages(
       end: 'element base',
       sharedBy: 1,
       rmsVoltageV: Math.hypot(loopA * elementOhm * Math.cos(k * heightM), baseA * feedOhm),
-      accuracy: 'within 15 %',
+      accuracy: 'within a factor of two',
       loopA,
     },
   ];
