@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import type { Site } from '../core/site.ts';
 import { describePlace } from '../core/user-error.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
@@ -23,11 +24,12 @@ export function register(command: Command, io: Io): void {
       for (const { place, message } of logbook.problems) {
         io.err(`turfwire: ${describePlace(place)}${message}`);
       }
-      printAnswer(io, { json: jsonOf(logbook), text: textOf(logbook) }, options.json === true);
+      const due = dueInspections(logbook.site.joints, logbook.readings, io.now().toISOString());
+      printAnswer(io, { json: jsonOf(logbook, due), text: textOf(logbook, due) }, options.json === true);
     });
 }
 
-function jsonOf(logbook: Logbook) {
+function jsonOf(logbook: Logbook, inspections: readonly DueInspection[]) {
   const state = logbook.fieldStates.at(-1);
   return {
     site: logbook.site.name,
@@ -42,11 +44,12 @@ function jsonOf(logbook: Logbook) {
       fieldSince: state?.since ?? null,
       planned: logbook.planned.length,
     },
+    inspections,
     problems: logbook.problems,
   };
 }
 
-function textOf(logbook: Logbook): string {
+function textOf(logbook: Logbook, due: readonly DueInspection[]): string {
   const { site, visits, readings } = logbook;
   const lines = inOrderOfTime(logbook).map(
     ({ event }) => `${event.time.padEnd(25)}  ${eventText(event, site.units)}`,
@@ -56,7 +59,23 @@ function textOf(logbook: Logbook): string {
     plural(sweepsOf(logbook), 'sweep'),
     plural(readings.length, 'note'),
   ];
-  return [...lines, '', `${site.name}: ${counted.join(', ')}; ${fieldLine(logbook, site)}.`].join('\n');
+  return [
+    ...lines,
+    '',
+    `${site.name}: ${counted.join(', ')}; ${fieldLine(logbook, site)}.`,
+    ...overdueLines(due),
+  ].join('\n');
+}
+
+/** Joints that ask to be looked at; `safety` says why. */
+function overdueLines(due: readonly DueInspection[]): string[] {
+  return due
+    .filter(({ overdue }) => overdue)
+    .map(({ joint, last, due: since }) =>
+      since === null
+        ? `Look at joint "${joint}": no inspection is logged.`
+        : `Look at joint "${joint}": last done ${last?.slice(0, 10)}, due since ${since.slice(0, 10)}.`,
+    );
 }
 
 function fieldLine({ fieldStates, planned }: Logbook, site: Site): string {

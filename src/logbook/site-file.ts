@@ -1,5 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import * as v from 'valibot';
+import { findLimitSet } from '../core/safety/limits.ts';
+import { findMetal } from '../core/safety/metals.ts';
+import { findMode } from '../core/safety/modes.ts';
 import type { Site } from '../core/site.ts';
 import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
@@ -74,7 +77,7 @@ export function migrate(
   return step === undefined ? value : migrate(step(value), fileName, migrations, to);
 }
 
-/** What one field says about another: bands that nobody knows, a cable that cannot be computed with. */
+/** What a field says only with others or a table: bands, modes, metals, limits nobody knows, a cable without figures. */
 function problemsAcross(site: Site): FieldProblem[] {
   const problems: FieldProblem[] = [];
   const attempt = (path: FieldPath, check: () => unknown) => {
@@ -85,14 +88,21 @@ function problemsAcross(site: Site): FieldProblem[] {
       problems.push({ path, message: error.message });
     }
   };
-  const { feedline } = site;
+  const { feedline, limits } = site;
   const region = site.region ?? DEFAULT_REGION;
   site.antenna.bands.forEach((band, i) => {
     attempt(['antenna', 'bands', i], () => findBand(band, region, site.bandEdges));
   });
-  site.transmit.forEach(({ band }, i) => {
+  site.transmit.forEach(({ band, mode }, i) => {
     attempt(['transmit', i, 'band'], () => findBand(band, region, site.bandEdges));
+    attempt(['transmit', i, 'mode'], () => findMode(mode));
   });
   if (feedline !== null) attempt(['feedline'], () => feedLineOf(feedline));
+  site.joints.forEach(({ metals }, i) => {
+    metals.forEach((metal, j) => {
+      attempt(['joints', i, 'metals', j], () => findMetal(metal));
+    });
+  });
+  if (limits !== null) attempt(['limits'], () => findLimitSet(limits));
   return problems;
 }

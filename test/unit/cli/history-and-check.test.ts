@@ -44,6 +44,16 @@ describe('turfwire history', () => {
     expect(events[0]).toMatchObject({ event: 'lay', number: 1, lengthM: 6 });
   });
 
+  it('names the joints that ask to be looked at, until an inspection is logged', async () => {
+    const { folder, turfwire } = await onLogbook();
+    const site = JSON.parse(readFileSync(join(folder, 'site.json'), 'utf8'));
+    site.joints = [{ name: 'lug', metals: ['copper', 'brass'] }];
+    writeFileSync(join(folder, 'site.json'), JSON.stringify(site));
+    expect((await turfwire('history')).out).toContain('Look at joint "lug": no inspection is logged.');
+    await turfwire('note', 'inspection', 'lug', 'clean');
+    expect((await turfwire('history')).out).not.toContain('Look at');
+  });
+
   it('tells the rest of a damaged journal, and names the damage on standard error', async () => {
     const { folder, turfwire } = await onLogbook();
     await turfwire('note', 'text', 'one');

@@ -1,10 +1,9 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Io } from '../../../src/cli/io.ts';
-import { run } from '../../../src/cli/program.ts';
-import { appendEvents, createLogbook } from '../../../src/logbook/logbook.ts';
+import { describe, expect, it } from 'vitest';
+import { appendEvents } from '../../../src/logbook/logbook.ts';
+import { type Ran, runCommand } from '../../support/fake-io.ts';
+import { newLogbook, temporaryFolder } from '../../support/logbooks.ts';
 
 const SITE = {
   version: 1,
@@ -28,35 +27,10 @@ const SITE = {
   limits: 'fcc-general',
 };
 
-let folder: string;
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'safety-'));
-});
-afterAll(() => rm(folder, { recursive: true }));
-
-async function safety(
-  args: readonly string[],
-  change: Record<string, unknown> = {},
-): Promise<{ code: number; out: string; err: string }> {
+async function safety(args: readonly string[], change: Record<string, unknown> = {}): Promise<Ran> {
+  const folder = temporaryFolder();
   await writeFile(join(folder, 'site.json'), JSON.stringify({ ...SITE, ...change }));
-  let out = '';
-  let err = '';
-  const io: Io = {
-    out: (text) => {
-      out += `${text}\n`;
-    },
-    err: (text) => {
-      err += `${text}\n`;
-    },
-    cwd: folder,
-    env: {},
-    terminal: false,
-    colour: false,
-    now: () => new Date('2026-05-01T12:00:00Z'),
-    stdin: async () => new Uint8Array(),
-  };
-  const code = await run(['safety', ...args], io);
-  return { code, out, err };
+  return runCommand(['safety', ...args], { cwd: folder, now: () => new Date('2026-05-01T12:00:00Z') });
 }
 
 describe('turfwire safety', () => {
@@ -135,20 +109,19 @@ describe('turfwire safety', () => {
   });
 
   it('takes the radials that lie, and the inspections, from a logbook', async () => {
-    const logbook = join(folder, 'logbook');
-    await createLogbook(logbook, { ...SITE, radials: { ...SITE.radials, insulated: false } });
+    const logbook = await newLogbook({ ...SITE, radials: { ...SITE.radials, insulated: false } });
     const common = { time: '2026-04-01T10:00:00Z', text: '' };
     await appendEvents(logbook, [
       { ...common, event: 'lay', number: 1, lengthM: 6, bearingDeg: 130, route: null },
       { ...common, event: 'inspection', subject: 'plate to strap', value: null, powerW: null },
     ]);
-    const { code, out } = await safety(['--logbook', 'logbook', '--json']);
+    const { code, out } = await safety(['--logbook', logbook, '--json']);
     expect(code).toBe(0);
     const answer = JSON.parse(out);
     // The end lies at 4.60 m east and 3.86 m south of the base; the bench 5 m and 4 m: 0.42 m apart.
     expect(answer.places[0]).toMatchObject({ verdict: 'keep out', nearestRadialEndM: 0.4 });
     expect(answer.wireEnds.at(-1)).toMatchObject({ end: 'radial end', sharedBy: 1 });
     expect(answer.joints[0].due).toMatchObject({ due: '2027-04-01T10:00:00.000Z', overdue: false });
-    expect((await safety(['--logbook', 'logbook'])).out).toContain('due 2027-04-01');
+    expect((await safety(['--logbook', logbook])).out).toContain('due 2027-04-01');
   });
 });

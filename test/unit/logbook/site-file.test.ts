@@ -164,6 +164,9 @@ describe('site.json', () => {
       'feedline: type "X-1" is not one of',
     ],
     ['a corner with one coordinate', ['lot', 'base'], ['4m'], 'lot.base: needs two lengths'],
+    ['an unknown mode', ['transmit', 0, 'mode'], 'sbb', 'did you mean "ssb"'],
+    ['an unknown metal', ['joints', 0, 'metals', 0], 'coper', 'joints[0].metals[0]: needs one of'],
+    ['unknown limits', ['limits'], 'fcc-genral', 'did you mean "fcc-general"'],
     ['falling band edges', ['bandEdges', '40m'], ['7.2MHz', '7MHz'], 'bandEdges.40m: needs two rising'],
     [
       'a building of two corners',
