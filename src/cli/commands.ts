@@ -61,4 +61,9 @@ export const COMMANDS: readonly Entry[] = [
     summary: 'tell what transmitting asks of the garden: distances, wire ends, joints, cautions',
     load: () => import('./safety.ts'),
   },
+  {
+    name: 'page',
+    summary: 'write the six answers as one page that opens by double click',
+    load: () => import('./page.ts'),
+  },
 ];

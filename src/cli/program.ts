@@ -3,6 +3,7 @@ import { describePlace, EXIT_CODES, UserError } from '../core/user-error.ts';
 import { COMMANDS } from './commands.ts';
 import type { Io } from './io.ts';
 import { plainText } from './plain-text.ts';
+import { version } from './version.ts';
 
 /**
  * Runs one command line.
@@ -44,10 +45,4 @@ async function buildProgram(args: readonly string[], io: Io): Promise<Command> {
     if (called.has(entry.name)) (await entry.load()).register(command, io, run);
   }
   return program;
-}
-
-async function version(): Promise<string> {
-  const { readFile } = await import('node:fs/promises');
-  const text = await readFile(new URL('../../package.json', import.meta.url), 'utf8');
-  return (JSON.parse(text) as { version: string }).version;
 }

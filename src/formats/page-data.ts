@@ -1,0 +1,15 @@
+/** The data of a page: what they are, as text that may stand in a page, and back. */
+export { SweepPacker, unpackSweep } from './page-data/sweep-columns.ts';
+export { parsePageData, serialisePageData } from './page-data/text.ts';
+export type {
+  Missing,
+  PageData,
+  PageLot,
+  PageSite,
+  PageSweep,
+  PageSweeps,
+  PageVisit,
+  PageWire,
+  Part,
+} from './page-data/types.ts';
+export { PAGE_DATA_VERSION } from './page-data/types.ts';

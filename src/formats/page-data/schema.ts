@@ -1,0 +1,104 @@
+import * as v from 'valibot';
+import { PAGE_DATA_VERSION, type PageData, type PageSweep, type Part } from './types.ts';
+
+/**
+ * The shape of the data as a page takes them. Everything that the page walks along is checked; texts are only texts,
+ * whatever they hold, because the page never takes them for anything else.
+ */
+export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
+  return v.looseObject({
+    version: v.literal(PAGE_DATA_VERSION),
+    made: v.string(),
+    program: v.string(),
+    opens: v.picklist(['questions', 'report']),
+    source: v.picklist(['file', 'loopback', 'network']),
+    site: v.nullable(SITE),
+    sweeps: SWEEPS,
+    readings: v.array(READING),
+    lot: part(LOT),
+  }) as unknown as v.GenericSchema<unknown, PageData>;
+}
+
+const nullableNumber = v.nullable(v.number());
+const nullableText = v.nullable(v.string());
+const point = v.strictTuple([v.number(), v.number()]);
+const points = v.array(point);
+
+/** Columns are long: one look at each number, without valibot's bookkeeping for each. */
+const column = v.custom<number[]>(
+  (input) => Array.isArray(input) && input.every(Number.isFinite),
+  'needs a list of numbers',
+);
+
+const SITE = v.looseObject({
+  name: v.string(),
+  units: v.picklist(['metric', 'imperial']),
+  region: v.nullable(v.picklist([1, 2, 3])),
+  bandEdges: v.record(v.string(), v.strictTuple([v.number(), v.number()])),
+  antenna: v.looseObject({ kind: v.string(), bands: v.array(v.string()), heightM: nullableNumber }),
+  referenceOhm: nullableNumber,
+});
+
+const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
+  grid: v.number(),
+  plane: v.picklist(['feedpoint', 'shack']),
+  referenceOhm: v.number(),
+  resistanceOhm: column,
+  reactanceOhm: column,
+});
+
+const SWEEPS = v.object({
+  grids: v.array(column),
+  visits: v.array(
+    v.object({
+      visit: v.number(),
+      time: v.string(),
+      radials: v.number(),
+      wireM: v.number(),
+      shots: v.array(SWEEP),
+    }),
+  ),
+});
+
+const READING = v.looseObject({
+  time: v.string(),
+  kind: v.string(),
+  value: nullableNumber,
+  subject: nullableText,
+  powerW: nullableNumber,
+  text: v.string(),
+});
+
+const LOT = v.looseObject({
+  lot: v.looseObject({
+    outline: points,
+    base: point,
+    northDeg: v.number(),
+    obstacles: v.array(
+      v.looseObject({
+        name: v.string(),
+        kind: v.picklist(['building', 'path', 'water', 'service']),
+        outline: points,
+      }),
+    ),
+    places: v.array(v.looseObject({ name: v.string(), at: point })),
+  }),
+  wires: v.array(
+    v.looseObject({
+      number: nullableNumber,
+      lengthM: v.number(),
+      since: nullableText,
+      points,
+      state: v.picklist(['planned', 'laid']),
+      age: v.number(),
+    }),
+  ),
+});
+
+/** Either the data, or why they are missing. */
+function part<T>(data: v.GenericSchema<unknown, T>): v.GenericSchema<unknown, Part<T>> {
+  return v.union([
+    v.object({ data, missing: v.null() }),
+    v.object({ data: v.null(), missing: v.object({ why: v.string(), command: v.string() }) }),
+  ]);
+}

@@ -1,0 +1,83 @@
+import type { DrawnWire } from '../../core/layout/lot-drawing.ts';
+import type { Reading, ReferencePlane } from '../../core/record.ts';
+import type { Site } from '../../core/site.ts';
+
+/** Raised whenever a page of an older command could not be shown by a newer script, or the other way round. */
+export const PAGE_DATA_VERSION = 1;
+
+/** Everything that one page shows: the figures as the rooms computed them, nothing the page would have to guess. */
+export interface PageData {
+  readonly version: typeof PAGE_DATA_VERSION;
+  /** When the page was made, ISO 8601 with zone. */
+  readonly made: string;
+  /** What made it, such as `Turfwire 0.1.0`. */
+  readonly program: string;
+  /** What is shown first when the address says nothing. */
+  readonly opens: 'questions' | 'report';
+  /** Where the page comes from: a file, or a server that tells of changes. */
+  readonly source: 'file' | 'loopback' | 'network';
+  readonly site: PageSite | null;
+  readonly sweeps: PageSweeps;
+  readonly readings: readonly Reading[];
+  readonly lot: Part<PageLot>;
+}
+
+/** What a view needs, or why it is not there and which command brings it. */
+export type Part<T> =
+  | { readonly data: T; readonly missing: null }
+  | { readonly data: null; readonly missing: Missing };
+
+export interface Missing {
+  /** A sentence for people. */
+  readonly why: string;
+  /** A command line that can be pasted. */
+  readonly command: string;
+}
+
+/** What of the site the page uses. */
+export type PageSite = Pick<
+  Site,
+  'name' | 'units' | 'region' | 'bandEdges' | 'antenna' | 'radials' | 'soil' | 'feedline' | 'worthwhileDb'
+> & { readonly referenceOhm: number | null };
+
+/** Every stored sweep. Sweeps mostly share their frequencies, so these are kept once. */
+export interface PageSweeps {
+  /** Frequencies in Hz, strictly rising. */
+  readonly grids: readonly (readonly number[])[];
+  /** In the order of their time. */
+  readonly visits: readonly PageVisit[];
+}
+
+export interface PageVisit {
+  /** The number in the journal. */
+  readonly visit: number;
+  /** ISO 8601 with zone. */
+  readonly time: string;
+  /** The radials that lay there then. */
+  readonly radials: number;
+  readonly wireM: number;
+  readonly shots: readonly PageSweep[];
+}
+
+export interface PageSweep {
+  /** Index into `grids`. */
+  readonly grid: number;
+  readonly plane: ReferencePlane;
+  readonly referenceOhm: number;
+  readonly resistanceOhm: readonly number[];
+  readonly reactanceOhm: readonly number[];
+}
+
+/** The lot, to be drawn by `drawLot`, and what a plan says of it. */
+export interface PageLot {
+  readonly lot: NonNullable<Site['lot']>;
+  readonly wires: readonly PageWire[];
+}
+
+/** A wire of the drawing; its label is made on the page, in the reader's units. */
+export interface PageWire extends Omit<DrawnWire, 'label'> {
+  /** Null for a wire that is only proposed. */
+  readonly number: number | null;
+  readonly lengthM: number;
+  readonly since: string | null;
+}

@@ -1,0 +1,86 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchBrowser, openWatched } from '../support/browser.ts';
+import { demoLogbook } from '../support/demo-logbook.ts';
+import { runCommand } from '../support/fake-io.ts';
+
+let browser: Browser;
+let logbook: string;
+let file: string;
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'turfwire-page-'));
+  file = join(folder, 'page.html');
+  [browser, logbook] = await Promise.all([launchBrowser(), demoLogbook()]);
+  const { code } = await runCommand(['page', '--logbook', logbook, '--out', file]);
+  expect(code).toBe(0);
+});
+afterAll(async () => {
+  await browser?.close();
+  await rm(folder, { recursive: true, force: true });
+  await rm(logbook, { recursive: true, force: true });
+});
+
+const sample = (name: string): string => resolve(import.meta.dirname, '../../samples/sweeps', name);
+
+describe('what does this sweep say', () => {
+  it('a page opened by double click answers in a sentence, draws, and asks for nothing', async () => {
+    const { page, complaints, requests, close } = await openWatched(browser, `file://${file}`);
+    expect(await page.textContent('h1')).toBe('What does this sweep say?');
+    expect(await page.textContent('.answer')).toMatch(/^Visit 16: lowest SWR \d\.\d\d at 7\.\d{3} MHz/u);
+    await expect.poll(() => page.locator('.strip canvas').count()).toBe(5);
+    expect(complaints).toEqual([]);
+    expect(requests).toEqual([]);
+    await close();
+  });
+
+  it('a link shows what was looked at', async () => {
+    const { page, close } = await openWatched(browser, `file://${file}#view=sweep&visit=3&before=1&band=40m`);
+    expect(await page.textContent('.answer')).toMatch(/^Visit 3: .*on 40m\.$/u);
+    expect(await page.textContent('.answer-second')).toMatch(/^Against visit 1/u);
+    await page.selectOption('.choice-list >> nth=0', '5');
+    expect(await page.evaluate(() => location.hash)).toBe('#view=sweep&visit=5&before=1&band=40m');
+    await close();
+  });
+
+  it('the stake follows the keys of its slider, and its words are heard', async () => {
+    const { page, close } = await openWatched(browser, `file://${file}#view=sweep&visit=2`);
+    const slider = page.locator('.stake-handle');
+    await slider.focus();
+    await page.keyboard.press('Home');
+    expect(await slider.getAttribute('aria-valuetext')).toBe('6.500 MHz');
+    expect(await page.textContent('.stake-words')).toMatch(/^At 6\.500 MHz: before SWR/u);
+    await expect.poll(() => page.textContent('[role=status].only-heard')).toMatch(/^At 6\.500 MHz/u);
+    await close();
+  });
+
+  it('a good file that is dropped lies over the others; a bad one tells its line and column', async () => {
+    const { page, complaints, requests, close } = await openWatched(browser, `file://${file}`);
+    const good = await readFile(sample('2024-05-11-shot1.s1p'), 'utf8');
+    await drop(page, [
+      { name: 'shore.s1p', text: good },
+      { name: 'torn.csv', text: 'MHz,R,X\n7.0,40,1\n7.1,forty,2\n7.2,41,3\n' },
+    ]);
+    await page.waitForSelector('.drop-report li');
+    expect(await page.textContent('.drop-report')).toContain('torn.csv:3:5: ');
+    expect(await page.evaluate(() => location.hash)).toMatch(/visit=file-/u);
+    await page.selectOption('.choice-list >> nth=0', 'file-1');
+    expect(await page.textContent('.answer')).toMatch(/^Shore: lowest SWR/u);
+    expect(complaints).toEqual([]);
+    expect(requests).toEqual([]);
+    await close();
+  });
+});
+
+type Dropped = { readonly name: string; readonly text: string };
+
+async function drop(page: import('playwright-core').Page, files: readonly Dropped[]): Promise<void> {
+  await page.evaluate((given) => {
+    const dataTransfer = new DataTransfer();
+    for (const { name, text } of given) dataTransfer.items.add(new File([text], name));
+    document.body.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+  }, files as Dropped[]);
+}

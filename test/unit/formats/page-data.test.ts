@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest';
+import { createSweep } from '../../../src/core/sweep/sweep.ts';
+import {
+  type PageData,
+  parsePageData,
+  SweepPacker,
+  serialisePageData,
+  unpackSweep,
+} from '../../../src/formats/page-data.ts';
+
+const DATA: PageData = {
+  version: 1,
+  made: '2026-03-01T10:15:00Z',
+  program: 'Turfwire 0.1.0',
+  opens: 'questions',
+  source: 'file',
+  site: null,
+  sweeps: { grids: [], visits: [] },
+  readings: [],
+  lot: { data: null, missing: { why: 'no lot', command: 'turfwire help plan' } },
+};
+
+const HOSTILE = '</script><script>alert(1)</script><!-- & \u2028\u2029 <img src=x onerror=alert(1)>';
+
+describe('page data as text', () => {
+  it('come back as they went', () => {
+    expect(parsePageData(serialisePageData(DATA))).toEqual(DATA);
+  });
+
+  it('hold nothing that could end the element they stand in, whatever a name holds, and lose none of it', () => {
+    const hostile: PageData = { ...DATA, program: HOSTILE };
+    const text = serialisePageData(hostile);
+    expect(text).not.toMatch(/[<>&\u2028\u2029]/u);
+    expect(parsePageData(text)).toEqual(hostile);
+  });
+
+  it.each([
+    ['no JSON', '{', 'page-data-unreadable'],
+    ['no version', '{}', 'page-data-version'],
+    ['another version', JSON.stringify({ ...DATA, version: 2 }), 'page-data-version'],
+    ['nothing', 'null', 'page-data-version'],
+    ['a text for a list', JSON.stringify({ ...DATA, readings: 'x' }), 'page-data-wrong'],
+    [
+      'a column with a hole',
+      JSON.stringify({ ...DATA, sweeps: { grids: [[1, null]], visits: [] } }),
+      'page-data-wrong',
+    ],
+    ['a part that is neither there nor missing', JSON.stringify({ ...DATA, lot: {} }), 'page-data-wrong'],
+  ])('with %s are refused', (_, text, code) => {
+    expect(() => parsePageData(text)).toThrow(expect.objectContaining({ code }));
+  });
+
+  it('say where they are wrong', () => {
+    const text = JSON.stringify({ ...DATA, sweeps: { grids: [], visits: [{ visit: 'one' }] } });
+    expect(() => parsePageData(text)).toThrow(
+      expect.objectContaining({ place: { field: 'sweeps.visits.0.visit' } }),
+    );
+  });
+});
+
+describe('sweeps of a page', () => {
+  const sweep = (shift: number) =>
+    createSweep({
+      frequencyHz: Float64Array.of(7e6, 7.1e6),
+      resistanceOhm: Float64Array.of(36.12344 + shift, 1e5 / 3),
+      reactanceOhm: Float64Array.of(-0.00004, -1 / 3),
+      referenceOhm: 75,
+      plane: 'shack',
+    });
+
+  it('keep each set of frequencies once', () => {
+    const packer = new SweepPacker();
+    const packed = [sweep(0), sweep(1)].map((one) => packer.pack(one));
+    expect(packer.grids).toEqual([[7e6, 7.1e6]]);
+    expect(packed.map(({ grid }) => grid)).toEqual([0, 0]);
+  });
+
+  it('come back to a tenth of a milliohm, with their reference and plane', () => {
+    const packer = new SweepPacker();
+    const packed = packer.pack(sweep(0));
+    expect(unpackSweep({ grids: packer.grids, visits: [] }, packed)).toEqual(
+      createSweep({
+        frequencyHz: Float64Array.of(7e6, 7.1e6),
+        resistanceOhm: Float64Array.of(36.1234, 33333.3333),
+        reactanceOhm: Float64Array.of(-0, -0.3333),
+        referenceOhm: 75,
+        plane: 'shack',
+      }),
+    );
+  });
+
+  it('are refused when their frequencies are not there', () => {
+    const packed = new SweepPacker().pack(sweep(0));
+    expect(() => unpackSweep({ grids: [], visits: [] }, packed)).toThrow(
+      expect.objectContaining({ code: 'sweep-too-short' }),
+    );
+  });
+});

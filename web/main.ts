@@ -1,0 +1,23 @@
+import 'uplot/dist/uPlot.min.css';
+import './css/themes.css';
+import './css/base.css';
+import './css/controls.css';
+import './css/contents.css';
+import './css/frame.css';
+import './css/pictures.css';
+import { UserError } from '../src/core/user-error.ts';
+import { parsePageData } from '../src/formats/page-data.ts';
+import { App } from './app.ts';
+import { h, replace } from './dom.ts';
+import { FileDrop } from './drop.ts';
+import { buildShell } from './shell.ts';
+
+const room = document.getElementById('page') as HTMLElement;
+const embedded = document.getElementById('page-data')?.textContent ?? null;
+try {
+  const app = new App(embedded === null ? null : parsePageData(embedded));
+  replace(room, buildShell(app, new FileDrop(app)));
+} catch (error) {
+  if (!(error instanceof UserError)) throw error;
+  replace(room, h('main', {}, h('h1', {}, 'This page cannot be shown'), h('p', {}, error.message)));
+}

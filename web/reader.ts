@@ -1,0 +1,83 @@
+import type { UnitSystem } from '../src/core/quantity.ts';
+
+/** How this reader wants figures: the browser's locale, and metric or imperial. */
+export interface Reader {
+  readonly units: UnitSystem;
+  /** A number with a fixed count of decimals; `–` for what cannot be had. */
+  number(value: number | null | undefined, decimals: number): string;
+  /** The same, with a sign. */
+  signed(value: number | null | undefined, decimals: number): string;
+  /** Megahertz with its unit. */
+  frequency(hz: number | null | undefined, decimals?: number): string;
+  /** Metres or feet with the unit. */
+  length(lengthM: number | null | undefined, decimals?: number): string;
+  /** A date. */
+  date(iso: string): string;
+  /** Date and time with the zone in which it was written. */
+  time(iso: string): string;
+}
+
+export const NONE = '–';
+const FOOT_M = 0.3048;
+
+export function readerFor(units: UnitSystem): Reader {
+  const locale = usableLocale();
+  const formats = new Map<string, Intl.NumberFormat>();
+  const format = (decimals: number, signDisplay: 'auto' | 'exceptZero'): Intl.NumberFormat => {
+    const key = `${decimals}${signDisplay}`;
+    const known = formats.get(key);
+    if (known !== undefined) return known;
+    const made = new Intl.NumberFormat(locale, {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      signDisplay,
+    });
+    formats.set(key, made);
+    return made;
+  };
+  const number = (value: number | null | undefined, decimals: number): string =>
+    isFigure(value) ? format(decimals, 'auto').format(value) : NONE;
+  const unitOf = units === 'metric' ? { perM: 1, name: 'm' } : { perM: 1 / FOOT_M, name: 'ft' };
+  return {
+    units,
+    number,
+    signed: (value, decimals) => (isFigure(value) ? format(decimals, 'exceptZero').format(value) : NONE),
+    frequency: (hz, decimals = 3) => (isFigure(hz) ? `${number(hz / 1e6, decimals)} MHz` : NONE),
+    length: (lengthM, decimals = 1) =>
+      isFigure(lengthM) ? `${number(lengthM * unitOf.perM, decimals)} ${unitOf.name}` : NONE,
+    date: (iso) => dateFormat(locale, iso, { dateStyle: 'medium' }),
+    time: (iso) => {
+      const zone = zoneOf(iso);
+      const text = dateFormat(locale, iso, { dateStyle: 'medium', timeStyle: 'short' });
+      return zone === null ? text : `${text} ${zone === 'Z' ? 'UTC' : `UTC${zone}`}`;
+    },
+  };
+}
+
+function isFigure(value: number | null | undefined): value is number {
+  return typeof value === 'number' && Number.isFinite(value);
+}
+
+/** The zone written at the end of an ISO 8601 time. */
+function zoneOf(iso: string): string | null {
+  return /(?:Z|[+-]\d{2}:\d{2})$/u.exec(iso)?.[0] ?? null;
+}
+
+/** A time as it stood on the clock where it was written, whatever zone the reader sits in. */
+function dateFormat(locale: string, iso: string, style: Intl.DateTimeFormatOptions): string {
+  const clock = new Date(iso.replace(/(?:Z|[+-]\d{2}:\d{2})$/u, 'Z'));
+  if (Number.isNaN(clock.getTime())) return iso;
+  return new Intl.DateTimeFormat(locale, { ...style, timeZone: 'UTC' }).format(clock);
+}
+
+/** Some systems report locales such as `en-US@posix`, which the language library refuses. */
+function usableLocale(): string {
+  for (const candidate of navigator.languages) {
+    try {
+      return new Intl.NumberFormat(candidate).resolvedOptions().locale;
+    } catch {
+      // the next one
+    }
+  }
+  return 'en';
+}

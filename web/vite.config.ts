@@ -1,0 +1,65 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { defineConfig, type Plugin, type UserConfig } from 'vite';
+
+const HERE = import.meta.dirname;
+
+/**
+ * Makes one HTML file of script, styles and template. Browsers block module scripts and files beside a page that was
+ * opened by double click, so both stand in the page itself; its own policy then allows these two and nothing else.
+ */
+function onePage(): Plugin {
+  return {
+    name: 'one-page',
+    // Behind vite's own plugin, which puts the styles together.
+    enforce: 'post',
+    generateBundle(_, bundle) {
+      let script = '';
+      let style = '';
+      for (const [name, file] of Object.entries(bundle)) {
+        if (file.type === 'chunk') script = file.code;
+        else if (name.endsWith('.css')) style = String(file.source);
+        delete bundle[name];
+      }
+      // The only texts that could end their element early.
+      script = script.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--').trim();
+      style = style.trim();
+      const filled: Record<string, string> = {
+        'script-hash': hashOf(script),
+        'style-hash': hashOf(style),
+        script: `<script>${script}</script>`,
+        style: `<style>${style}</style>`,
+      };
+      const page = readFileSync(join(HERE, 'page.html'), 'utf8').replace(
+        /<!-- (script|style) -->|\{(script-hash|style-hash)\}/gu,
+        (_, element?: string, hash?: string) => filled[element ?? hash ?? ''] ?? '',
+      );
+      this.emitFile({ type: 'asset', fileName: 'page.html', source: page });
+    },
+  };
+}
+
+function hashOf(text: string): string {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+}
+
+const config: UserConfig = defineConfig({
+  root: HERE,
+  publicDir: false,
+  plugins: [onePage()],
+  resolve: { alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' } },
+  build: {
+    outDir: join(HERE, '../dist/web'),
+    emptyOutDir: true,
+    target: 'es2022',
+    cssCodeSplit: false,
+    modulePreload: false,
+    rollupOptions: {
+      input: join(HERE, 'main.ts'),
+      output: { format: 'iife', entryFileNames: 'page.js', assetFileNames: 'page[extname]' },
+    },
+  },
+});
+
+export default config;
