@@ -31,7 +31,7 @@ export interface SweepReport {
 export const NO_RESONANCE =
   'the file tells how much is reflected but not X with its sign, so resonance cannot be had from it';
 
-export interface ResonanceReport {
+interface ResonanceReport {
   readonly frequencyHz: number;
   readonly resistanceOhm: number;
   readonly kind: 'series' | 'parallel';

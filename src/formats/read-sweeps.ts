@@ -8,7 +8,7 @@ import type { ReadOptions } from './read-options.ts';
 import { saysTouchstone, touchstoneName } from './touchstone/detect.ts';
 import { readTouchstone } from './touchstone/read.ts';
 
-export type SweepFormat = 'turfwire' | 'touchstone' | 'csv';
+type SweepFormat = 'turfwire' | 'touchstone' | 'csv';
 
 /** What a file holds, and all there is to say about it. */
 export interface ReadResult {

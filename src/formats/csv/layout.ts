@@ -25,7 +25,7 @@ const ROWS_LOOKED_AT = 50;
 const MIXED_ROW_WEIGHT = 0.5;
 
 /** A line that is a comment as a whole. */
-export const COMMENT: RegExp = /^[ \t]*[#!%]/u;
+const COMMENT: RegExp = /^[ \t]*[#!%]/u;
 
 interface Candidate extends Layout {
   readonly score: number;

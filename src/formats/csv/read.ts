@@ -16,7 +16,7 @@ import { splitCells } from './split-cells.ts';
 import { toPoints } from './to-points.ts';
 
 /** The rows of numbers must begin within this many lines. */
-export const HEAD_LINES = 500;
+const HEAD_LINES = 500;
 
 /**
  * Reads a table of numbers of any sane layout. What is wrong with single rows is collected; what leaves the whole

@@ -2,7 +2,7 @@ import { type FrequencyUnit, frequencyUnit } from '../frequency-unit.ts';
 import type { PairFormat } from '../network-pair.ts';
 import { quoted } from '../words.ts';
 
-export type TouchstoneParameter = 'S' | 'Y' | 'Z' | 'G' | 'H';
+type TouchstoneParameter = 'S' | 'Y' | 'Z' | 'G' | 'H';
 
 /** What an option line says; the defaults of the specification stand in for what it leaves out. */
 export interface OptionLine {
@@ -13,7 +13,7 @@ export interface OptionLine {
   readonly referencesOhm: readonly number[];
 }
 
-export const DEFAULT_OPTION_LINE: OptionLine = {
+const DEFAULT_OPTION_LINE: OptionLine = {
   unit: 'GHz',
   parameter: 'S',
   format: 'MA',

@@ -15,9 +15,6 @@ export interface TouchstoneStructure {
   readonly data: readonly { readonly line: number; readonly tokens: readonly Token[] }[];
 }
 
-/** Keywords whose content changes nothing for the reflection of one port. */
-const WITHOUT_EFFECT = new Set(['two port data order', 'number of noise frequencies']);
-
 /**
  * Takes a file apart: version, option line, keywords, data lines. What the specification calls an error but leaves the
  * data readable is noted; what would leave their meaning open is refused.
@@ -66,12 +63,7 @@ class StructureReader {
   result(): TouchstoneStructure {
     if (this.#option === null) {
       const { line, wrong } = this.#wrongOption ?? { line: 1, wrong: 'got none' };
-      throw wholeFile(
-        'option-line-missing',
-        `needs an option line such as "# MHz S RI R 50" before the data: ${wrong}; ` +
-          'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
-        line,
-      );
+      throw optionLineMissing(wrong, line);
     }
     if (this.#version !== '1') this.#completeVersion2();
     return {
@@ -95,6 +87,9 @@ class StructureReader {
         `[Reference] needs ${this.#ports} real value(s) above 0 ohm, got ${quoted(came)}`,
         this.#referenceLine,
       );
+    }
+    if (this.#frequencies === null) {
+      this.#problems.note('keyword-missing', 'needs [Number of Frequencies], got none');
     }
     if (this.#stage === 'data') {
       this.#problems.note('end-missing', 'needs [End] after the data, got none: the file may be cut short');
@@ -127,14 +122,9 @@ class StructureReader {
       return;
     }
     if (this.#option === null) {
-      const wrong =
-        this.#wrongOption === null ? '' : ` (line ${this.#wrongOption.line}: ${this.#wrongOption.wrong})`;
-      throw wholeFile(
-        'option-line-missing',
-        `needs an option line such as "# MHz S RI R 50" before the data, got ${quoted(line.tokens[0]?.text ?? '')}${wrong}; ` +
-          'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
-        line.line,
-      );
+      const wrong = this.#wrongOption;
+      const skipped = wrong === null ? '' : ` (line ${wrong.line}: ${wrong.wrong})`;
+      throw optionLineMissing(`got ${quoted(line.tokens[0]?.text ?? '')}${skipped}`, line.line);
     }
     this.#data.push({ line: line.line, tokens: line.tokens });
   }
@@ -147,35 +137,66 @@ class StructureReader {
       return;
     }
     const argument = tokens[0]?.text ?? '';
-    if (keyword === 'version') {
-      if (argument === '2.0' || argument === '2.1') this.#version = argument;
-      else {
-        throw wholeFile(
-          'version-unknown',
-          `[Version] ${quoted(argument)} is not known: 2.0 and 2.1 are, and 1 has no such line`,
-          line.line,
-        );
-      }
-    } else if (this.#version === '1') {
+    if (keyword !== 'version' && this.#version === '1') {
       throw wholeFile(
         'version-missing',
         `${quoted(`[${keyword}]`)} needs "[Version] 2.1" (or 2.0) as first line, got none`,
         line.line,
       );
-    } else if (keyword === 'number of ports') this.#ports = this.#count(line.line, keyword, argument);
-    else if (keyword === 'number of frequencies')
-      this.#frequencies = this.#count(line.line, keyword, argument);
-    else if (keyword === 'reference') {
-      this.#references = [...tokens];
-      this.#referenceLine = line.line;
-    } else if (keyword === 'matrix format') this.#takeMatrix(line.line, argument.toLowerCase());
-    else if (keyword === 'begin information') this.#stage = 'information';
-    else if (keyword === 'network data') this.#stage = 'data';
-    else if (keyword === 'noise data') this.#stage = 'noise';
-    else if (keyword === 'end') this.#stage = 'ended';
-    else if (!WITHOUT_EFFECT.has(keyword)) {
-      throw wholeFile('keyword-unknown', `keyword ${quoted(`[${keyword}]`)} is not known here`, line.line);
     }
+    switch (keyword) {
+      case 'version':
+        this.#takeVersion(line.line, argument);
+        break;
+      case 'number of ports':
+        this.#ports = countOf(line.line, keyword, argument);
+        break;
+      case 'number of frequencies':
+        this.#frequencies = countOf(line.line, keyword, argument);
+        break;
+      case 'reference':
+        this.#references = [...tokens];
+        this.#referenceLine = line.line;
+        break;
+      case 'matrix format':
+        this.#takeMatrix(line.line, argument.toLowerCase());
+        break;
+      case 'begin information':
+        this.#stage = 'information';
+        break;
+      case 'network data':
+        this.#stage = 'data';
+        break;
+      case 'noise data':
+        this.#stage = 'noise';
+        break;
+      case 'end':
+        this.#stage = 'ended';
+        break;
+      // Neither changes anything for the reflection of one port.
+      case 'two port data order':
+      case 'number of noise frequencies':
+        break;
+      default:
+        throw wholeFile('keyword-unknown', `keyword ${quoted(`[${keyword}]`)} is not known here`, line.line);
+    }
+  }
+
+  #takeVersion(line: number, version: string): void {
+    if (version !== '2.0' && version !== '2.1') {
+      throw wholeFile(
+        'version-unknown',
+        `[Version] ${quoted(version)} is not known: 2.0 and 2.1 are, and 1 has no such line`,
+        line,
+      );
+    }
+    if (this.#data.length > 0) {
+      throw wholeFile('version-late', '[Version] must be the first line, got it after the numbers', line);
+    }
+    if (this.#option !== null) {
+      this.#problems.note('version-late', '[Version] should be the first line', line);
+    }
+    this.#version = version;
   }
 
   #takeMatrix(line: number, format: string): void {
@@ -187,15 +208,20 @@ class StructureReader {
         line,
       );
   }
+}
 
-  #count(line: number, keyword: string, argument: string): number {
-    if (/^[1-9]\d{0,6}$/u.test(argument)) return Number(argument);
-    throw wholeFile(
-      'count-wrong',
-      `[${keyword}] needs a whole number above 0, got ${quoted(argument)}`,
-      line,
-    );
-  }
+function optionLineMissing(came: string, line: number): Error {
+  return wholeFile(
+    'option-line-missing',
+    `needs an option line such as "# MHz S RI R 50" before the numbers: ${came}; ` +
+      'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
+    line,
+  );
+}
+
+function countOf(line: number, keyword: string, argument: string): number {
+  if (/^[1-9]\d{0,6}$/u.test(argument)) return Number(argument);
+  throw wholeFile('count-wrong', `[${keyword}] needs a whole number above 0, got ${quoted(argument)}`, line);
 }
 
 function referencesGood(tokens: readonly Token[], ports: number): boolean {

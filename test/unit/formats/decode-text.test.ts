@@ -36,7 +36,9 @@ describe('bytes as text', () => {
 describe('the limits', () => {
   it('of size: one byte more is refused', () => {
     expect(decode(new Uint8Array(MAX_FILE_BYTES + 1)).told).toEqual(['refused file-too-large']);
-    expect(decode(new Uint8Array(MAX_FILE_BYTES).fill(0x0a)).told).toEqual([]);
+    const largest = new Uint8Array(MAX_FILE_BYTES).fill(0x78);
+    for (let i = 0; i < largest.length; i += 8192) largest[i] = 0x0a;
+    expect(decode(largest).told).toEqual([]);
   });
 
   it('of a line: one character more is refused, with its line, whatever ends lines', () => {

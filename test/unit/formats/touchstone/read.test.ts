@@ -229,6 +229,9 @@ describe('version 2', () => {
       'note keyword-indented 5',
       'note end-missing',
     ]);
+    expect(
+      read(`# MHz S RI\n[Version] 2.1\n[Number of Ports] 1\n[Network Data]\n${MATCHED}[End]\n`).told,
+    ).toEqual(['note version-late 2', 'note keyword-missing']);
     expect(read(`${head}[Network Data]\n${MATCHED}[End]\nmore\n`).told).toEqual(['note text-after-end 9']);
     expect(read(`${head}[Network Data]\n${MATCHED}9 0 0\n[End]\n`).told).toEqual(['note frequency-count']);
   });
@@ -239,6 +242,7 @@ describe('version 2', () => {
     expect(refused(`# MHz S RI R 50\n[Number of Ports] 1\n[Network Data]\n${MATCHED}`)).toBe(
       'refused version-missing 2',
     );
+    expect(refused(`# MHz S RI R 50\n${MATCHED}[Version] 2.1\n`)).toBe('refused version-late 4');
     expect(refused(`[Version] 2.1\n# MHz S RI\n[Network Data]\n${MATCHED}[End]\n`)).toBe(
       'refused keyword-missing 1',
     );
