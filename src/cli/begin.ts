@@ -45,13 +45,17 @@ export function register(command: Command, io: Io): void {
     .action(async (folder: string, options: BeginOptions) => {
       const path = resolve(io.cwd, folder);
       const begun = options.at === undefined ? {} : { time: parseTime(options.at, io.now()) };
-      await createLogbook(path, siteOf(options), { now: io.now, ...begun });
+      const { siteKept } = await createLogbook(path, siteOf(options), { now: io.now, ...begun });
       const { site } = await openLogbook(path);
       printAnswer(
         io,
         {
-          json: { folder: path, site: site.name },
-          text: `The logbook of ${site.name} is begun in ${path}. Its site.json is yours to edit.`,
+          json: { folder: path, site: site.name, siteKept },
+          text:
+            `The logbook of ${site.name} is begun in ${path}. ` +
+            (siteKept
+              ? 'The site.json that was there is kept as it is: the options were not used.'
+              : 'Its site.json is yours to edit.'),
         },
         options.json === true,
       );

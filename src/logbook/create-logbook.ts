@@ -16,13 +16,14 @@ import type { WriteOptions } from './writer.ts';
  *
  * @param site - what to write as `site.json`; not used where there is one
  * @param options - `time` when it was begun, ISO 8601 with zone (default: now)
+ * @returns whether a `site.json` was there and is kept
  * @throws UserError `logbook-exists`, `folder-not-empty`, `disk-full`, `disk-refuses`, and those of `parseSite`
  */
 export async function createLogbook(
   folder: string,
   site: Readonly<Record<string, unknown>>,
   options: Pick<WriteOptions, 'disk' | 'now'> & { readonly time?: string } = {},
-): Promise<void> {
+): Promise<{ readonly siteKept: boolean }> {
   const disk = options.disk ?? REAL_DISK;
   const text = `${JSON.stringify(site, null, 2)}\n`;
   const there = await filesIn(folder);
@@ -30,35 +31,29 @@ export async function createLogbook(
   if (there.includes(JOURNAL_FILE)) {
     throw new UserError('logbook-exists', 'there is a logbook here already: nothing was changed', { place });
   }
-  if (there.includes(SITE_FILE)) await readSite(join(folder, SITE_FILE));
+  const siteKept = there.includes(SITE_FILE);
+  if (siteKept) await readSite(join(folder, SITE_FILE));
   else parseSite(text, SITE_FILE);
-  const foreign = there.find((name) => name !== SITE_FILE && !name.startsWith('.'));
+  // What an attempt that was cut off may have left is no obstacle.
+  const own = [SITE_FILE, SWEEPS_FOLDER];
+  const foreign = there.find((name) => !own.includes(name) && !name.startsWith('.'));
   if (foreign !== undefined) {
     throw new UserError('folder-not-empty', `needs an empty folder, got one with "${foreign}" in it`, {
       place,
     });
   }
   await makeFolder(disk, join(folder, SWEEPS_FOLDER));
-  if (!there.includes(SITE_FILE)) await createDurably(disk, join(folder, SITE_FILE), Buffer.from(text));
+  if (!siteKept) await createDurably(disk, join(folder, SITE_FILE), Buffer.from(text));
   // The journal comes last: it is what makes a folder a logbook.
-  await createDurably(
-    disk,
-    join(folder, JOURNAL_FILE),
-    Buffer.from(firstLines((options.now ?? now)(), options.time)),
-  );
+  const recorded = isoWithZone(options.now?.() ?? new Date());
+  const rows = firstLines(recorded, options.time ?? recorded);
+  await createDurably(disk, join(folder, JOURNAL_FILE), Buffer.from(rows));
+  return { siteKept };
 }
 
-const now = () => new Date();
-
-function firstLines(moment: Date, begun?: string): string {
-  const recorded = isoWithZone(moment);
-  const time = begun ?? recorded;
-  const cells = {
-    ...eventToCells({ event: 'begin', time, text: '' }),
-    sequence: '1',
-    part: '1 of 1',
-    recorded,
-  };
+function firstLines(recorded: string, time: string): string {
+  const begin = eventToCells({ event: 'begin', time, text: '' });
+  const cells = { ...begin, sequence: '1', part: '1 of 1', recorded };
   return HEADER + rowText({ ...cells, check: checkOf(FIRST_CHECK, cells) });
 }
 

@@ -1,4 +1,4 @@
-import { realpath } from 'node:fs/promises';
+import { readFile, realpath } from 'node:fs/promises';
 import { isAbsolute, join, relative, sep } from 'node:path';
 import { UserError } from '../core/user-error.ts';
 import { type Disk, makeFolder } from './disk.ts';
@@ -8,7 +8,7 @@ import { type Disk, makeFolder } from './disk.ts';
  *
  * @param file - relative to the logbook, with `/`, as the journal writes it
  * @returns null when there is no such file
- * @throws UserError `outside-logbook` when the name or a link leads out
+ * @throws UserError `outside-logbook` when the name or a link leads out, `file-unreadable`
  */
 export async function insideLogbook(folder: string, file: string): Promise<string | null> {
   const path = join(folder, ...file.split('/'));
@@ -19,9 +19,26 @@ export async function insideLogbook(folder: string, file: string): Promise<strin
     return path;
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
+    if (error instanceof UserError) throw error;
     if (code === 'ENOENT' || code === 'ENOTDIR') return null;
-    throw error;
+    if (code === undefined || error instanceof UserError) throw error;
+    throw new UserError('file-unreadable', `cannot be read: ${code}`, {
+      place: { file: path },
+      cause: error,
+    });
   }
+}
+
+/**
+ * The bytes of a file of the logbook, or null when there is no such file.
+ * @throws UserError as {@link insideLogbook}
+ */
+export async function readInside(folder: string, file: string): Promise<Uint8Array | null> {
+  const path = await insideLogbook(folder, file);
+  if (path === null) return null;
+  return readFile(path).catch((error: unknown) => {
+    throw unreadable(path, error);
+  });
 }
 
 /**
@@ -51,6 +68,11 @@ export function fileNameOf(text: string): string {
 function isWithin(folder: string, path: string): boolean {
   const way = relative(folder, path);
   return way !== '' && way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+function unreadable(path: string, cause: unknown): UserError {
+  const { code } = cause as NodeJS.ErrnoException;
+  return new UserError('file-unreadable', `cannot be read: ${code}`, { place: { file: path }, cause });
 }
 
 function outside(file: string): UserError {

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isReading, type JournalEvent } from '../core/journal-event.ts';
@@ -7,7 +7,7 @@ import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../co
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Damage } from './damage.ts';
-import { insideLogbook } from './inside.ts';
+import { insideLogbook, readInside } from './inside.ts';
 import { JOURNAL_FILE, type Journal, readJournal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
 import { readSite } from './site-file.ts';
@@ -46,14 +46,37 @@ export async function openLogbook(folder: string): Promise<Logbook> {
   return derive(folder, await readSite(join(folder, SITE_FILE)), journal);
 }
 
+/** {@link openLogbook} for the holder of the lock, who need not wait for any writer. */
+export async function openUnderLock(folder: string): Promise<Logbook> {
+  const journal = readJournal(await journalBytes(folder));
+  return derive(folder, await readSite(join(folder, SITE_FILE)), journal);
+}
+
 /**
- * Reads the journal alone, whatever the site file is like.
- * @throws UserError `logbook-missing`, `journal-missing`, `outside-logbook`
+ * Reads the journal alone, whatever the site file is like. A writer at work looks like a torn row for a
+ * moment, and so gets a little time before it is called damage.
+ *
+ * @throws UserError `logbook-missing`, `journal-missing`, `outside-logbook`, `file-unreadable`
  */
 export async function openJournal(folder: string): Promise<Journal> {
-  const hasSite = (await insideLogbook(folder, SITE_FILE)) !== null;
-  if ((await insideLogbook(folder, JOURNAL_FILE)) !== null) return readJournalAtRest(folder);
-  if (!hasSite) {
+  for (let attempt = 1; ; attempt++) {
+    const journal = readJournal(await journalBytes(folder));
+    const isTorn = journal.problems.some(({ code }) => code === 'journal-torn');
+    if (!isTorn || attempt > MOST_ATTEMPTS || !existsSync(join(folder, LOCK_FOLDER))) return journal;
+    await sleep(50);
+  }
+}
+
+const MOST_ATTEMPTS = 20;
+
+/**
+ * The bytes of the journal; what is not there is told in words.
+ * @throws UserError `logbook-missing`, `journal-missing`, `outside-logbook`, `file-unreadable`
+ */
+export async function journalBytes(folder: string): Promise<Uint8Array> {
+  const bytes = await readInside(folder, JOURNAL_FILE);
+  if (bytes !== null) return bytes;
+  if ((await insideLogbook(folder, SITE_FILE)) === null) {
     throw new UserError(
       'logbook-missing',
       'no logbook here: name its folder with --logbook, or make one with `turfwire begin`',
@@ -66,16 +89,6 @@ export async function openJournal(folder: string): Promise<Journal> {
       'if it is lost, bring it back from a copy',
     { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
   );
-}
-
-/** A writer at work looks like a torn row for a moment: give it time before calling it damage. */
-async function readJournalAtRest(folder: string): Promise<Journal> {
-  for (let attempt = 0; ; attempt++) {
-    const journal = readJournal(await readFile(join(folder, JOURNAL_FILE)));
-    const isTorn = journal.problems.some(({ code }) => code === 'journal-torn');
-    if (!isTorn || attempt === 20 || (await insideLogbook(folder, LOCK_FOLDER)) === null) return journal;
-    await sleep(50);
-  }
 }
 
 /** What follows from a site and a journal. */

@@ -1,7 +1,6 @@
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createDurably, type Disk } from './disk.ts';
-import { fileNameOf, insideLogbook, makeFolderInside } from './inside.ts';
+import { fileNameOf, makeFolderInside, readInside } from './inside.ts';
 
 export const REFUSED_FOLDER = 'refused';
 
@@ -28,21 +27,12 @@ export async function setAside(
   for (let copy = 1; ; copy++) {
     const file = `${REFUSED_FOLDER}/${copy === 1 ? clean : `${stem}-${copy}${ending}`}`;
     const reason = file + REASON;
-    const there = await readOrNull(folder, file);
-    if (there !== null && !bytesEqual(there, bytes)) continue;
+    const there = await readInside(folder, file);
+    if (there !== null && Buffer.compare(there, bytes) !== 0) continue;
     if (there === null) await createDurably(disk, join(folder, file), bytes);
-    if ((await readOrNull(folder, reason)) === null) {
+    if ((await readInside(folder, reason)) === null) {
       await createDurably(disk, join(folder, reason), new TextEncoder().encode(`${why}\n`));
     }
     return file;
   }
-}
-
-async function readOrNull(folder: string, file: string): Promise<Uint8Array | null> {
-  const path = await insideLogbook(folder, file);
-  return path === null ? null : readFile(path);
-}
-
-function bytesEqual(a: Uint8Array, b: Uint8Array): boolean {
-  return Buffer.compare(a, b) === 0;
 }

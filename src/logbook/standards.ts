@@ -1,10 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import type { StandardEvent } from '../core/journal-event.ts';
 import type { MeasuredStandard } from '../core/sweep/calibration.ts';
 import { STANDARD_NAMES, type StandardName } from '../core/sweep/calibration-standards.ts';
 import { UserError } from '../core/user-error.ts';
 import { readReflections } from '../formats/reflection-file.ts';
-import { insideLogbook } from './inside.ts';
+import { readInside } from './inside.ts';
 import type { Logbook } from './open-logbook.ts';
 import { requireUnchanged } from './sweep-file.ts';
 
@@ -43,8 +42,8 @@ export async function newestStandards(
 }
 
 async function loadStandard(logbook: Logbook, event: StandardEvent): Promise<MeasuredStandard> {
-  const path = await insideLogbook(logbook.folder, event.file);
-  if (path === null) {
+  const bytes = await readInside(logbook.folder, event.file);
+  if (bytes === null) {
     throw new UserError(
       'sweep-missing',
       'the file is gone: bring it back from a copy, or sweep the standards again',
@@ -54,7 +53,6 @@ async function loadStandard(logbook: Logbook, event: StandardEvent): Promise<Mea
       },
     );
   }
-  const bytes = await readFile(path);
   requireUnchanged(bytes, event);
   const sweep = readReflections(new TextDecoder().decode(bytes), event.referenceOhm);
   return { definition: event.definition, sweep };

@@ -1,9 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import type { MeasuredVisit, ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
 import { atPlane, feedLineOf } from '../core/sweep/feed-line.ts';
 import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
-import { insideLogbook } from './inside.ts';
+import { readInside } from './inside.ts';
 import type { Logbook } from './open-logbook.ts';
 import { storedSweep } from './sweep-file.ts';
 
@@ -12,14 +11,14 @@ import { storedSweep } from './sweep-file.ts';
  * @throws UserError `sweep-missing`, `sweep-changed`, `outside-logbook`
  */
 export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Sweep> {
-  const path = await insideLogbook(logbook.folder, shot.file);
-  if (path === null) {
+  const bytes = await readInside(logbook.folder, shot.file);
+  if (bytes === null) {
     throw new UserError('sweep-missing', 'the file is gone: bring it back from a copy', {
       kind: 'logbook',
       place: { file: shot.file },
     });
   }
-  return storedSweep(await readFile(path), shot);
+  return storedSweep(bytes, shot);
 }
 
 /**

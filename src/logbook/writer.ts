@@ -12,7 +12,7 @@ import { eventToCells } from './journal-csv.ts';
 import { JOURNAL_FILE, type JournalTail } from './journal-reader.ts';
 import { checkOf, HEADER, rowText } from './journal-row.ts';
 import { lockLogbook } from './lock.ts';
-import { type Logbook, openLogbook } from './open-logbook.ts';
+import { journalBytes, type Logbook, openUnderLock } from './open-logbook.ts';
 import { setAside } from './refused.ts';
 import { reflectionBytes, sha256Of, shotName, sweepBytes, sweepFileName } from './sweep-file.ts';
 import { isoWithZone } from './time.ts';
@@ -100,10 +100,10 @@ export async function withWriter<T>(
   options: WriteOptions,
   work: (writer: Writer) => Promise<T>,
 ): Promise<T> {
-  await openLogbook(folder); // no lock is made where there is no logbook
+  await journalBytes(folder); // no lock is made where there is no logbook
   const lock = await lockLogbook(folder, options.waitMs);
   try {
-    const logbook = await openLogbook(folder);
+    const logbook = await openUnderLock(folder);
     const disk = options.disk ?? REAL_DISK;
     const now = options.now ?? (() => new Date());
     const writer = new LockedWriter(logbook, disk, now, () => lock.requireHeld());
@@ -140,7 +140,7 @@ class LockedWriter implements Writer {
 
   /** The next row must not stand glued to half a row: what is torn moves whole to `refused/`. */
   async setTornBytesAside(): Promise<string | null> {
-    const bytes = await readFile(this.#journal);
+    const bytes = await journalBytes(this.logbook.folder);
     const { wholeBytes } = this.#tail;
     if (bytes.length === wholeBytes) return null;
     const why =

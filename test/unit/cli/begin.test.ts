@@ -10,13 +10,20 @@ describe('turfwire begin', () => {
     const args = ['begin', 'field', '--name', 'Lakeside plot', '--height', '10.1m', '--diameter', '25mm'];
     const ran = await runCommand([...args, '--band', '40m', '--json'], { cwd });
     expect(ran.code).toBe(0);
-    expect(ran.json()).toEqual({ folder: join(cwd, 'field'), site: 'Lakeside plot' });
+    expect(ran.json()).toEqual({ folder: join(cwd, 'field'), site: 'Lakeside plot', siteKept: false });
     expect(JSON.parse(readFileSync(join(cwd, 'field/site.json'), 'utf8'))).toEqual({
       version: 1,
       name: 'Lakeside plot',
       antenna: { kind: 'quarter-wave', height: '10.1m', diameter: '25mm', bands: ['40m'] },
     });
     expect((await runCommand(['check', '--logbook', 'field'], { cwd })).code).toBe(0);
+  });
+
+  it('keeps a site.json that is there, and says so', async () => {
+    const cwd = temporaryFolder();
+    writeFileSync(join(cwd, 'site.json'), '{ "version": 1, "name": "Mine", "antenna": { "kind": "other" } }');
+    const ran = await runCommand(['begin', '.', '--name', 'x'], { cwd });
+    expect(ran.out).toMatch(/^The logbook of Mine .* kept as it is/u);
   });
 
   it('refuses a figure that is wrong with its field, and makes nothing', async () => {
