@@ -2,6 +2,7 @@ import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
+import { plural } from '../formats/words.ts';
 import { openInstrument } from '../instrument/open-instrument.ts';
 import { simulatedAntenna } from '../instrument/simulator/simulated-antenna.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
@@ -131,11 +132,16 @@ async function measureBands(
   }
   const failure = measured.at(-1)?.failure ?? null;
   if (failure === null) return;
-  const kept = whole.reduce((sum, { shots }) => sum + shots.length, 0);
-  const stored = whole.some(({ visit }) => visit !== null)
-    ? `the ${kept} shots before it are whole and stored`
-    : 'nothing was stored';
-  throw new UserError(failure.code, `${failure.message} (${stored})`, { kind: failure.kind, cause: failure });
+  const kept = whole.filter(({ visit }) => visit !== null).reduce((sum, { shots }) => sum + shots.length, 0);
+  if (kept === 0) throw failure;
+  throw new UserError(
+    failure.code,
+    `${failure.message} (whole and stored: ${plural(kept, 'shot')} before it)`,
+    {
+      kind: failure.kind,
+      cause: failure,
+    },
+  );
 }
 
 function wishOf(flags: MeasureFlags): MeasureWish {

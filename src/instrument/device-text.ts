@@ -23,7 +23,7 @@ export function deviceText(bytes: Uint8Array, limit: number = SHOWN_CHARACTERS):
  */
 export function deviceName(text: string): string | null {
   const name = text
-    .replace(/[^A-Za-z0-9 ._+/():-]+/gu, ' ')
+    .replace(/[^A-Za-z0-9._+/():-]+/gu, ' ')
     .replace(/^[^A-Za-z0-9]+/u, '')
     .slice(0, 40)
     .trim();

@@ -119,7 +119,7 @@ export class DescribedWire {
     return this.failure(
       'instrument-silent',
       `did not answer "${command}" (it ${what})`,
-      'is it switched on, is this its port, and is this its description?',
+      'is it switched on, is this its port and --baud its speed, and is this its description?',
     );
   }
 

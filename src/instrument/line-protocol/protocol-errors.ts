@@ -49,7 +49,7 @@ export function noAnswer(
   if (!noise) {
     return new UserError(
       'instrument-silent',
-      `nothing at ${port} answers: is the instrument switched on, is this its port, and does it speak the line protocol (else name a --description)?`,
+      `nothing at ${port} answers: is the instrument switched on, is this its port and --baud its speed, and does it speak the line protocol (else name a --description)?`,
       { kind: 'instrument' },
     );
   }
