@@ -49,7 +49,7 @@ export function errorTerms(
   if (!(least >= LEAST_SEPARATION)) {
     throw new UserError(
       'calibration-degenerate',
-      `two of the standards differ by only ${least.toFixed(3)} in reflection, at least ${LEAST_SEPARATION} is needed: was one of them sweept twice, or not fitted?`,
+      `two of the standards differ by only ${least.toFixed(3)} in reflection, at least ${LEAST_SEPARATION} is needed: was one of them swept twice, or not fitted?`,
     );
   }
   // Subtracting the first equation from the others leaves two unknowns.

@@ -1,0 +1,166 @@
+import { describe, expect, it } from 'vitest';
+import { reflectionColumns } from '../../../src/core/sweep/reflection.ts';
+import { loadShot, openLogbook } from '../../../src/logbook/logbook.ts';
+import { expectClose } from '../../support/expect-close.ts';
+import { type Ran, runCommand } from '../../support/fake-io.ts';
+import { newLogbook } from '../../support/logbooks.ts';
+
+interface MeasureJson {
+  readonly bands: readonly {
+    readonly visit: number | null;
+    readonly fromHz: number;
+    readonly toHz: number;
+    readonly correction: string | null;
+    readonly shots: readonly {
+      readonly resonanceHz: number;
+      readonly resistanceAtResonanceOhm: number;
+      readonly reAsks: number;
+    }[];
+    readonly figures: Readonly<
+      Record<string, { readonly value: number; readonly expandedUncertainty: number }>
+    >;
+    readonly against: {
+      readonly visit: string;
+      readonly measures: readonly { readonly verdict: string }[];
+    } | null;
+  }[];
+}
+
+function measure(folder: string, port: string, ...flags: string[]): Promise<Ran> {
+  return runCommand(['measure', '--port', port, '--logbook', folder, '--points', '51', '--json', ...flags]);
+}
+
+describe('measure', () => {
+  it('stores the shots of one visit and tells what they show', async () => {
+    const folder = await newLogbook();
+    const ran = await measure(folder, 'simulated', '--shots', '3');
+    expect(ran.code).toBe(0);
+    const [band] = ran.json<MeasureJson>().bands;
+    expect(band?.visit).toBe(1);
+    expect(band?.shots).toHaveLength(3);
+    expect(band?.against).toBeNull();
+    expect(band?.figures['resistanceAtResonanceOhm']?.expandedUncertainty).toBeGreaterThan(0);
+    expect((await openLogbook(folder)).visits[0]?.shots).toHaveLength(3);
+  });
+
+  it('plans from the resonance of the last visit, and compares with it', async () => {
+    const folder = await newLogbook();
+    const first = (await measure(folder, 'simulated')).json<MeasureJson>().bands[0];
+    const second = (await measure(folder, 'simulated:seed=2')).json<MeasureJson>().bands[0];
+    expect((second?.toHz ?? 0) - (second?.fromHz ?? 0)).toBeLessThan(
+      (first?.toHz ?? 0) - (first?.fromHz ?? 0),
+    );
+    expect(second?.against?.visit).toBe('visit 1');
+    expect(second?.against?.measures.map(({ verdict }) => verdict)).toEqual([
+      'not shown',
+      'not shown',
+      'not shown',
+    ]);
+  });
+
+  it('with --no-store needs no logbook and leaves none', async () => {
+    const ran = await runCommand([
+      'measure',
+      '--port',
+      'simulated',
+      '--no-store',
+      '--band',
+      '40m',
+      '--json',
+      '--shots',
+      '1',
+    ]);
+    expect(ran.code).toBe(0);
+    expect(ran.json<MeasureJson>().bands[0]?.visit).toBeNull();
+  });
+
+  it('keeps each band as a visit of its own', async () => {
+    const folder = await newLogbook();
+    await measure(folder, 'simulated', '--band', '40m,30m', '--shots', '1');
+    expect((await openLogbook(folder)).visits.map(({ visit }) => visit)).toEqual([1, 2]);
+  });
+
+  it('puts a reference load that was swept first into the visit of the antenna', async () => {
+    const folder = await newLogbook();
+    await measure(folder, 'simulated:on=reference-load', '--reference-load', '--shots', '1');
+    await measure(folder, 'simulated', '--shots', '2');
+    const { visits } = await openLogbook(folder);
+    expect(visits).toHaveLength(1);
+    expect(visits[0]?.shots.map(({ target }) => target)).toEqual(['reference-load', 'antenna', 'antenna']);
+  });
+
+  it('keeps the shots before a failure, says so, and ends with the code of an instrument', async () => {
+    const folder = await newLogbook();
+    const ran = await measure(folder, 'simulated:unplug=120', '--shots', '3');
+    expect(ran.code).toBe(3);
+    expect(ran.err).toMatch(/whole and stored: 2 shots before it/u);
+    expect((await openLogbook(folder)).visits[0]?.shots).toHaveLength(2);
+  });
+
+  it('tells an open circuit from an antenna', async () => {
+    const ran = await measure(await newLogbook(), 'simulated:on=open,noise=0');
+    expect(ran.code).toBe(1);
+    expect(ran.err).toMatch(/is an open circuit.*is the antenna connected\?/u);
+  });
+
+  it.each([
+    [['--port', 'simulated:dorp=0.1'], /knows no "dorp", did you mean "drop"\?/u],
+    [['--port', 'simulated:drop=2'], /must be a number from 0 to 1/u],
+    [['--port', 'simulated', '--description', 'scip'], /did you mean "scpi"\?/u],
+    [['--port', 'simulated', '--shots', '0'], /--shots: needs a whole number/u],
+    [['--port', 'simulated', '--standard-delay', '30ps'], /needs --standard/u],
+  ])('refuses the command line %j', async (flags, message) => {
+    const ran = await runCommand(['measure', '--no-store', '--band', '40m', ...flags]);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(message);
+  });
+});
+
+describe('a raw instrument', () => {
+  it('is not believed before it was calibrated', async () => {
+    const ran = await measure(await newLogbook(), 'simulated:raw');
+    expect(ran.code).toBe(1);
+    expect(ran.err).toMatch(/no sweep of the open, short, load.*--standard open.*--uncorrected/u);
+  });
+
+  it('is corrected with its standards to what a calibrated one shows, and its readings are kept', async () => {
+    const folder = await newLogbook();
+    for (const standard of ['open', 'short', 'load']) {
+      const ran = await measure(folder, `simulated:raw,noise=0,on=${standard}`, '--standard', standard);
+      expect(ran.code, ran.err).toBe(0);
+    }
+    // After the first visit the plan knows the resonance, so the next two walk one grid.
+    await measure(folder, 'simulated:noise=0', '--shots', '1');
+    const corrected = await measure(folder, 'simulated:raw,noise=0', '--shots', '1');
+    expect(corrected.json<MeasureJson>().bands[0]?.correction).toMatch(
+      /^corrected with open of .*, short of .*, load of /u,
+    );
+    await measure(folder, 'simulated:noise=0', '--shots', '1');
+    const logbook = await openLogbook(folder);
+    const shots = logbook.visits.flatMap((visit) => visit.shots);
+    const [, raw, calibrated] = await Promise.all(shots.map((shot) => loadShot(logbook, shot)));
+    if (raw === undefined || calibrated === undefined) throw new Error('a visit is missing');
+    expect(raw.frequencyHz).toEqual(calibrated.frequencyHz);
+    const [found, expected] = [reflectionColumns(raw), reflectionColumns(calibrated)];
+    raw.frequencyHz.forEach((_, i) => {
+      // Four roundings to half a millionth on the wire; the chord of the standards' arcs is below 1e-7.
+      expectClose(found.re[i], expected.re[i] as number, { absolute: 3e-6 });
+      expectClose(found.im[i], expected.im[i] as number, { absolute: 3e-6 });
+    });
+    expect(logbook.events.filter(({ event }) => event === 'raw')).toHaveLength(1);
+  });
+
+  it('swept with one standard twice is refused', async () => {
+    const folder = await newLogbook();
+    for (const [standard, fitted] of [
+      ['open', 'open'],
+      ['short', 'open'],
+      ['load', 'load'],
+    ] as const) {
+      await measure(folder, `simulated:raw,on=${fitted}`, '--standard', standard);
+    }
+    const ran = await measure(folder, 'simulated:raw');
+    expect(ran.code).toBe(1);
+    expect(ran.err).toMatch(/was one of them swept twice/u);
+  });
+});
