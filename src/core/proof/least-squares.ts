@@ -7,6 +7,8 @@ export interface LeastSquaresProblem {
   readonly observed: ArrayLike<number>;
   /** Standard uncertainty of each point; left out, all are alike and judged by the misfit itself. */
   readonly uncertainty?: ArrayLike<number>;
+  /** For curves that are slow to compute: stop when a further step could remove only this part of the misfit. */
+  readonly goodEnough?: number;
   /** The curve at all points for some parameters; anything not finite means that it cannot be had there. */
   predict(parameters: readonly number[]): ArrayLike<number>;
 }
@@ -26,6 +28,7 @@ export interface LeastSquaresFit {
 
 const ROUNDS = 40;
 const STEPS_A_ROUND = 10;
+const STEPS_OF_SLOW_CURVES = 3;
 const DAMPINGS: readonly number[] = [1e-2, 1, 100, 1e4];
 
 /** Step of the central differences, as a fraction of a parameter: the cube root of double precision. */
@@ -55,9 +58,11 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
     degreesOfFreedom: whitened.count - parameters.length,
   });
   if (!Number.isFinite(left)) return stop('the curve has no value at the start');
+  const goodEnough = problem.goodEnough ?? OFFSET_AT_MOST;
+  const steps = problem.goodEnough === undefined ? STEPS_A_ROUND : STEPS_OF_SLOW_CURVES;
   let damping = 0;
   for (let round = 0; round < ROUNDS; round++) {
-    const next = improve(whitened, parameters, DAMPINGS[damping] as number);
+    const next = improve(whitened, parameters, DAMPINGS[damping] as number, steps);
     if (next === null) return stop('the points do not determine the parameters from here');
     const remaining = whitened.sumOfSquares(next);
     if (remaining < left) {
@@ -65,9 +70,9 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
       left = remaining;
       damping = 0;
     } else if (++damping === DAMPINGS.length) break;
-    if (relativeOffset(whitened, parameters) < OFFSET_AT_MOST) return stop('converged', true);
+    if (relativeOffset(whitened, parameters) < goodEnough) return stop('converged', true);
   }
-  return relativeOffset(whitened, parameters) < 100 * OFFSET_AT_MOST
+  return relativeOffset(whitened, parameters) < 100 * goodEnough
     ? stop('converged, as far as rounding allows', true)
     : stop(
         damping === DAMPINGS.length ? 'no further step improves the fit' : 'it was still improving slowly',
@@ -110,7 +115,12 @@ function whiten({ observed, uncertainty, predict }: LeastSquaresProblem): Whiten
 }
 
 /** One round of the library's steps; null where the normal equations cannot be solved. */
-function improve(problem: Whitened, origin: readonly number[], damping: number): number[] | null {
+function improve(
+  problem: Whitened,
+  origin: readonly number[],
+  damping: number,
+  maxIterations: number,
+): number[] | null {
   const scales = problem.jacobian(origin).map((column) => 1 / (Math.hypot(...column) || 1));
   const unscaled = (steps: readonly number[]): number[] =>
     origin.map((value, k) => value + (steps[k] as number) * (scales[k] as number));
@@ -125,7 +135,7 @@ function improve(problem: Whitened, origin: readonly number[], damping: number):
       {
         initialValues: origin.map(() => 0),
         damping,
-        maxIterations: STEPS_A_ROUND,
+        maxIterations,
         errorTolerance: 0,
         jacobianFunction: (steps) => {
           const columns = problem.jacobian(unscaled(steps));

@@ -1,0 +1,149 @@
+import type { Gain } from './field-fit.ts';
+import { resistanceGain } from './overall.ts';
+import type { ProgressStep } from './progress-steps.ts';
+import type { StrengthComparison } from './strength.ts';
+import { studentQuantile } from './student.ts';
+
+export type Advice = 'go on' | 'stop' | 'measure again';
+
+/** What to do next, and why, in one sentence. */
+export interface Advised {
+  readonly advice: Advice;
+  readonly why: string;
+  /** True where the last step should be measured again by a reversal. */
+  readonly doubtful: boolean;
+  /** Why R is a poor guide here; empty where it is a fair one. */
+  readonly poorGuide: readonly string[];
+}
+
+/** What is worth a doubling of the wire, where the site does not say. */
+export const DEFAULT_WORTHWHILE_DB = 0.25;
+
+/** How sure one must be that the doubling is not worth it. */
+export const SURE = 0.9;
+
+/** Below this number the current returns through the soil between the wires, and R tells little of it. */
+const FEW_RADIALS = 8;
+
+/** A resonance that moves by more than this in one step has moved the element's own resistance too. */
+const MOVED_RESONANCE = 0.02;
+
+/** Gains known no better than this are worth another look before one decides by them. */
+const TOO_UNSURE = 0.5;
+
+/** What the advice rests on. */
+export interface AdviceInput {
+  /** Those with a resistance, in order of time, at least one. */
+  readonly steps: readonly ProgressStep[];
+  /** Of the next doubling of the wire; null where no curve could be fitted. */
+  readonly doubling: Gain | null;
+  /** Measured steps that the curve behind it needs before anyone may stop by it. */
+  readonly stepsToStop: number;
+  readonly worthwhileDb: number;
+  /** Received strength between the last two steps, where it was read. */
+  readonly lastStrength: StrengthComparison | null;
+}
+
+/**
+ * Advises whether the next doubling of the wire is worth laying.
+ *
+ * Stop needs nine chances in ten that it is worth less than the threshold. A step that went the wrong way, or moved
+ * the resonance, is measured again first. Received strength outranks the resistance.
+ */
+export function advise(input: AdviceInput): Advised {
+  const { steps, doubling, worthwhileDb, lastStrength } = input;
+  const last = steps.at(-1) as ProgressStep;
+  const before = steps.at(-2) ?? null;
+  const poorGuide = poorGuideReasons(before, last);
+  const step = before === null ? null : stepGain(before, last);
+  const doubtful = step !== null && last.radials > (before?.radials ?? 0) && step.valueDb < step.expandedDb;
+  const answer = (advice: Advice, why: string): Advised => ({ advice, why, doubtful, poorGuide });
+  if (last.radials < FEW_RADIALS) {
+    return answer(
+      'go on',
+      `${last.radials} radials are few: with fewer than ${FEW_RADIALS} every wire counts, and R does not yet tell by how much`,
+    );
+  }
+  if (step !== null && before !== null && last.radials > before.radials && step.valueDb < -step.expandedDb) {
+    return answer(
+      'measure again',
+      `R rose by the last wires, which wires alone cannot do: look at the joints and the soil, and measure again`,
+    );
+  }
+  if (resonanceMoved(before, last)) {
+    return answer(
+      'measure again',
+      'the resonance moved by more than 2 % in the last step, so that R before and after are not of the same element',
+    );
+  }
+  if (doubling === null) {
+    return answer(
+      'measure again',
+      'one measured number of radials gives no curve: lay some more and measure',
+    );
+  }
+  const strengthSays = lastStrength?.intervalDb ?? null;
+  if (strengthSays !== null && strengthSays[0] > worthwhileDb && before !== null) {
+    return answer(
+      'go on',
+      `received strength rose by at least ${strengthSays[0].toFixed(2)} dB in the last step, and it outranks R`,
+    );
+  }
+  const [advice, why] = byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
+  return answer(advice, why);
+}
+
+function byTheCurve(
+  { valueDb, standardUncertaintyDb }: Gain,
+  worthwhileDb: number,
+  mayStop: boolean,
+): [Advice, string] {
+  const threshold = `${worthwhileDb.toFixed(2)} dB`;
+  const margin = studentQuantile(SURE, Number.POSITIVE_INFINITY) * standardUncertaintyDb;
+  const gain = `${valueDb.toFixed(2)} dB`;
+  const worth = `the next doubling of the wire is worth about ${gain}`;
+  if (valueDb + margin < worthwhileDb) {
+    return mayStop
+      ? ['stop', `${worth} and, nine chances in ten, less than ${threshold}`]
+      : ['go on', `${worth}, but too few steps were measured to stop by that`];
+  }
+  if (valueDb >= worthwhileDb) {
+    const sure = valueDb - margin >= worthwhileDb ? '' : ', though not surely';
+    return ['go on', `${worth}, more than ${threshold}${sure}`];
+  }
+  return margin > TOO_UNSURE * worthwhileDb
+    ? ['measure again', `${worth}, known too poorly to tell it from ${threshold}: another visit would tell`]
+    : ['go on', `${worth}, too near ${threshold} to be sure that it is less`];
+}
+
+function poorGuideReasons(before: ProgressStep | null, last: ProgressStep): string[] {
+  const reasons: string[] = [];
+  if (last.radials < FEW_RADIALS) {
+    reasons.push(
+      `below ${FEW_RADIALS} radials R is a poor guide: much of the current returns through the soil between the wires, and the radiation resistance changes with them`,
+    );
+  }
+  if (resonanceMoved(before, last)) {
+    reasons.push(
+      'where the resonance moved by more than 2 % in a step R is a poor guide: at another frequency the element itself has another radiation resistance',
+    );
+  }
+  return reasons;
+}
+
+function resonanceMoved(before: ProgressStep | null, last: ProgressStep): boolean {
+  const [then, now] = [before?.resonanceHz.value ?? null, last.resonanceHz.value];
+  return then !== null && now !== null && Math.abs(now / then - 1) > MOVED_RESONANCE;
+}
+
+/** Gain of a step from the ratio of R, with its expanded uncertainty, dB. */
+function stepGain(before: ProgressStep, last: ProgressStep): { valueDb: number; expandedDb: number } | null {
+  const [then, now] = [before.point, last.point];
+  const valueDb = resistanceGain(then?.resistanceOhm ?? null, now?.resistanceOhm ?? null);
+  if (then === null || now === null || valueDb === null) return null;
+  const relative = Math.hypot(
+    then.resistanceUncertaintyOhm / then.resistanceOhm,
+    now.resistanceUncertaintyOhm / now.resistanceOhm,
+  );
+  return { valueDb, expandedDb: (2 * 10 * relative) / Math.LN10 };
+}
