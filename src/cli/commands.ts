@@ -41,6 +41,11 @@ export const COMMANDS: readonly Entry[] = [
     load: () => import('./plan.ts'),
   },
   {
+    name: 'progress',
+    summary: 'tell what each handful of wires did, and whether to lay more',
+    load: () => import('./progress.ts'),
+  },
+  {
     name: 'compare',
     summary: 'tell whether a difference between visits is real',
     load: () => import('./compare.ts'),

@@ -10,7 +10,7 @@ import { readSite } from '../logbook/site-file.ts';
 import type { CompareFlags } from './compare.ts';
 import type { Io } from './io.ts';
 import { logbookFolder, parseNumbers } from './logbook-options.ts';
-import { type LogbookVisit, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
+import { countingVisits, type LogbookVisit, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
 import { logbookStrength, looseStrength, type StrengthSides } from './strength-input.ts';
 import { loadVisits } from './sweep-input.ts';
 
@@ -73,7 +73,7 @@ export async function sidesOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
   const { states, line } = await measuredLogbook(logbook);
   const pick = (words: readonly string[], field: string): LogbookVisit[] =>
     flags.state === true ? visitsOfStates(states, words, field) : visitsByNumber(states, words, field);
-  const common = { site: logbook.site, line, states: states.map(({ visits }) => visits) };
+  const common = { site: logbook.site, line, states: states.map(countingVisits) };
   if (flags.reversal !== undefined) {
     return { ...common, strength: null, ...reversalOf(pick(flags.reversal, '--reversal')) };
   }
@@ -121,7 +121,7 @@ function visitsOfStates(
 ): LogbookVisit[] {
   return parseNumbers(words, field).flatMap((number) => {
     const found = states[number - 1];
-    if (found !== undefined) return [...found.visits];
+    if (found !== undefined) return countingVisits(found);
     throw wrong(field, `there is no measured field state ${number}; progress lists 1 to ${states.length}`);
   });
 }

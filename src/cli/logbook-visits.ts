@@ -10,6 +10,8 @@ export interface LogbookVisit extends ComparedVisit {
   readonly time: string;
   readonly visit: number;
   readonly state: FieldState;
+  /** False where the user said that it does not stand for the antenna as it should be (`note baseline N no`). */
+  readonly counts: boolean;
 }
 
 /** A field state that was measured. */
@@ -46,7 +48,14 @@ export async function measuredLogbook(logbook: Logbook): Promise<MeasuredLogbook
     const state = fieldStateAt(fieldStates, record.time);
     const visits = byState.get(state) ?? [];
     const conditions = conditionsAt(readings, record.time);
-    visits.push({ ...measured, time: record.time, visit: record.visit, conditions, state });
+    visits.push({
+      ...measured,
+      time: record.time,
+      visit: record.visit,
+      conditions,
+      state,
+      counts: record.baseline !== false,
+    });
     byState.set(state, visits);
   }
   return {
@@ -59,6 +68,12 @@ export async function measuredLogbook(logbook: Logbook): Promise<MeasuredLogbook
         ? feedLineOf(site.feedline)
         : null,
   };
+}
+
+/** The visits that stand for a state; all of them where none does. */
+export function countingVisits({ visits }: MeasuredState): LogbookVisit[] {
+  const counting = visits.filter(({ counts }) => counts);
+  return counting.length === 0 ? [...visits] : counting;
 }
 
 function antennaShots(shots: VisitRecord['shots']): VisitRecord['shots'] {

@@ -17,8 +17,9 @@ export interface SimulatedInstrument {
 /** @param standard - standard uncertainty of the reflection of one visit, per component */
 export function randomInstrument(
   random: RandomSource,
-  { standard = 0.005, perShot = 0.002, perPoint = 0.001 } = {},
+  errors: { standard?: number; perShot?: number; perPoint?: number } = {},
 ): SimulatedInstrument {
+  const { standard = 0.005, perShot = 0.002, perPoint = 0.001 } = errors;
   const term = (): [number, number] => [standard * random.normal(), standard * random.normal()];
   return { directivity: term(), tracking: term(), match: term(), perShot, perPoint };
 }

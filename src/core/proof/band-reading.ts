@@ -5,6 +5,7 @@ import { UserError } from '../user-error.ts';
 import type { ComparedVisit } from './compared-visit.ts';
 import { coverage, withReference } from './coverage.ts';
 import { accuracyOf, type InstrumentAccuracy } from './instrument-accuracy.ts';
+import { partOddVisits } from './odd-visits.ts';
 import type { BeforeAfter, Share } from './pair.ts';
 import type { ErrorKnowledge } from './pair-errors.ts';
 import { referenceLoadScatter } from './reference-load.ts';
@@ -17,7 +18,10 @@ export interface BandReading {
   /** The part of the band that all compared sweeps cover; null when they share none. */
   readonly covered: Band | null;
   readonly sides: BeforeAfter<readonly Share<ConditionedVisit>[]>;
+  /** By field state, those left out that do not fit the others of their state. */
   readonly states: readonly (readonly ConditionedVisit[])[];
+  /** Labels of the visits left out. */
+  readonly oddVisits: readonly string[];
   readonly accuracy: InstrumentAccuracy;
   readonly knowledge: ErrorKnowledge;
 }
@@ -47,13 +51,21 @@ export function readBand(
   const read = remembered((visit: ComparedVisit): ConditionedVisit => {
     const part = covered ?? coverage(band, visit.shots) ?? band;
     const shots = withReference(visit.shots, referenceOhm);
-    return { ...visitInBand(shots, part, accuracy.reflection), conditions: visit.conditions };
+    return {
+      ...visitInBand(shots, part, accuracy.reflection),
+      label: visit.label,
+      conditions: visit.conditions,
+    };
   });
   const readSide = (side: readonly Share<ComparedVisit>[]): Share<ConditionedVisit>[] =>
     side.map(({ visit, share }) => ({ visit: read(visit), share }));
-  const readStates = states.map((state) =>
-    state.filter(({ shots }) => shots.length > 0 && coverage(covered ?? band, shots) !== null).map(read),
+  const parted = states.map((state) =>
+    partOddVisits(
+      state.filter(({ shots }) => shots.length > 0 && coverage(covered ?? band, shots) !== null).map(read),
+      accuracy.reflection,
+    ),
   );
+  const readStates = parted.map(({ usual }) => usual);
   const loadScatter = (visits: readonly ComparedVisit[]): ErrorKnowledge['loadScatter'] =>
     referenceLoadScatter(
       visits.map(({ referenceLoad }) => referenceLoad),
@@ -64,6 +76,7 @@ export function readBand(
     covered,
     sides: { before: readSide(compared.before), after: readSide(compared.after) },
     states: readStates,
+    oddVisits: parted.flatMap(({ odd }) => odd.map(({ label }) => label)),
     accuracy,
     knowledge: {
       accuracy,

@@ -120,7 +120,7 @@ function coverageNotes({ band, covered }: BandComparison): string[] {
   ];
 }
 
-function wherefromNotes({ repeats, visitErrors, sides, accuracy }: BandComparison): string[] {
+function wherefromNotes({ repeats, visitErrors, sides, accuracy, oddVisits }: BandComparison): string[] {
   const stated = accuracy.stated ? 'as the site states' : 'a default, for the site states none';
   const notes: string[] = [];
   if (repeats === 'none') {
@@ -146,6 +146,11 @@ function wherefromNotes({ repeats, visitErrors, sides, accuracy }: BandCompariso
     notes.push(`${common} judged by how the reference load differed from visit to visit`);
   } else {
     notes.push(`${common} judged by how visits of one field state differed, soil included`);
+  }
+  if (oddVisits.length > 0) {
+    notes.push(
+      `not used to judge how visits repeat, because far from the others of the same field state: ${oddVisits.join(', ')}; ask diagnose why`,
+    );
   }
   return notes;
 }

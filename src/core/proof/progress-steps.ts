@@ -4,6 +4,7 @@ import type { Band } from '../sweep/bands.ts';
 import type { FeedLine } from '../sweep/feed-line.ts';
 import { readBand } from './band-reading.ts';
 import { type ComparedVisit, inEqualParts } from './compared-visit.ts';
+import { coverage } from './coverage.ts';
 import type { Measure } from './figures.ts';
 import { resistanceGain } from './overall.ts';
 import type { Share } from './pair.ts';
@@ -32,8 +33,14 @@ export interface ProgressStep {
   readonly swr2BandwidthHz: Quantity;
   /** From the ratio of R to the first step that has one, dB: a lower estimate of the gain in the field. */
   readonly gainDb: Quantity;
-  /** For the fit; null where R cannot be had at a series resonance. */
+  /** For the fit; null where R at a series resonance of the feed point cannot be had, or there are no radials. */
   readonly point: FitPoint | null;
+}
+
+/** The steps, and the visits left out because they do not fit the others of their state. */
+export interface ReadSteps {
+  readonly steps: readonly ProgressStep[];
+  readonly oddVisits: readonly string[];
 }
 
 /** A measured point of the curve of resistance against radials. */
@@ -57,20 +64,23 @@ export function progressSteps(
   inputs: readonly StepInput[],
   band: Band,
   context: { readonly instrument: SiteInstrument | null; readonly line: FeedLine | null },
-): ProgressStep[] {
-  const states = inputs.map(({ visits }) => visits);
+): ReadSteps {
+  const states = inputs.map(({ visits }) =>
+    visits.filter(({ shots }) => shots.length > 0 && coverage(band, shots) !== null),
+  );
   const all = states.flat();
   const [first] = all;
-  if (first === undefined) return [];
+  if (first === undefined) return { steps: [], oddVisits: [] };
   // Every state is read over the part of the band that all of them cover.
-  const { states: read, knowledge } = readBand(
-    { before: inEqualParts(all), after: inEqualParts([first]) },
-    band,
-    { ...context, states },
-  );
+  const {
+    states: read,
+    knowledge,
+    oddVisits,
+  } = readBand({ before: inEqualParts(all), after: inEqualParts([first]) }, band, { ...context, states });
   const rows = inputs.map((input, i) => readStep(input, inEqualParts(read[i] ?? []), knowledge));
   const start = rows.find(({ resistance }) => resistance !== null)?.resistance ?? null;
-  return rows.map(({ step, resistance }) => ({ ...step, gainDb: gainAgainst(start, resistance) }));
+  const steps = rows.map(({ step, resistance }) => ({ ...step, gainDb: gainAgainst(start, resistance) }));
+  return { steps, oddVisits };
 }
 
 function readStep(
@@ -78,7 +88,7 @@ function readStep(
   side: readonly Share<ConditionedVisit>[],
   knowledge: ErrorKnowledge,
 ): { step: Omit<ProgressStep, 'gainDb'>; resistance: SideEstimate | null } {
-  const { radials, wireM, time, visits } = input;
+  const { radials, wireM, time } = input;
   const estimate = (measure: Measure): SideEstimate | null => {
     if (side.length === 0) return null;
     const { sides, errors } = choosePairErrors(measure, { before: side, after: [] }, knowledge);
@@ -88,19 +98,21 @@ function readStep(
   const resonance = estimate('resonanceHz');
   const quality = estimate('qualityFactor');
   const quantity = (found: SideEstimate | null): Quantity => found?.alone.quantity(found.value) ?? UNKNOWN;
-  const series = side.every(({ visit }) => visit.resonance?.kind === 'series');
+  const guide = side.every(
+    ({ visit }) => visit.resonance?.kind === 'series' && visit.sweep.plane === 'feedpoint',
+  );
   return {
     resistance,
     step: {
       radials,
       wireM,
       time,
-      visits: visits.length,
+      visits: side.length,
       resistanceAtResonanceOhm: quantity(resistance),
       resonanceHz: quantity(resonance),
       swr2BandwidthHz: quantity(estimate('swr2BandwidthHz')),
       point:
-        resistance === null || resonance === null || radials === 0 || !series
+        resistance === null || resonance === null || radials === 0 || !guide
           ? null
           : {
               radials,

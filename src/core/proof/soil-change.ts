@@ -7,6 +7,7 @@ import type { VisitInBand } from './visit-in-band.ts';
 
 /** A visit with the conditions it was made in. */
 export interface ConditionedVisit extends VisitInBand {
+  readonly label: string;
   readonly conditions: Conditions;
 }
 

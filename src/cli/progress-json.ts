@@ -1,0 +1,56 @@
+import type { Progress } from '../core/proof/progress.ts';
+import type { ProgressStep } from '../core/proof/progress-steps.ts';
+import type { StrengthComparison } from '../core/proof/strength.ts';
+import { UNKNOWN_QUANTITY } from '../core/quantity-with-uncertainty.ts';
+import type { ProgressFound } from './progress.ts';
+import { progressNotes, reversalCommands } from './progress-notes.ts';
+
+/** The JSON document of `progress`; what cannot be had is null. */
+export function progressJson(found: ProgressFound): object {
+  const { band, progress, strength } = found;
+  const { advice, why, doubling, worthwhileDb, poorGuide, doubtful } = progress;
+  return {
+    band: band.band,
+    steps: progress.steps.map((step, i) => stepJson(step, strength[i] ?? null)),
+    model: modelJson(progress),
+    next: progress.next ?? NO_WIRES,
+    advice,
+    why,
+    doubling: doubling ?? NO_WIRES,
+    worthwhileDb,
+    poorGuide,
+    reversal: doubtful ? reversalCommands(found) : null,
+    notes: progressNotes(found),
+  };
+}
+
+const NO_WIRES = {
+  radials: null,
+  wireM: null,
+  gainDb: UNKNOWN_QUANTITY,
+  gainPerWireDb: null,
+  gainPerMetreDb: null,
+};
+
+function stepJson({ point: _, ...step }: ProgressStep, strength: StrengthComparison | null): object {
+  const places = strength?.places.length ?? 0;
+  return {
+    ...step,
+    strengthDb: {
+      value: strength?.medianDb ?? null,
+      expandedUncertainty: strength?.expandedUncertaintyDb ?? null,
+      coverageFactor: 2,
+    },
+    strengthPlaces: places,
+  };
+}
+
+function modelJson({ fit, whyNotGround }: Progress): object {
+  return {
+    name: fit?.name ?? null,
+    parameters: fit?.parameters ?? {},
+    quality: fit?.quality ?? null,
+    gainMeans: fit?.gainMeans ?? null,
+    whyNotGround,
+  };
+}

@@ -1,0 +1,127 @@
+import type { Command } from 'commander';
+import { fieldStateAt } from '../core/layout/field-state.ts';
+import type { GroundKnowledge } from '../core/proof/ground-fit.ts';
+import { type Progress, progressOf } from '../core/proof/progress.ts';
+import { progressSteps } from '../core/proof/progress-steps.ts';
+import { compareStrength, type StrengthComparison } from '../core/proof/strength.ts';
+import { parseQuantity } from '../core/quantity.ts';
+import type { Site } from '../core/site.ts';
+import { type Band, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { UserError } from '../core/user-error.ts';
+import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { printAnswer } from './answer.ts';
+import type { Io } from './io.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { countingVisits, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
+import { progressJson } from './progress-json.ts';
+import { progressText } from './progress-text.ts';
+import { strengthOf } from './strength-input.ts';
+
+interface ProgressFlags extends LogbookOptions {
+  readonly band?: string;
+  readonly next?: string;
+  readonly length?: string;
+}
+
+/** All that `progress` found. */
+export interface ProgressFound {
+  readonly logbook: Logbook;
+  /** As the user named it, for commands that can be pasted. */
+  readonly folder: string | null;
+  readonly band: Band;
+  readonly states: readonly MeasuredState[];
+  readonly oddVisits: readonly string[];
+  readonly progress: Progress;
+  /** Received strength of each state against the first; null where no place was read in both. */
+  readonly strength: readonly (StrengthComparison | null)[];
+}
+
+/** `turfwire progress`: what each handful of wires did, and whether to lay more. */
+export function register(command: Command, io: Io): void {
+  addLogbookOptions(command)
+    .option('--band <NAME>', 'band, such as 40m (default: the first of the site)')
+    .option('--next <COUNT>', 'how many wires you would lay next (default: as many as there are)')
+    .option('--length <LENGTH>', 'their length, such as 6m (default: the mean of those that lie)')
+    .addHelpText('after', '\nExample: turfwire progress --logbook field --band 40m --next 8')
+    .action((flags: ProgressFlags) => progress(io, flags));
+}
+
+async function progress(io: Io, flags: ProgressFlags): Promise<void> {
+  const logbook = await openLogbook(logbookFolder(io, flags));
+  const { site } = logbook;
+  const band = bandOf(flags, site);
+  const { states, line } = await measuredLogbook(logbook);
+  const inputs = states.map((measured) => ({
+    radials: measured.state.radials.length,
+    wireM: measured.state.wireM,
+    time: measured.state.since ?? measured.visits[0]?.time ?? null,
+    visits: countingVisits(measured),
+  }));
+  const { steps, oddVisits } = progressSteps(inputs, band, { instrument: site.instrument, line });
+  const now = states.at(-1)?.state ?? null;
+  const found: ProgressFound = {
+    logbook,
+    folder: flags.logbook ?? null,
+    band,
+    states,
+    oddVisits,
+    strength: states.map((_, i) => (i === 0 ? null : strengthBetween(logbook, states[0], states[i]))),
+    progress: progressOf(steps, {
+      ground: groundOf(site),
+      worthwhileDb: site.worthwhileDb,
+      next: nextOf(flags, now === null ? 0 : now.wireM / now.radials.length),
+      lastStrength: strengthBetween(logbook, states.at(-2), states.at(-1)),
+    }),
+  };
+  printAnswer(io, { json: progressJson(found), text: progressText(found) }, flags.json === true);
+}
+
+function bandOf({ band }: ProgressFlags, { antenna, region, bandEdges }: Site): Band {
+  const name = band ?? antenna.bands[0];
+  if (name !== undefined) return findBand(name, region ?? DEFAULT_REGION, bandEdges);
+  throw new UserError('band-needed', 'needs a band, such as --band 40m; the site names none', {
+    kind: 'command-line',
+    place: { field: '--band' },
+  });
+}
+
+function nextOf({ next, length }: ProgressFlags, meanLengthM: number): ProgressWires | null {
+  if (next === undefined && length === undefined) return null;
+  const radials = Number(next ?? Number.NaN);
+  const lengthM = length === undefined ? meanLengthM : parseQuantity(length, 'length', '--length');
+  const wrong = (field: string, message: string): UserError =>
+    new UserError('next-wrong', message, { kind: 'command-line', place: { field } });
+  if (!Number.isInteger(radials) || radials < 1)
+    throw wrong('--next', `needs a count of wires, got "${next ?? ''}"`);
+  if (!(lengthM > 0)) throw wrong('--length', 'needs a length above 0, for no wires lie yet to take it from');
+  return { radials, lengthM };
+}
+
+type ProgressWires = { readonly radials: number; readonly lengthM: number };
+
+/** Wire of 1.6 mm where the site does not say: its thickness hardly matters. */
+const USUAL_WIRE_DIAMETER_M = 0.0016;
+
+function groundOf({ antenna, radials, soil }: Site): GroundKnowledge | null {
+  const { kind, heightM, diameterM, radiationResistanceOhm } = antenna;
+  if (kind === 'half-wave' || heightM === null || diameterM === null) return null;
+  return {
+    monopole: { heightM, radiusM: diameterM / 2 },
+    wireRadiusM: (radials?.diameterM ?? USUAL_WIRE_DIAMETER_M) / 2,
+    soil,
+    radiationResistanceOhm,
+  };
+}
+
+function strengthBetween(
+  logbook: Logbook,
+  first: MeasuredState | undefined,
+  second: MeasuredState | undefined,
+): StrengthComparison | null {
+  if (first === undefined || second === undefined) return null;
+  const readings = strengthOf(logbook.readings);
+  const within = ({ state }: MeasuredState) =>
+    readings.filter(({ time }) => fieldStateAt(logbook.fieldStates, time) === state);
+  const found = compareStrength(within(first), within(second));
+  return found.places.length === 0 ? null : found;
+}
