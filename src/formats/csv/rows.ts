@@ -39,8 +39,9 @@ export function readRows(text: string, first: TextLine, delimiter: Delimiter): R
     delimiter,
     record_delimiter: body.includes('\r') ? ['\r\n', '\n', '\r'] : '\n',
     relax_column_count: true,
-    relax_quotes: true,
     skip_empty_lines: true,
+    // Most tables have no quotes, and need not be searched for them.
+    ...(body.includes('"') ? { relax_quotes: true } : { quote: false }),
   };
   try {
     const cells = parse(body, options) as string[][];
@@ -60,7 +61,8 @@ export function readRows(text: string, first: TextLine, delimiter: Delimiter): R
 
 /** Comment lines emptied, so that the numbers of the other lines stay and a quote in a comment breaks nothing. */
 function withoutComments(body: string): string {
-  return /[#!%]/u.test(body) ? body.replace(/^[ \t]*[#!%].*$/gmu, '') : body;
+  const some = ['#', '!', '%'].some((sign) => body.includes(sign));
+  return some ? body.replace(/^[ \t]*[#!%].*$/gmu, '') : body;
 }
 
 function once<T>(make: () => T): () => T {
