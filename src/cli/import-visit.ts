@@ -9,7 +9,7 @@ import { plainText } from './plain-text.ts';
 import type { SweepFlags } from './sweep-flags.ts';
 
 /** A file that goes to `refused/` instead of into the logbook. */
-export interface RefusedFile {
+interface RefusedFile {
   readonly file: string;
   /** Null when there was nothing to read. */
   readonly bytes: Uint8Array | null;

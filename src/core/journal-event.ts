@@ -10,7 +10,7 @@ interface Happening {
 }
 
 /** The first row of a journal. */
-export interface BeginEvent extends Happening {
+interface BeginEvent extends Happening {
   readonly event: 'begin';
 }
 
@@ -61,7 +61,7 @@ export interface RawEvent extends Happening, ReflectionFile {
 }
 
 /** The user's word on whether a visit may serve as baseline; the last one counts. */
-export interface BaselineEvent extends Happening {
+interface BaselineEvent extends Happening {
   readonly event: 'baseline';
   readonly visit: number;
   readonly baseline: boolean;

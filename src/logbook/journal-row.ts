@@ -29,7 +29,7 @@ export const COLUMNS = [
   'check',
 ] as const;
 
-export type Column = (typeof COLUMNS)[number];
+type Column = (typeof COLUMNS)[number];
 export type Cells = Readonly<Record<Column, string>>;
 
 export const HEADER: string = `${COLUMNS.join(',')}\r\n`;
