@@ -5,7 +5,7 @@ import type { FieldState } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import { isoWithZone, parseTime } from '../logbook/time.ts';
-import type { WriteOptions } from '../logbook/writer.ts';
+import type { WriteOptions } from '../logbook/write-logbook.ts';
 import type { Io } from './io.ts';
 
 export interface LogbookOptions {

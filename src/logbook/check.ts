@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setImmediate as otherWork, setTimeout as sleep } from 'node:timers/promises';
@@ -7,6 +7,7 @@ import { replayField } from '../core/layout/field-state.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Damage } from './damage.ts';
 import { UNFINISHED } from './disk.ts';
+import { type Tree, treeOf } from './folder-tree.ts';
 import { insideLogbook } from './inside.ts';
 import type { Journal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
@@ -23,13 +24,6 @@ export interface CheckReport {
   readonly damage: readonly Damage[];
   /** What is wrong with `site.json`, which is the user's to edit and so no damage; null when it is fine. */
   readonly siteError: UserError | null;
-}
-
-/** Files of one folder tree, told apart. Paths are relative to the logbook, with `/`. */
-interface Tree {
-  readonly files: Set<string>;
-  readonly links: string[];
-  readonly unfinished: string[];
 }
 
 const FILES_AT_ONCE = 64;
@@ -176,28 +170,6 @@ async function damageOfLinks(
     }
   }
   return damage;
-}
-
-async function treeOf(folder: string, name: string, tree?: Tree): Promise<Tree> {
-  const found = tree ?? { files: new Set(), links: [], unfinished: [] };
-  if (lstatSync(join(folder, name), { throwIfNoEntry: false })?.isSymbolicLink()) {
-    found.links.push(name);
-    return found;
-  }
-  const entries = await readdir(join(folder, name), { withFileTypes: true }).catch(
-    (error: NodeJS.ErrnoException) => {
-      if (error.code === 'ENOENT' || error.code === 'ENOTDIR') return [];
-      throw error;
-    },
-  );
-  for (const entry of entries) {
-    const path = `${name}/${entry.name}`;
-    if (entry.isSymbolicLink()) found.links.push(path);
-    else if (entry.isDirectory()) await treeOf(folder, path, found);
-    else if (entry.name.endsWith(UNFINISHED)) found.unfinished.push(path);
-    else found.files.add(path);
-  }
-  return found;
 }
 
 function named(code: string, file: string, message: string): Damage {

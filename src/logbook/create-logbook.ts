@@ -8,7 +8,7 @@ import { JOURNAL_FILE, SITE_FILE } from './open-logbook.ts';
 import { parseSite, readSite } from './site-file.ts';
 import { SWEEPS_FOLDER } from './sweep-file.ts';
 import { isoWithZone } from './time.ts';
-import type { WriteOptions } from './writer.ts';
+import type { WriteOptions } from './write-logbook.ts';
 
 /**
  * Makes a logbook: `site.json`, a journal with its first row, and `sweeps/`. A folder that holds only a

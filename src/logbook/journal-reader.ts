@@ -19,6 +19,8 @@ export interface Journal {
   readonly entries: readonly JournalEntry[];
   readonly problems: readonly Damage[];
   readonly tail: JournalTail;
+  /** Bytes after the last whole command. */
+  readonly tornBytes: number;
 }
 
 /** Where the next row goes. */
@@ -95,16 +97,16 @@ class JournalReader {
   end(length: number): Journal {
     if (length === 0) this.#report('journal-header', 'the journal is empty: its rows are lost');
     const { tail, entries, problems } = this.#whole;
-    const torn = length - tail.wholeBytes;
-    if (torn > 0) {
+    const tornBytes = length - tail.wholeBytes;
+    if (tornBytes > 0) {
       this.#entries.length = entries;
       this.#problems.length = problems;
       this.#report(
         'journal-torn',
-        `the last command was not written to its end: its ${torn} bytes are left out`,
+        `the last command was not written to its end: its ${tornBytes} bytes are left out`,
       );
     }
-    return { entries: this.#entries, problems: this.#problems, tail };
+    return { entries: this.#entries, problems: this.#problems, tail, tornBytes };
   }
 
   #takeRow(cells: Cells, { number: line, end: wholeBytes, missingLineEnd }: Line): void {

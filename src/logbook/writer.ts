@@ -6,26 +6,15 @@ import type { StandardDefinition } from '../core/sweep/calibration-standards.ts'
 import type { ReflectionSweep } from '../core/sweep/reflection-sweep.ts';
 import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
-import { appendDurably, createDurably, cutDurably, type Disk, REAL_DISK } from './disk.ts';
+import { appendDurably, createDurably, cutDurably, type Disk } from './disk.ts';
 import { insideLogbook, makeFolderInside } from './inside.ts';
 import { eventToCells } from './journal-csv.ts';
 import { JOURNAL_FILE, type JournalTail } from './journal-reader.ts';
 import { checkOf, HEADER, rowText } from './journal-row.ts';
-import { lockLogbook } from './lock.ts';
-import { journalBytes, type Logbook, openUnderLock } from './open-logbook.ts';
+import { journalBytes, type Logbook } from './open-logbook.ts';
 import { setAside } from './refused.ts';
 import { reflectionBytes, sha256Of, shotName, sweepBytes, sweepFileName } from './sweep-file.ts';
 import { isoWithZone } from './time.ts';
-
-/** What a writer may be told; everything has a default. */
-export interface WriteOptions {
-  /** Hears what the user must know, such as torn bytes that were set aside. */
-  readonly tell?: (message: string) => void;
-  readonly now?: () => Date;
-  readonly disk?: Disk;
-  /** How long to wait for another writer. */
-  readonly waitMs?: number;
-}
 
 /** A visit to be stored. */
 export interface NewVisit {
@@ -57,69 +46,8 @@ export interface NewStandard {
 }
 
 /** The one writer of a logbook, as long as it holds the lock. */
-export interface Writer {
+export class Writer {
   /** The logbook as it was when the lock was taken. */
-  readonly logbook: Logbook;
-  /** Writes events, all or none, and returns when they are on the disk. */
-  append(events: readonly JournalEvent[]): Promise<void>;
-  /** Stores a visit's sweeps and then its rows; returns its number. */
-  addVisit(visit: NewVisit): Promise<number>;
-  /** Stores a standard's readings and then its row. */
-  addStandard(standard: NewStandard): Promise<void>;
-  /** Keeps unreadable input in `refused/`; returns where. */
-  setAside(name: string, bytes: Uint8Array, why: string): Promise<string>;
-}
-
-/**
- * Appends events to the journal of a logbook.
- *
- * @param events - or what makes them of the logbook, for numbers that only the lock makes certain
- * @returns the events written
- * @throws UserError `logbook-locked`, `disk-full`, `disk-refuses`, and those of `openLogbook`
- */
-export async function appendEvents(
-  folder: string,
-  events: readonly JournalEvent[] | ((logbook: Logbook) => readonly JournalEvent[]),
-  options: WriteOptions = {},
-): Promise<readonly JournalEvent[]> {
-  return withWriter(folder, options, async (writer) => {
-    const wanted = typeof events === 'function' ? events(writer.logbook) : events;
-    await writer.append(wanted);
-    return wanted;
-  });
-}
-
-/** Stores one visit and returns its number; throws as {@link appendEvents}. */
-export async function addVisit(folder: string, visit: NewVisit, options: WriteOptions = {}): Promise<number> {
-  return withWriter(folder, options, (writer) => writer.addVisit(visit));
-}
-
-/** Runs `work` as the only writer of a logbook. */
-export async function withWriter<T>(
-  folder: string,
-  options: WriteOptions,
-  work: (writer: Writer) => Promise<T>,
-): Promise<T> {
-  await journalBytes(folder); // no lock is made where there is no logbook
-  const lock = await lockLogbook(folder, options.waitMs);
-  try {
-    const logbook = await openUnderLock(folder);
-    const disk = options.disk ?? REAL_DISK;
-    const now = options.now ?? (() => new Date());
-    const writer = new LockedWriter(logbook, disk, now, () => lock.requireHeld());
-    const kept = await writer.setTornBytesAside();
-    if (kept !== null) {
-      options.tell?.(
-        `the last command before this one was not written to its end: its bytes are kept in ${kept}`,
-      );
-    }
-    return await work(writer);
-  } finally {
-    await lock.release();
-  }
-}
-
-class LockedWriter implements Writer {
   readonly logbook: Logbook;
   readonly #disk: Disk;
   readonly #now: () => Date;
@@ -138,11 +66,14 @@ class LockedWriter implements Writer {
     this.#nextVisit = (logbook.visits.at(-1)?.visit ?? 0) + 1;
   }
 
-  /** The next row must not stand glued to half a row: what is torn moves whole to `refused/`. */
+  /**
+   * The next row must not stand glued to half a row: what is torn moves whole to `refused/`.
+   * @returns where it is kept; null when nothing is torn
+   */
   async setTornBytesAside(): Promise<string | null> {
-    const bytes = await journalBytes(this.logbook.folder);
+    if (this.logbook.journal.tornBytes === 0) return null;
     const { wholeBytes } = this.#tail;
-    if (bytes.length === wholeBytes) return null;
+    const bytes = await journalBytes(this.logbook.folder);
     const why =
       'The last rows of journal.csv were not written to their end, by a power cut or a crash. ' +
       'No command had said that they were done. They were moved here as they stood.';
@@ -152,6 +83,7 @@ class LockedWriter implements Writer {
     return kept;
   }
 
+  /** Writes events, all or none, and returns when they are on the disk. */
   async append(events: readonly JournalEvent[]): Promise<void> {
     if (events.length === 0) return;
     let { sequence, check, wholeBytes, missingLineEnd } = this.#tail;
@@ -174,6 +106,7 @@ class LockedWriter implements Writer {
     this.#tail = { sequence, check, wholeBytes: wholeBytes + bytes.length, missingLineEnd: '' };
   }
 
+  /** Stores a visit's sweeps and then its rows; returns its number. */
   async addVisit({ time, shots, text = '', joins }: NewVisit): Promise<number> {
     if (shots.length === 0) throw new UserError('visit-empty', 'a visit needs at least one sweep, got none');
     const visit = joins?.visit ?? this.#nextVisit;
@@ -194,12 +127,14 @@ class LockedWriter implements Writer {
     return visit;
   }
 
+  /** Stores a standard's readings and then its row. */
   async addStandard({ time, definition, sweep, source }: NewStandard): Promise<void> {
     const name = `standard-${definition.standard}`;
     const stored = await this.#storeSweep(time, name, reflectionBytes(sweep), sweep);
     await this.append([{ event: 'standard', time, text: '', definition, ...stored, source }]);
   }
 
+  /** Keeps unreadable input in `refused/`; returns where. */
   setAside(name: string, bytes: Uint8Array, why: string): Promise<string> {
     return setAside(this.#disk, this.logbook.folder, name, bytes, why);
   }
