@@ -49,6 +49,7 @@ class Walk {
   #mismatches = 0;
   /** From the first line of the sweep until the instrument closes it. */
   #walking = false;
+  #signOfLife = false;
 
   constructor(conversation: Conversation, id: number, grid: Grid, progress: Progress) {
     this.id = id;
@@ -92,6 +93,7 @@ class Walk {
     for (let again = this.assembler.nextAgain(); again !== null; again = this.assembler.nextAgain()) {
       const request = again;
       const before = this.#knowledge();
+      this.#signOfLife = false;
       const outcome = await this.#conversation.once<Stretch>(this.id, {
         request: () => request,
         judge: (reply) => this.judge(reply),
@@ -100,7 +102,9 @@ class Walk {
       });
       reAsks++;
       if ('result' in outcome && outcome.result === 'stalled') await this.giveUp();
-      fruitless = this.#knowledge() > before ? 0 : fruitless + 1;
+      // While it still measures it leaves the request alone, and says that it lives.
+      const gained = this.#knowledge() > before || this.#signOfLife;
+      fruitless = gained ? 0 : fruitless + 1;
       if (fruitless >= FRUITLESS_REASKS) throw this.#incomplete();
     }
     return reAsks;
@@ -123,6 +127,7 @@ class Walk {
       this.#walking = false;
       return { result: 'closed' };
     }
+    this.#signOfLife = true;
     return performance.now() - this.#newestAt > this.#conversation.times.progressMs
       ? { result: 'stalled' }
       : 'heard';
