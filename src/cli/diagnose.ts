@@ -6,35 +6,59 @@ import { UserError } from '../core/user-error.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
+import { logbookDriftJson, logbookDriftText } from './drift-text.ts';
 import type { Io } from './io.ts';
+import { diagnoseLogbook } from './logbook-drift.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
+import { progressOn } from './progress-bar.ts';
 import type { SweepFlags } from './sweep-flags.ts';
 import { addSweepInputOptions, loadVisits, type SweepInputOptions } from './sweep-input.ts';
 
-interface DiagnoseOptions extends SweepFlags {
+interface DiagnoseOptions extends SweepFlags, LogbookOptions {
   readonly before?: string[];
   readonly after?: string[];
   readonly referenceBefore?: string[];
   readonly referenceAfter?: string[];
   readonly site?: string;
-  readonly json?: boolean;
 }
 
 /** `turfwire diagnose`: what most likely changed, and which check comes first. */
 export function register(command: Command, io: Io): void {
   addSweepInputOptions(
-    command
-      .option('--before <FILE...>', 'sweeps of the healthy antenna, several visits where you have them')
-      .option('--after <FILE...>', 'sweeps since')
+    addLogbookOptions(command)
+      .option(
+        '--before <WHAT...>',
+        'sweep files of the healthy antenna, several visits where you have them; or visits of the logbook by number',
+      )
+      .option('--after <WHAT...>', 'the same since; without both, the logbook finds its own baseline')
       .option('--reference-before <FILE...>', 'sweeps of the reference load from the healthy days')
       .option('--reference-after <FILE...>', 'sweeps of the reference load since')
       .option('--site <FILE>', 'site.json: antenna, radials and soil shape what each cause would do'),
   )
-    .option('--json', 'print one JSON document')
     .addHelpText(
       'after',
-      '\nExample:\n  turfwire diagnose --before may-shot1.csv may-shot2.csv june-shot1.csv --after october-shot1.csv --site site.json',
+      '\nExample:\n  turfwire diagnose --before may-shot1.csv may-shot2.csv june-shot1.csv --after october-shot1.csv --site site.json\n  turfwire diagnose --logbook field',
     )
-    .action((options: DiagnoseOptions) => diagnoseFiles(io, options));
+    .action((options: DiagnoseOptions) =>
+      asksLogbook(options) ? diagnoseOwn(io, options) : diagnoseFiles(io, options),
+    );
+}
+
+/** Numbers are visits of a logbook; anything else is a file. */
+function asksLogbook({ before = [], after = [] }: DiagnoseOptions): boolean {
+  return [...before, ...after].every((word) => /^[\d,-]+$/u.test(word));
+}
+
+async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
+  const bar = await progressOn(io, 'visits');
+  const visits = (words: readonly string[] | undefined, field: string): number[] | undefined =>
+    words === undefined ? undefined : parseNumbers(words, field);
+  const found = await diagnoseLogbook(logbookFolder(io, options), {
+    before: visits(options.before, '--before'),
+    after: visits(options.after, '--after'),
+    onProgress: bar.update,
+  }).finally(bar.stop);
+  printAnswer(io, { json: logbookDriftJson(found), text: logbookDriftText(found) }, options.json === true);
 }
 
 async function diagnoseFiles(io: Io, options: DiagnoseOptions): Promise<void> {

@@ -7,7 +7,7 @@ import type { GroundTable } from './ground-table.ts';
 /** The healthy antenna as measured, ready to be changed by a cause. */
 export interface AntennaState {
   readonly frequencyHz: Float64Array;
-  /** Geometric middle of all bins, Hz: where figures that depend on frequency are stated. */
+  /** Where figures that depend on frequency are stated: X = 0 where the bins hold it, else the middle of the first stretch. */
   readonly middleHz: number;
   readonly reflection: Columns;
   readonly fitted: FittedAntenna;
@@ -23,11 +23,9 @@ export function antennaState(baseline: Baseline, fitted: FittedAntenna, ground: 
   const { frequencyHz, before: reflection, referenceOhm } = baseline;
   const { network } = fitted;
   const inner = behindNetwork(impedanceOf(reflection, referenceOhm), frequencyHz, network);
-  let logs = 0;
-  for (let i = 0; i < frequencyHz.length; i++) logs += Math.log(frequencyHz[i] as number);
   return {
     frequencyHz,
-    middleHz: Math.exp(logs / frequencyHz.length),
+    middleHz: statedAt(baseline),
     reflection,
     fitted,
     ground,
@@ -43,4 +41,16 @@ export function antennaState(baseline: Baseline, fitted: FittedAntenna, ground: 
     },
     radiator: (heightM, radiusM) => radiatorImpedance(heightM, radiusM, frequencyHz),
   };
+}
+
+function statedAt({ frequencyHz, before, spans }: Baseline): number {
+  for (const { from, to } of spans) {
+    for (let i = from; i + 1 < to; i++) {
+      // Im Γ has the sign of X.
+      const [x1, x2] = [before.im[i] as number, before.im[i + 1] as number];
+      if (x1 <= 0 && x2 > 0) return frequencyHz[x2 > -x1 ? i : i + 1] as number;
+    }
+  }
+  const { from, to } = spans[0] as Baseline['spans'][number];
+  return frequencyHz[(from + to) >> 1] as number;
 }

@@ -1,5 +1,5 @@
 import type { BinnedShot } from './bins.ts';
-import { type Columns, emptyColumns } from './columns.ts';
+import { type Columns, differenceOf, emptyColumns } from './columns.ts';
 import type { Observation, VisitBins } from './observation.ts';
 
 /** Where one stretch lies among all bins, and how many visits and shots stand behind its means. */
@@ -14,6 +14,8 @@ export interface StretchSpan {
   readonly shotNoiseVariance: number;
   /** Each healthy visit's mean less the mean of all, over the bins of this stretch; empty for one visit. */
   readonly deviations: readonly Columns[];
+  /** The same of the visits after. */
+  readonly deviationsAfter: readonly Columns[];
   /** Each shot's bins less its visit's mean, before and after; the visits with two or more shots. */
   readonly shotsBefore: readonly VisitBins[];
   readonly shotsAfter: readonly VisitBins[];
@@ -53,7 +55,8 @@ export function baselineOf(observation: Observation): Baseline {
     const bins = stretch.centreHz.length;
     const visitsBefore = stretch.before.map(meanOfShots);
     const meanBefore = meanOf(visitsBefore);
-    const meanAfter = meanOf(stretch.after.map(meanOfShots));
+    const visitsAfter = stretch.after.map(meanOfShots);
+    const meanAfter = meanOf(visitsAfter);
     const shotNoise = noiseOf(stretch.before, stretch.after) * (bins / stretch.gridHz.length);
     frequencyHz.set(stretch.centreHz, from);
     put(before, meanBefore, from);
@@ -70,7 +73,9 @@ export function baselineOf(observation: Observation): Baseline {
       visitsAfter: stretch.after.length,
       noiseVariance: shotNoise / shotsPerVisit(stretch.before) + NOISE_FLOOR ** 2,
       shotNoiseVariance: shotNoise + NOISE_FLOOR ** 2,
-      deviations: visitsBefore.length > 1 ? visitsBefore.map((visit) => less(visit, meanBefore)) : [],
+      deviations: visitsBefore.length > 1 ? visitsBefore.map((visit) => differenceOf(visit, meanBefore)) : [],
+      deviationsAfter:
+        visitsAfter.length > 1 ? visitsAfter.map((visit) => differenceOf(visit, meanAfter)) : [],
       shotsBefore: stretch.before.filter((shots) => shots.length > 1),
       shotsAfter: stretch.after.filter((shots) => shots.length > 1),
       shotsOfAfter: stretch.after.flat().length,
@@ -94,10 +99,6 @@ function meanOf(members: readonly Columns[]): Columns {
     }
   }
   return mean;
-}
-
-function less(a: Columns, b: Columns): Columns {
-  return { re: a.re.map((x, i) => x - (b.re[i] as number)), im: a.im.map((x, i) => x - (b.im[i] as number)) };
 }
 
 function put(target: Columns, source: Columns, from: number): void {

@@ -3,6 +3,7 @@ import { type Comparison, type Differential, differentiate, type WeighedCause } 
 import { evidenceFor } from './evidence-text.ts';
 import { checkBetween, checkOf } from './garden-checks.ts';
 import { limitsOf } from './limits-text.ts';
+import { NO_NOTES } from './notes.ts';
 import { meanFeatures, type VisitFeatures, visitFeatures } from './visit-features.ts';
 
 /** A cause as it is told. */
@@ -46,13 +47,19 @@ export function diagnose(comparison: Comparison): Diagnosis {
   const nearHz = before.resonanceHz;
   const after = meanFeatures(comparison.after.map((visit) => visitFeatures(visit, nearHz)));
   const { causes } = differential;
+  const notes = comparison.notes ?? NO_NOTES;
   const [top, second] = causes as [WeighedCause, WeighedCause];
   return {
     causes: causes.map((weighed) => ({
       cause: weighed.cause,
       probability: weighed.probability,
       estimate: estimateOf(weighed, differential),
-      evidence: evidenceFor(weighed.cause, differential, before, after),
+      evidence: [
+        ...evidenceFor(weighed.cause, differential, before, after),
+        ...notes.sentences
+          .filter(({ causes: named }) => named.includes(weighed.cause))
+          .map(({ text }) => text),
+      ],
       checkFirst:
         weighed === top && top.probability > CLEAR
           ? checkOf(top.cause)

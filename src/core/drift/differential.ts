@@ -1,6 +1,5 @@
 import type { MeasuredVisit } from '../record.ts';
 import type { Site } from '../site.ts';
-import { findResonances } from '../sweep/resonance.ts';
 import { type AntennaGuess, guessAntenna } from './antenna-guess.ts';
 import { type AntennaState, antennaState } from './antenna-state.ts';
 import { type Baseline, baselineOf } from './baseline.ts';
@@ -15,12 +14,14 @@ import { seriesJoint } from './causes/series-joint.ts';
 import { soilMoisture, soilShapes } from './causes/soil-moisture.ts';
 import { differenceOf } from './columns.ts';
 import { type Evidence, evidenceOf, logSum, type ModelError, prepareCause } from './evidence.ts';
-import { fitAntenna } from './fit-antenna.ts';
+import { fitAntenna, POOR_MISFIT } from './fit-antenna.ts';
 import { groundTable } from './ground-table.ts';
 import { withinModelRange } from './model-range.ts';
+import type { NoteEvidence } from './notes.ts';
 import { observe } from './observation.ts';
 import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
 import { connectionShapes, covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
+import { seenSize } from './seen-size.ts';
 
 /** Two groups of visits to be compared. */
 export interface Comparison {
@@ -29,6 +30,8 @@ export interface Comparison {
   readonly referenceBefore: readonly MeasuredVisit[];
   readonly referenceAfter: readonly MeasuredVisit[];
   readonly site: Site | null;
+  /** What was read off meters since the healthy days; none for loose files. */
+  readonly notes?: NoteEvidence;
 }
 
 /** A cause with its posterior. */
@@ -109,11 +112,12 @@ export function differentiate(comparison: Comparison): Differential {
     [lostRadials(state), 1],
     [elementLength(state), 1],
     [feedline(state), 1],
-    [intermittent(state, baseline, shapes.connection, 0), 0.5],
-    [intermittent(state, baseline, shapes.connection, 1), 0.5],
+    [intermittent(state, baseline, shapes, likeliest.size, 0), 0.5],
+    [intermittent(state, baseline, shapes, likeliest.size, 1), 0.5],
     [instrument(state, shapes.connection, load, ordinary), 1],
   ];
-  const errors = guess.known.antenna && guess.known.radials ? ERRORS_KNOWN : ERRORS_GUESSED;
+  const { antenna, radials } = guess.known;
+  const errors = antenna && radials && fitted.misfit <= POOR_MISFIT ? ERRORS_KNOWN : ERRORS_GUESSED;
   const change = differenceOf(baseline.after, baseline.before);
   const factors = scatters.map(({ size }) => covarianceOfChange(baseline, shapes, size));
   const first = factors[scatters.indexOf(likeliest)] as (typeof factors)[0];
@@ -121,7 +125,8 @@ export function differentiate(comparison: Comparison): Differential {
     const prepared = prepareCause(model, change, position, first, errors);
     const each = factors.map((factor) => evidenceOf(prepared, factor, errors));
     const logWeights = scatters.map(({ logWeight }, i) => logWeight + (each[i] as Evidence).logEvidence);
-    const logPosterior = Math.log(PRIOR[model.cause] * share) + logSum(logWeights);
+    const noted = comparison.notes?.logFactor[model.cause] ?? 0;
+    const logPosterior = Math.log(PRIOR[model.cause] * share) + noted + logSum(logWeights);
     return {
       model,
       logPosterior,
@@ -143,14 +148,14 @@ function usable({ before, after, site }: Comparison): {
   after: readonly MeasuredVisit[];
   guess: AntennaGuess;
 } {
-  const resonanceHz = resonanceOf(before) ?? middleOf(before) ?? 7.1e6;
+  const seen = seenSize(before);
   const unhelped = site === null ? null : { ...site, antenna: { ...site.antenna, heightM: null } };
-  for (const guess of [guessAntenna(site, resonanceHz), guessAntenna(unhelped, resonanceHz)]) {
+  for (const guess of [guessAntenna(site, seen), guessAntenna(unhelped, seen)]) {
     const cutBefore = withinModelRange(before, guess.heightM);
     const cutAfter = withinModelRange(after, guess.heightM);
     if (cutBefore !== null && cutAfter !== null) return { before: cutBefore, after: cutAfter, guess };
   }
-  return { before, after, guess: guessAntenna(unhelped, resonanceHz) };
+  return { before, after, guess: guessAntenna(unhelped, seen) };
 }
 
 /** Mean and standard deviation over amplitudes and scatter sizes. */
@@ -184,20 +189,4 @@ function normalise(weighed: readonly Weighed[]): WeighedCause[] {
       return { cause, model: best.model, probability, amplitude: best.amplitude };
     })
     .sort((a, b) => b.probability - a.probability);
-}
-
-function resonanceOf(visits: readonly MeasuredVisit[]): number | null {
-  for (const visit of visits) {
-    for (const shot of visit.shots) {
-      const found = findResonances(shot).find((resonance) => resonance.kind === 'series');
-      if (found !== undefined) return found.frequencyHz;
-    }
-  }
-  return null;
-}
-
-function middleOf(visits: readonly MeasuredVisit[]): number | null {
-  const shot = visits.flatMap((visit) => visit.shots)[0];
-  if (shot === undefined) return null;
-  return ((shot.frequencyHz[0] as number) + (shot.frequencyHz.at(-1) as number)) / 2;
 }

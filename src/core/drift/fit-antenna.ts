@@ -27,6 +27,14 @@ const LOSS = 5;
 /** How far the model of a straight wire over even soil may be off in Γ; our own choice. */
 const MODEL_TOLERANCE = 0.01;
 const ITERATIONS = 12;
+/** Strap and insulator stay under this many times their prior spread. */
+const MOST_SPREADS = 4;
+
+/**
+ * Above this rms of Γ the model does not describe the healthy antenna: no strap and insulator are read out of it then,
+ * and causes are told at the terminals. Our own choice.
+ */
+export const POOR_MISFIT = 0.04;
 
 /**
  * Maximum a posteriori fit of height, thickness, strap inductance, insulator capacitance, soil and a constant loss to
@@ -65,12 +73,17 @@ export function fitAntenna(
     squares += ((reflection.re[i] as number) - (model.re[i] as number)) ** 2;
     squares += ((reflection.im[i] as number) - (model.im[i] as number)) ** 2;
   }
+  const misfit = Math.sqrt(squares / frequencyHz.length);
+  if (misfit > POOR_MISFIT) {
+    const { heightM, radiusM } = guess;
+    return { heightM, radiusM, network: { strapH: 0, shuntF: 0 }, logConductivityRatio: 0, misfit, guess };
+  }
   return {
     heightM: Math.exp(p[HEIGHT] as number),
     radiusM: Math.exp(p[RADIUS] as number),
     network: networkOf(p),
     logConductivityRatio: p[SOIL] as number,
-    misfit: Math.sqrt(squares / frequencyHz.length),
+    misfit,
     guess,
   };
 }
@@ -129,7 +142,9 @@ function descend(
     const step = solve(normal, jacobian.transpose().mmul(Matrix.columnVector(Array.from(rows))));
     const next = p.map((x, k) => {
       const moved = x - step.get(k, 0) * (scale[k] as number);
-      return k === STRAP || k === SHUNT ? Math.max(0, moved) : moved;
+      return k === STRAP || k === SHUNT
+        ? Math.min(MOST_SPREADS * (scale[k] as number), Math.max(0, moved))
+        : moved;
     });
     const nextRows = residual(next);
     const nextCost = sumOfSquares(nextRows);

@@ -1,7 +1,5 @@
 import type { Comparison, Differential } from './differential.ts';
-
-/** Above this rms of Γ the model of the site does not describe the healthy antenna. Our own choice. */
-const POOR_MISFIT = 0.05;
+import { POOR_MISFIT } from './fit-antenna.ts';
 
 /** What a comparison cannot tell, in sentences. */
 export function limitsOf({ state, load, baseline, causes }: Differential, { after }: Comparison): string[] {

@@ -68,7 +68,7 @@ function logPrior(size: number, median: number): number {
 function logLikelihoodOfDeviations(span: StretchSpan, shapes: ScatterShapes, size: ScatterSize): number {
   const n = span.deviations.length;
   if (n < 2) return 0;
-  const factor = covarianceOfVisit(span, shapes, size);
+  const factor = choleskyInPlace(visitCovariance(span, shapes, size), 2 * (span.to - span.from));
   let sum = 0;
   for (const deviation of span.deviations) {
     const white = whiten(factor, stacked(deviation));
@@ -77,8 +77,8 @@ function logLikelihoodOfDeviations(span: StretchSpan, shapes: ScatterShapes, siz
   return -0.5 * (sum + (n - 1) * factor.logDeterminant);
 }
 
-/** Covariance of one visit's mean over one stretch. */
-function covarianceOfVisit(span: StretchSpan, shapes: ScatterShapes, size: ScatterSize): Factor {
+/** Covariance of one visit's mean over one stretch, row by row; only the lower triangle counts. */
+export function visitCovariance(span: StretchSpan, shapes: ScatterShapes, size: ScatterSize): Float64Array {
   const bins = span.to - span.from;
   const matrix = new Float64Array(4 * bins * bins);
   const add = (shape: Columns, sd: number): void =>
@@ -90,7 +90,7 @@ function covarianceOfVisit(span: StretchSpan, shapes: ScatterShapes, size: Scatt
   for (const shape of shapes.soil) add(shape, size.soil);
   for (const shape of shapes.connection) add(shape, size.connection);
   addDiagonal(matrix, 2 * bins, span.noiseVariance);
-  return choleskyInPlace(matrix, 2 * bins);
+  return matrix;
 }
 
 /**

@@ -3,7 +3,7 @@ import { choleskyInPlace, dot, whiten } from './cholesky.ts';
 import { type Columns, differenceOf, stacked } from './columns.ts';
 import { logSum } from './evidence.ts';
 import type { VisitBins } from './observation.ts';
-import { addDiagonal, addOuter } from './scatter.ts';
+import { addDiagonal, addOuter, type ScatterShapes, type ScatterSize, visitCovariance } from './scatter.ts';
 
 /** Sizes of the error box from shot to shot, in |Γ|: log-normal prior around the typical one within a factor 3. */
 const SHOT_SIZES = [0.0001, 0.0003, 0.0008, 0.002, 0.005];
@@ -22,18 +22,42 @@ export interface Swing {
 }
 
 /**
- * How well the differences among the shots of a visit agree with a contact that swings, or with none: ln likelihood,
+ * How well the differences among the shots of a visit, and among the visits after, agree with a contact that swings, or with none: ln likelihood,
  * comparable among swings. The size of the ordinary error from shot to shot is learnt from the shots before and after
  * under each hypothesis in turn.
  */
 export function shotLikelihood(
   baseline: Baseline,
-  connection: readonly Columns[],
+  shapes: ScatterShapes,
+  ordinary: ScatterSize,
 ): (swing: Swing | null) => number {
-  const spans = baseline.spans
-    .filter((span) => span.shotsAfter.length > 0)
-    .map((span) => prepareSpan(span, connection));
-  return (swing) => spans.reduce((sum, span) => sum + logLikelihoodOfSpan(span, swing), 0);
+  const spans = baseline.spans.map((span) => prepareSpan(span, shapes.connection));
+  return (swing) => {
+    let sum = 0;
+    for (const prepared of spans) {
+      if (prepared.after.degrees > 0) sum += logLikelihoodOfSpan(prepared, swing);
+      sum += logLikelihoodOfVisits(prepared.span, shapes, ordinary, swing);
+    }
+    return sum;
+  };
+}
+
+/** The visits after against each other, with the likeliest ordinary scatter between visits. */
+function logLikelihoodOfVisits(
+  span: StretchSpan,
+  shapes: ScatterShapes,
+  ordinary: ScatterSize,
+  swing: Swing | null,
+): number {
+  const visits = span.deviationsAfter.length;
+  if (visits < 2) return 0;
+  const size = 2 * (span.to - span.from);
+  const matrix = visitCovariance(span, shapes, ordinary);
+  if (swing !== null) addSwing(matrix, span, swing, visits / span.shotsOfAfter);
+  return logLikelihood(matrix, size, {
+    vectors: span.deviationsAfter.map(stacked),
+    degrees: visits - 1,
+  });
 }
 
 interface PreparedSpan {
@@ -75,26 +99,30 @@ function prepareSpan(span: StretchSpan, connection: readonly Columns[]): Prepare
 }
 
 function logLikelihoodOfSpan({ span, after, ordinary }: PreparedSpan, swing: Swing | null): number {
-  const bins = span.to - span.from;
-  const size = 2 * bins;
+  const size = 2 * (span.to - span.from);
   const added = new Float64Array(size * size);
-  if (swing !== null) {
-    const all = stackedSpan(swing.perBin, span);
-    addOuter(added, all, 1);
-    const square = swing.withinShare ** 2;
-    for (let i = 0; i < bins; i++) {
-      const [re, im] = [all[i] as number, all[bins + i] as number];
-      addTo(added, i * size + i, square * re * re);
-      addTo(added, (bins + i) * size + i, square * re * im);
-      addTo(added, (bins + i) * size + bins + i, square * im * im);
-    }
-  }
+  if (swing !== null) addSwing(added, span, swing, 1);
   return logSum(
     ordinary.map(({ matrix, logWeight }) => {
       const sum = matrix.map((x, i) => x + (added[i] as number));
       return logWeight + logLikelihood(sum, size, after);
     }),
   );
+}
+
+/** Adds the covariance of a swing, common to a shot and from bin to bin, times a share for means of shots. */
+function addSwing(matrix: Float64Array, span: StretchSpan, swing: Swing, share: number): void {
+  const bins = span.to - span.from;
+  const size = 2 * bins;
+  const all = stackedSpan(swing.perBin, span);
+  addOuter(matrix, all, Math.sqrt(share));
+  const square = share * swing.withinShare ** 2;
+  for (let i = 0; i < bins; i++) {
+    const [re, im] = [all[i] as number, all[bins + i] as number];
+    addTo(matrix, i * size + i, square * re * re);
+    addTo(matrix, (bins + i) * size + i, square * re * im);
+    addTo(matrix, (bins + i) * size + bins + i, square * im * im);
+  }
 }
 
 function logLikelihood(matrix: Float64Array, size: number, { vectors, degrees }: Contrasts): number {

@@ -2,6 +2,7 @@ import type { AntennaState } from '../antenna-state.ts';
 import type { Baseline } from '../baseline.ts';
 import type { CauseModel } from '../cause.ts';
 import { type Columns, emptyColumns, scaled } from '../columns.ts';
+import type { ScatterShapes, ScatterSize } from '../scatter.ts';
 import { shotLikelihood } from '../shot-contrasts.ts';
 import { logNormalDensity } from '../size-prior.ts';
 
@@ -23,12 +24,13 @@ const AMPLITUDES = Float64Array.from({ length: 15 }, (_, i) => 0.2 * 10 ** (i / 
 export function intermittent(
   state: AntennaState,
   baseline: Baseline,
-  connection: readonly Columns[],
+  shapes: ScatterShapes,
+  ordinary: ScatterSize,
   withinShare: number,
 ): CauseModel {
   const n = state.frequencyHz.length;
   const shots = Math.max(1, ...baseline.spans.map((span) => span.shotsOfAfter));
-  const likelihood = shotLikelihood(baseline, connection);
+  const likelihood = shotLikelihood(baseline, shapes, ordinary);
   const healthy = likelihood(null);
   const swingOf = (ohm: number): Columns =>
     state.changeFor({ re: new Float64Array(n).fill(ohm), im: new Float64Array(n) });

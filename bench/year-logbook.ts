@@ -1,0 +1,57 @@
+import * as fs from 'node:fs/promises';
+import { createSweep, type Sweep } from '../src/core/sweep/sweep.ts';
+import type { Disk } from '../src/logbook/disk.ts';
+import { createLogbook, withWriter } from '../src/logbook/logbook.ts';
+import { grid } from '../test/support/antenna-model.ts';
+import { type Random, random } from '../test/support/random.ts';
+
+const HOUR_MS = 3_600_000;
+
+/** The disk without flushing: a logbook for a measurement need not outlive a power cut. */
+const HASTY_DISK: Disk = {
+  ...fs,
+  open: async (...path) => {
+    const handle = await fs.open(...path);
+    handle.sync = async () => {};
+    return handle;
+  },
+};
+
+/** Writes a logbook of hourly visits in two bands, 201 points each, with a joint that goes bad near the end. */
+export async function writeYear(folder: string, visits: number): Promise<void> {
+  await createLogbook(folder, {
+    version: 1,
+    name: 'Hourly',
+    antenna: { kind: 'quarter-wave', height: '10.1m', diameter: '25mm', bands: ['40m', '30m'] },
+    radials: { diameter: '1.6mm', count: 24, length: '6m' },
+    soil: 'average',
+  });
+  const r = random(1);
+  const bands = [grid(6.8e6, 7.5e6, 201), grid(9.9e6, 10.4e6, 201)];
+  await withWriter(folder, { disk: HASTY_DISK }, async (writer) => {
+    for (let i = 0; i < visits; i++) {
+      const time = new Date(Date.parse('2025-01-01T00:00:00Z') + i * HOUR_MS);
+      const season = Math.cos((2 * Math.PI * i) / 8766);
+      const ohm = 41 + 1.5 * season + r.normal(0.2);
+      const jointOhm = i > 0.97 * visits ? 4 : 0;
+      await writer.addVisit({
+        time: time.toISOString(),
+        shots: bands.map((f) => ({
+          sweep: noisySweep(r, f, ohm, jointOhm, 7.1e6 * (1 - 0.001 * season)),
+          plane: 'feedpoint',
+          target: 'antenna',
+          source: 'generated',
+        })),
+      });
+    }
+  });
+}
+
+function noisySweep(r: Random, f: Float64Array, ohm: number, jointOhm: number, resonanceHz: number): Sweep {
+  const rounded = (x: number): number => Number(x.toFixed(4));
+  return createSweep({
+    frequencyHz: f.map(Math.round),
+    resistanceOhm: f.map((hz) => rounded(jointOhm + ohm * (hz / resonanceHz) ** 2 + r.normal(0.05))),
+    reactanceOhm: f.map((hz) => rounded(400 * (hz / resonanceHz - resonanceHz / hz) + r.normal(0.05))),
+  });
+}

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { conditionTeller } from '../../../../src/core/drift/conditions.ts';
+import { type WatchedVisit, watchVisits } from '../../../../src/core/drift/watch.ts';
+import type { Reading } from '../../../../src/core/record.ts';
+import { random } from '../../../support/random.ts';
+
+const DAY_MS = 86_400_000;
+
+/** Visits some days apart, R as given, everything else steady with a little noise. */
+function visitsWith(
+  resistance: readonly number[],
+  options: { days?: readonly number[]; baseline?: readonly (boolean | null)[]; readings?: Reading[] } = {},
+): WatchedVisit[] {
+  const r = random(7);
+  const conditions = conditionTeller(options.readings ?? []);
+  let at = Date.parse('2026-01-01T12:00:00Z');
+  return resistance.map((ohm, i) => {
+    at += (options.days?.[i] ?? 3) * DAY_MS;
+    const time = new Date(at).toISOString();
+    return {
+      visit: i + 1,
+      time,
+      baseline: options.baseline?.[i] ?? null,
+      features: {
+        resistanceAtResonanceOhm: ohm,
+        resonanceHz: 7.1e6 + r.normal(2e3),
+        qualityFactor: 9 + r.normal(0.05),
+        minSwr: 1.2 + r.normal(0.01),
+      },
+      curve: null,
+      conditions: conditions(time),
+    };
+  });
+}
+
+const noise = random(3);
+const healthy = Array.from({ length: 20 }, () => 41 + noise.normal(0.3));
+
+describe('the watch over visits', () => {
+  it('sees nothing in visits that only scatter, and holds the newest against the rest', () => {
+    const watch = watchVisits(visitsWith(healthy));
+    expect(watch.changeAt).toBeNull();
+    expect(watch.beyond).toBe(false);
+    expect(watch.healthy).toEqual(Array.from({ length: 19 }, (_, i) => i + 1));
+    expect(watch.changed).toEqual([20]);
+  });
+
+  it('parts healthy from changed visits where R steps, whatever gap lies between', () => {
+    const days = [...Array(20).fill(3), 200, 3, 40, 3];
+    const watch = watchVisits(visitsWith([...healthy, 44.1, 43.8, 44.3, 44], { days }));
+    expect(watch.changeAt).toBe(21);
+    expect(watch.changed).toEqual([21, 22, 23, 24]);
+    expect(watch.beyond).toBe(true);
+  });
+
+  it('takes only marked visits as healthy where some are marked, and never those marked no', () => {
+    const baseline = healthy.map((_, i) => (i < 3 ? true : null));
+    expect(watchVisits(visitsWith(healthy, { baseline })).healthy).toEqual([1, 2, 3]);
+    const not = healthy.map((_, i) => (i === 4 ? false : null));
+    expect(watchVisits(visitsWith(healthy, { baseline: not })).healthy).not.toContain(5);
+  });
+
+  it('explains by moisture what moisture does', () => {
+    const r = random(11);
+    const moisture = Array.from({ length: 30 }, () => r.between(0.1, 0.4));
+    const values = moisture.map((m) => 46 - 12 * m + r.normal(0.1));
+    const visits = visitsWith(values);
+    const readings = visits.map(({ time }, i) => ({
+      time,
+      kind: 'soil-moisture' as const,
+      value: moisture[i] as number,
+      subject: null,
+      powerW: null,
+      text: '',
+    }));
+    const [chart] = watchVisits(visitsWith(values, { readings })).charts;
+    expect(chart?.standardDeviation).toBeLessThan(0.2);
+    expect(watchVisits(visits).charts[0]?.standardDeviation).toBeGreaterThan(0.7);
+  });
+
+  it('of one or two visits works, without limits', () => {
+    expect(watchVisits(visitsWith([41])).changed).toEqual([1]);
+    const watch = watchVisits(visitsWith([41, 45]));
+    expect(watch.healthy).toEqual([1]);
+    expect(watch.charts[0]?.ewma).toBeNull();
+  });
+});
