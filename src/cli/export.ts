@@ -91,7 +91,7 @@ function visitsWanted({ visits }: Logbook, options: ExportOptions, now: Date): r
   return parseNumbers(numbers ?? [], '--visit').map((wanted) => {
     const found = visits.find(({ visit }) => visit === wanted);
     if (found !== undefined) return found;
-    throw new UserError('visit-unknown', `there is no visit ${wanted}`, { place: { field: '--visit' } });
+    throw new UserError('visit-unknown', `there is no visit ${wanted}`);
   });
 }
 

@@ -40,14 +40,14 @@ export function register(command: Command, io: Io): void {
     });
 
   note('moisture <PERCENT>', 'soil moisture, such as 23%', ([percent = ''], common) =>
-    one(common, 'soil-moisture', { value: within(percent, 'fraction', 0, 1) }),
+    one(common, 'soil-moisture', { value: within('PERCENT', percent, 'fraction', 0, 1) }),
   );
   note('rain <DEPTH>', 'rain since the last note, such as 12mm', ([depth = ''], common) =>
-    one(common, 'rain', { value: within(depth, 'length', 0, 10) }),
+    one(common, 'rain', { value: within('DEPTH', depth, 'length', 0, 10) }),
   );
   takesNegative(
     note('temperature <DEGREES>', 'air temperature, such as 8C or -3C', ([degrees = ''], common) =>
-      one(common, 'temperature', { value: within(degrees, 'temperature', -90, 70) }),
+      one(common, 'temperature', { value: within('DEGREES', degrees, 'temperature', -90, 70) }),
     ),
   );
   takesNegative(
@@ -65,7 +65,10 @@ export function register(command: Command, io: Io): void {
     'joint <NAME> <RESISTANCE>',
     'resistance of a joint, such as 12mohm',
     ([name = '', ohms = ''], common) =>
-      one(common, 'joint-resistance', { subject: name, value: within(ohms, 'resistance', 0, 1e6) }),
+      one(common, 'joint-resistance', {
+        subject: name,
+        value: within('RESISTANCE', ohms, 'resistance', 0, 1e6),
+      }),
   );
   note(
     'current <RADIAL> <CURRENT>',
@@ -73,7 +76,7 @@ export function register(command: Command, io: Io): void {
     ([radial = '', current = ''], common, { power }) =>
       one(common, 'radial-current', {
         subject: String(parseNumbers([radial], 'RADIAL')[0]),
-        value: within(current, 'current', 0, 100),
+        value: within('CURRENT', current, 'current', 0, 100),
         powerW: powerOf(power),
       }),
   ).option('--power <POWER>', 'transmitter power behind it, such as 100W');
@@ -124,7 +127,7 @@ function fieldReading([level]: string[], common: Common, { place, power }: NoteO
   if (level === undefined) throw wrong('LEVEL', 'is needed, such as -12.5dB, or --from with a file');
   if (place === undefined) throw wrong('--place', 'is needed: levels of two places cannot be compared');
   return one(common, 'field-strength', {
-    value: within(level, 'level', -300, 300),
+    value: within('LEVEL', level, 'level', -300, 300),
     subject: place,
     powerW: powerOf(power),
   });
@@ -163,10 +166,10 @@ function powerOf(text: string | undefined): number | null {
 }
 
 /** A quantity of the command line that must lie within what is possible. */
-function within(text: string, dimension: Dimension, least: number, most: number): number {
-  const value = parseQuantity(text, dimension);
+function within(field: string, text: string, dimension: Dimension, least: number, most: number): number {
+  const value = parseQuantity(text, dimension, field);
   if (value >= least && value <= most) return value;
-  throw new UserError('reading-impossible', `${dimension} cannot be ${text}`, { kind: 'command-line' });
+  throw wrong(field, `cannot be ${text}`);
 }
 
 /** The words of a note, with those of `--text` after them. */

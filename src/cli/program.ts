@@ -20,8 +20,13 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : EXIT_CODES['command-line'];
     if (!(error instanceof UserError)) throw error;
     io.err(plainText(`turfwire: ${describePlace(error.place)}${error.message}`));
-    return EXIT_CODES[error.kind];
+    return EXIT_CODES[isOfCommandLine(error) ? 'command-line' : error.kind];
   }
+}
+
+/** Whether the trouble is an option (`--power`) or an argument (`RADIAL`), whoever found it. */
+function isOfCommandLine({ kind, place }: UserError): boolean {
+  return kind === 'input' && place.file === undefined && /^(?:--|[A-Z]+$)/u.test(place.field ?? '');
 }
 
 /** The whole program, with only the called command's options loaded. */

@@ -10,7 +10,7 @@ import { newLogbook, someVisit, temporaryFolder } from '../support/logbooks.ts';
 import { ageLock, startWriter, toldBy } from '../support/written.ts';
 
 /** How often a writer is killed; more for a long run. */
-const KILLS = Number(process.env['TURFWIRE_KILLS'] ?? 40);
+const KILLS = Number(process.env['TURFWIRE_KILLS'] ?? 24);
 
 const next = (folder: string, text: string) => {
   const time = '2026-03-01T10:00:00Z';

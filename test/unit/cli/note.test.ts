@@ -67,15 +67,16 @@ describe('turfwire note', () => {
 
   it.each([
     [['moisture', '130%'], 2, 'cannot be 130%'],
-    [['moisture', '23'], 1, 'needs a unit'],
+    [['moisture', '23'], 2, 'PERCENT: needs a unit'],
     [['moisture'], 2, 'missing required argument'],
     [['moistre', '23%'], 2, 'Did you mean moisture'],
-    [['rain', '1'], 1, 'needs a unit'],
+    [['rain', '1'], 2, 'DEPTH: needs a unit'],
     [['field', '-12dB'], 2, '--place'],
     [['field', '--place', 'bench'], 2, 'LEVEL'],
     [['field', '-12dB', '--plaice', 'bench'], 2, ''],
     [['field', '-12dB', '--place', 'bench', '--power', '0W'], 2, '--power'],
     [['current', 'seven', '1A'], 2, 'needs numbers'],
+    [['rain', '1mm', '--at', '2026-03-01T10:00'], 2, '--at: needs a zone'],
     [['baseline', '4', 'yes'], 1, 'there is no visit 4'],
     [['baseline', '4', 'perhaps'], 2, 'must be yes or no'],
   ])('refuses %j and logs nothing', async (args, code, text) => {
