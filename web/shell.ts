@@ -4,6 +4,8 @@ import { h, replace } from './dom.ts';
 import type { FileDrop } from './drop.ts';
 import { Switch } from './parts/switch.ts';
 import { THEMES, type Theme } from './settings.ts';
+import { gardenView } from './views/garden-view.ts';
+import { proofView } from './views/proof-view.ts';
 import { sweepView } from './views/sweep-view.ts';
 import type { View } from './views/view.ts';
 import { wiresView } from './views/wires-view.ts';
@@ -11,6 +13,8 @@ import { wiresView } from './views/wires-view.ts';
 const VIEWS: Readonly<Partial<Record<QuestionName | 'report', (app: App) => View>>> = {
   sweep: sweepView,
   wires: wiresView,
+  proof: proofView,
+  garden: gardenView,
 };
 
 /** The frame of the page: the site, the questions, one answer, the reader's choices. */

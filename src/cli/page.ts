@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { describePlace, UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import { printAnswer } from './answer.ts';
+import type { Run } from './commands.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { type Gathered, gatherPage } from './page/gather.ts';
@@ -15,18 +16,17 @@ interface Options extends LogbookOptions {
 }
 
 /** `turfwire page`: the six questions as one page that opens by double click. */
-export function register(command: Command, io: Io): void {
+export function register(command: Command, io: Io, run: Run): void {
   addLogbookOptions(command)
     .option('--out <FILE>', 'where to write (default: turfwire-page.html, with --print turfwire-report.html)')
     .option('--print', 'open with the two-page report for a club or a neighbour')
     .addHelpText('after', '\nExample:\n  turfwire page --logbook field --out page.html')
-    .action((options: Options) => page(io, options));
+    .action((options: Options) => page(io, run, options));
 }
 
-async function page(io: Io, options: Options): Promise<void> {
+async function page(io: Io, run: Run, options: Options): Promise<void> {
   const report = options.print === true;
-  const gathered = await gatherPage(logbookFolder(io, options), {
-    now: io.now(),
+  const gathered = await gatherPage(io, run, logbookFolder(io, options), {
     opens: report ? 'report' : 'questions',
     source: 'file',
   });

@@ -1,9 +1,21 @@
 /** The data of a page: what they are, as text that may stand in a page, and back. */
+
+export type {
+  CompareAnswer,
+  ComparedMeasure,
+  ComparedStrength,
+  PlanAnswer,
+  PlannedPattern,
+  SafetyAnswer,
+  Verdict,
+} from './page-data/answers.ts';
 export { SweepPacker, unpackSweep } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
 export type {
   Missing,
+  PageComparison,
   PageData,
+  PageField,
   PageLot,
   PageSite,
   PageSweep,

@@ -2,7 +2,11 @@ import type { UserError } from '../../core/user-error.ts';
 import { PAGE_DATA_VERSION, type PageData } from '../../formats/page-data.ts';
 import { openLogbook } from '../../logbook/logbook.ts';
 import { isoWithZone } from '../../logbook/time.ts';
+import type { Run } from '../commands.ts';
+import type { Io } from '../io.ts';
 import { version } from '../version.ts';
+import { ask } from './ask.ts';
+import { gatherComparisons } from './gather-comparisons.ts';
 import { gatherLot } from './gather-lot.ts';
 import { gatherSweeps } from './gather-sweeps.ts';
 
@@ -18,11 +22,14 @@ export interface Gathered {
  * @throws UserError as `openLogbook`
  */
 export async function gatherPage(
+  io: Io,
+  run: Run,
   folder: string,
-  page: { readonly now: Date; readonly opens: PageData['opens']; readonly source: PageData['source'] },
+  page: { readonly opens: PageData['opens']; readonly source: PageData['source'] },
 ): Promise<Gathered> {
   const logbook = await openLogbook(folder);
   const { site } = logbook;
+  const here = ['--logbook', folder];
   const damage: UserError[] = [];
   const sweeps = await gatherSweeps(logbook, (error) => damage.push(error));
   const { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument } = site;
@@ -30,7 +37,7 @@ export async function gatherPage(
     damage,
     data: {
       version: PAGE_DATA_VERSION,
-      made: isoWithZone(page.now),
+      made: isoWithZone(io.now()),
       program: `Turfwire ${await version()}`,
       opens: page.opens,
       source: page.source,
@@ -49,6 +56,9 @@ export async function gatherPage(
       sweeps,
       readings: logbook.readings,
       lot: gatherLot(logbook),
+      plan: await ask(io, run, ['plan', ...here], 'turfwire plan --stock 2x25m'),
+      comparisons: await gatherComparisons(io, run, logbook),
+      safety: await ask(io, run, ['safety', ...here], 'turfwire safety --power 100W --mode ssb'),
     },
   };
 }

@@ -36,7 +36,7 @@ const COLOURS = {
 /**
  * The lot to scale as one SVG document: outline, obstacles, wires, places and circles, north shown by an arrow.
  * Colours are never alone: planned wires are dashed, services and water are hatched by their outline's dash.
- * Every text from the user is escaped.
+ * Every text from the user is escaped. Each kind of thing has a class, by which a page can give it other colours.
  */
 export function drawLot(
   lot: Lot,
@@ -69,36 +69,41 @@ export function drawLot(
   };
   const [baseX, baseY] = pixel(place(lot.base)).split(',');
   const parts = [
-    `<polygon points="${ring(lot.outline)}" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
+    `<polygon points="${ring(lot.outline)}" class="lot-turf" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
     ...lot.obstacles.map(
       ({ kind, outline }) =>
-        `<polygon points="${ring(outline)}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
+        `<polygon points="${ring(outline)}" class="lot-${kind}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
     ),
     ...(options.circles ?? []).map(
       ({ radiusM }) =>
-        `<circle cx="${baseX}" cy="${baseY}" r="${(radiusM * PIXELS_PER_M).toFixed(1)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
+        `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${(radiusM * PIXELS_PER_M).toFixed(1)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
     ),
     ...wires.map(({ points, state, age, label }) => {
       const style =
         state === 'planned'
           ? `stroke="${COLOURS.planned}" stroke-dasharray="7 4"`
           : `stroke="hsl(24 60% ${(45 - 25 * age).toFixed(0)}%)"`;
-      return `<polyline points="${chain(points)}" fill="none" stroke-width="2" ${style}><title>${escapeXml(label)}</title></polyline>`;
+      return `<polyline class="lot-wire lot-${state}" points="${chain(points)}" fill="none" stroke-width="2" ${style}><title>${escapeXml(label)}</title></polyline>`;
     }),
     ...lot.obstacles.map(({ name, outline }) =>
       text(place(labelSpot(outline, lot.base)), name, 13, 'text-anchor="middle"'),
     ),
     ...lot.places.map(({ name, at }) => {
       const [x, y] = place(at);
-      const dot = `<circle cx="${pixel([x, y]).replace(',', '" cy="')}" r="4" fill="${COLOURS.ink}"/>`;
+      const dot = `<circle class="lot-place" cx="${pixel([x, y]).replace(',', '" cy="')}" r="4" fill="${COLOURS.ink}"/>`;
       // On the right half the name stands before its dot, so that it stays on the drawing.
       return x - left > width / 2
         ? dot + text([x - 0.3, y], name, 13, 'text-anchor="end"')
         : dot + text([x + 0.3, y], name);
     }),
-    `<circle cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
+    `<circle class="lot-base" cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
     ...(options.circles ?? []).map(({ radiusM, label }, i) =>
-      text(fromBase([0, 0 - radiusM - 0.15 * i]), label, 12, `text-anchor="middle" fill="${COLOURS.circle}"`),
+      text(
+        fromBase([0, 0 - radiusM - 0.15 * i]),
+        label,
+        12,
+        `class="lot-circle-label" text-anchor="middle" fill="${COLOURS.circle}"`,
+      ),
     ),
     northArrow(turn, width),
     scaleBar(height, options.units ?? 'metric'),
@@ -107,7 +112,7 @@ export function drawLot(
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${(width * PIXELS_PER_M).toFixed(0)} ${(height * PIXELS_PER_M).toFixed(0)}" role="img" font-family="system-ui, sans-serif" fill="${COLOURS.ink}">`,
     `<title>${escapeXml(title)}</title>`,
-    `<rect width="100%" height="100%" fill="${COLOURS.ground}"/>`,
+    `<rect class="lot-ground" width="100%" height="100%" fill="${COLOURS.ground}"/>`,
     ...parts,
     '</svg>',
     '',

@@ -16,6 +16,9 @@ export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
     sweeps: SWEEPS,
     readings: v.array(READING),
     lot: part(LOT),
+    plan: part(PLAN),
+    comparisons: part(v.array(v.looseObject({ before: FIELD, after: FIELD, answer: COMPARISON }))),
+    safety: part(SAFETY),
   }) as unknown as v.GenericSchema<unknown, PageData>;
 }
 
@@ -93,6 +96,51 @@ const LOT = v.looseObject({
       age: v.number(),
     }),
   ),
+});
+
+const quantity = v.looseObject({ value: nullableNumber, expandedUncertainty: nullableNumber });
+const texts = v.array(v.string());
+
+const PLAN = v.looseObject({
+  radials: v.array(v.looseObject({ route: points, lengthM: v.number() })),
+  wireM: v.number(),
+  efficiency: v.array(v.looseObject({ band: v.string(), outside: texts })),
+  pattern: v.array(v.looseObject({ band: v.string(), azimuthDeg: column, relativeDb: column })),
+  moreWire: v.array(v.looseObject({ extraM: v.number(), gainDb: v.number() })),
+  lesson: nullableText,
+  work: texts,
+  notes: texts,
+});
+
+const FIELD = v.looseObject({ radials: v.number(), wireM: v.number(), since: nullableText });
+
+const MEASURE = v.looseObject({
+  measure: v.string(),
+  before: quantity,
+  after: quantity,
+  difference: quantity,
+  verdict: v.picklist(['improved', 'worse', 'not shown']),
+  meaning: v.string(),
+});
+
+const COMPARISON = v.looseObject({
+  band: v.string(),
+  measures: v.array(MEASURE),
+  strength: v.nullable(
+    v.looseObject({ places: v.array(v.looseObject({ place: v.string(), differenceDb: v.number() })) }),
+  ),
+  notes: texts,
+});
+
+const SAFETY = v.looseObject({
+  limits: v.looseObject({ title: v.string(), source: v.string() }),
+  bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),
+  places: v.array(v.looseObject({ name: v.string(), verdict: v.string() })),
+  wireEnds: v.array(v.looseObject({ end: v.string() })),
+  joints: v.array(v.looseObject({ name: v.string(), metals: texts, advice: texts })),
+  cautions: texts,
+  assumptions: texts,
+  limitsOfMethod: texts,
 });
 
 /** Either the data, or why they are missing. */

@@ -1,6 +1,7 @@
 import type { DrawnWire } from '../../core/layout/lot-drawing.ts';
 import type { Reading, ReferencePlane } from '../../core/record.ts';
 import type { Site } from '../../core/site.ts';
+import type { CompareAnswer, PlanAnswer, SafetyAnswer } from './answers.ts';
 
 /** Raised whenever a page of an older command could not be shown by a newer script, or the other way round. */
 export const PAGE_DATA_VERSION = 1;
@@ -20,6 +21,9 @@ export interface PageData {
   readonly sweeps: PageSweeps;
   readonly readings: readonly Reading[];
   readonly lot: Part<PageLot>;
+  readonly plan: Part<PlanAnswer>;
+  readonly comparisons: Part<readonly PageComparison[]>;
+  readonly safety: Part<SafetyAnswer>;
 }
 
 /** What a view needs, or why it is not there and which command brings it. */
@@ -79,5 +83,18 @@ export interface PageWire extends Omit<DrawnWire, 'label'> {
   /** Null for a wire that is only proposed. */
   readonly number: number | null;
   readonly lengthM: number;
+  readonly since: string | null;
+}
+
+/** Two states of the field held against each other. */
+export interface PageComparison {
+  readonly before: PageField;
+  readonly after: PageField;
+  readonly answer: CompareAnswer;
+}
+
+export interface PageField {
+  readonly radials: number;
+  readonly wireM: number;
   readonly since: string | null;
 }

@@ -8,6 +8,8 @@ import {
   unpackSweep,
 } from '../../../src/formats/page-data.ts';
 
+const missing = { data: null, missing: { why: 'not there', command: 'turfwire help' } };
+
 const DATA: PageData = {
   version: 1,
   made: '2026-03-01T10:15:00Z',
@@ -17,7 +19,10 @@ const DATA: PageData = {
   site: null,
   sweeps: { grids: [], visits: [] },
   readings: [],
-  lot: { data: null, missing: { why: 'no lot', command: 'turfwire help plan' } },
+  lot: missing,
+  plan: missing,
+  comparisons: missing,
+  safety: missing,
 };
 
 const HOSTILE = '</script><script>alert(1)</script><!-- & \u2028\u2029 <img src=x onerror=alert(1)>';

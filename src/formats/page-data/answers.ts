@@ -1,0 +1,130 @@
+import type { Quantity } from '../../core/quantity-with-uncertainty.ts';
+
+/** What the page uses of the documents that the commands print with `--json`; the README tells all of them. */
+
+export interface PlanAnswer {
+  readonly radials: readonly {
+    readonly route: readonly (readonly [number, number])[];
+    readonly lengthM: number;
+    readonly bearingDeg: number;
+  }[];
+  readonly wireM: number;
+  readonly efficiency: readonly {
+    readonly band: string;
+    readonly groundLossOhm: number | null;
+    readonly efficiencyPercent: number | null;
+    readonly lossDb: number | null;
+    readonly lossRangeDb: readonly [number, number] | null;
+    readonly outside: readonly string[];
+  }[];
+  readonly pattern: readonly PlannedPattern[];
+  readonly moreWire: readonly {
+    readonly extraM: number;
+    readonly radials: number;
+    readonly gainDb: number;
+    readonly lowDb: number;
+    readonly highDb: number;
+  }[];
+  readonly lesson: string | null;
+  readonly work: readonly string[];
+  readonly notes: readonly string[];
+}
+
+export interface PlannedPattern {
+  readonly band: string;
+  readonly elevationDeg: number;
+  readonly azimuthDeg: readonly number[];
+  readonly relativeDb: readonly number[];
+}
+
+export type Verdict = 'improved' | 'worse' | 'not shown';
+
+export interface CompareAnswer {
+  readonly band: string;
+  readonly measures: readonly ComparedMeasure[];
+  readonly qualityFactor?: ComparedMeasure | undefined;
+  readonly verdict: Verdict;
+  readonly basis: string;
+  readonly agree: boolean | null;
+  readonly resistanceGainDb: number | null;
+  readonly strength: ComparedStrength | null;
+  readonly sides: { readonly before: readonly ComparedSide[]; readonly after: readonly ComparedSide[] };
+  readonly notes: readonly string[];
+}
+
+export interface ComparedMeasure {
+  readonly measure: string;
+  readonly before: Quantity;
+  readonly after: Quantity;
+  readonly difference: Quantity;
+  readonly verdict: Verdict;
+  readonly meaning: string;
+}
+
+export interface ComparedSide {
+  readonly label: string;
+  readonly shots: number;
+}
+
+export interface ComparedStrength {
+  readonly places: readonly {
+    readonly place: string;
+    readonly differenceDb: number;
+    readonly readingsBefore: number;
+    readonly readingsAfter: number;
+  }[];
+  readonly medianDb: number | null;
+  readonly expandedUncertaintyDb: number | null;
+  readonly verdict: Verdict;
+}
+
+export interface SafetyAnswer {
+  readonly limits: {
+    readonly title: string;
+    readonly why: string;
+    readonly source: string;
+    readonly readOn: string;
+  };
+  readonly touchDistanceM: number;
+  readonly bands: readonly (Sent & {
+    readonly averagePowerW: number;
+    readonly distanceM: number;
+    readonly decidedBy: string;
+    readonly onAirFraction: number;
+  })[];
+  readonly places: readonly (Sent & {
+    readonly name: string;
+    readonly distanceM: number;
+    readonly verdict: 'clear' | 'reduce power' | 'keep out';
+    readonly maxPowerW: number;
+    readonly decidedBy: string;
+  })[];
+  readonly wireEnds: readonly (Sent & {
+    readonly end: string;
+    readonly peakVoltageV: number;
+    readonly accuracy: string;
+    readonly keepOffM: number;
+  })[];
+  readonly joints: readonly {
+    readonly name: string;
+    readonly metals: readonly string[];
+    readonly differenceV: number;
+    readonly verdict: string;
+    readonly inspectionMonths: number;
+    readonly advice: readonly string[];
+    readonly due: {
+      readonly last: string | null;
+      readonly due: string | null;
+      readonly overdue: boolean;
+    } | null;
+  }[];
+  readonly cautions: readonly string[];
+  readonly assumptions: readonly string[];
+  readonly limitsOfMethod: readonly string[];
+}
+
+interface Sent {
+  readonly band: string;
+  readonly mode: string;
+  readonly peakPowerW: number;
+}

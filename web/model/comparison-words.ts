@@ -1,0 +1,96 @@
+import { SHOWN_AS } from '../../src/core/proof/comparison-words.ts';
+import type { Measure } from '../../src/core/proof/figures.ts';
+import type { Quantity } from '../../src/core/quantity-with-uncertainty.ts';
+import type {
+  CompareAnswer,
+  ComparedMeasure,
+  PageComparison,
+  PageField,
+} from '../../src/formats/page-data.ts';
+import type { Reader } from '../reader.ts';
+
+/** All figures of an answer, the quality factor last. */
+export function measuresOf({ measures, qualityFactor }: CompareAnswer): ComparedMeasure[] {
+  return qualityFactor === undefined ? [...measures] : [...measures, qualityFactor];
+}
+
+/** How a figure is told, in the words and units of `compare`. */
+export function shownAs(measure: string): (typeof SHOWN_AS)[Measure] {
+  const plain = { name: measure, unit: '', perSi: 1, decimals: 2 };
+  return (
+    SHOWN_AS[measure as Measure] ?? {
+      ...plain,
+      differenceUnit: '',
+      differencePerSi: 1,
+      differenceDecimals: 2,
+    }
+  );
+}
+
+/** `−5.80 ± 1.41 ohm (k = 2.2)`, with a sign. */
+export function differenceText({ measure, difference }: ComparedMeasure, reader: Reader): string {
+  const { differenceUnit, differencePerSi, differenceDecimals } = shownAs(measure);
+  return signedQuantity(difference, differencePerSi, differenceDecimals, differenceUnit, reader);
+}
+
+export function signedQuantity(
+  { value, expandedUncertainty, coverageFactor }: Quantity,
+  perSi: number,
+  decimals: number,
+  unit: string,
+  reader: Reader,
+): string {
+  if (value === null) return 'cannot be had';
+  const suffix = unit === '' ? '' : ` ${unit}`;
+  const signed = reader.signed(value * perSi, decimals);
+  if (expandedUncertainty === null) return `${signed}${suffix}, uncertainty unknown`;
+  const u = reader.number(expandedUncertainty * perSi, decimals);
+  return `${signed} ± ${u}${suffix} (k = ${reader.number(coverageFactor, 1)})`;
+}
+
+/** `8 → 12 radials, Jun 8, 2024` */
+export function comparisonName({ before, after }: PageComparison, reader: Reader): string {
+  const day = after.since === null ? '' : `, ${reader.date(after.since)}`;
+  return `from ${fieldName(before)} to ${fieldName(after)}${day}`;
+}
+
+function fieldName({ radials }: PageField): string {
+  return `${radials} ${radials === 1 ? 'radial' : 'radials'}`;
+}
+
+/** The answer: what may be said, on what it rests, and how large it is. */
+export function comparisonSentence(comparison: PageComparison, reader: Reader): string {
+  const { answer } = comparison;
+  const verdict = { improved: 'Yes, improved', worse: 'No, it got worse', 'not shown': 'Not shown' }[
+    answer.verdict
+  ];
+  const r = answer.measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
+  const parts = [
+    `${verdict}, going by ${answer.basis}, ${comparisonName(comparison, reader)} on ${answer.band}.`,
+  ];
+  if (r !== undefined && r.before.value !== null && r.after.value !== null) {
+    const change = differenceText(r, reader);
+    parts.push(
+      `R at X = 0 went from ${reader.number(r.before.value, 1)} to ${reader.number(r.after.value, 1)} ohm: ${change}.`,
+    );
+  }
+  return parts.join(' ');
+}
+
+/** What received strength says, and whether it agrees; empty where nobody read any. */
+export function strengthSentence(
+  { strength, agree, resistanceGainDb }: CompareAnswer,
+  reader: Reader,
+): string {
+  const gain =
+    resistanceGainDb === null
+      ? ''
+      : ` The resistance alone tells ${reader.signed(resistanceGainDb, 2)} dB, a lower estimate.`;
+  if (strength === null || strength.medianDb === null) return gain.trim();
+  const interval =
+    strength.expandedUncertaintyDb === null ? '' : ` ± ${reader.number(strength.expandedUncertaintyDb, 2)}`;
+  const count = strength.places.length;
+  const both =
+    agree === null ? '' : agree ? ' Both agree.' : ' The two disagree: look for what else changed.';
+  return `Received strength, ${count} ${count === 1 ? 'place' : 'places'}: ${reader.signed(strength.medianDb, 2)}${interval} dB, ${strength.verdict}.${gain}${both}`;
+}

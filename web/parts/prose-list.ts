@@ -1,0 +1,17 @@
+import { type Child, h } from '../dom.ts';
+
+/** Sentences one under the other; nothing where there are none. */
+export function proseList(sentences: readonly string[]): Child {
+  if (sentences.length === 0) return null;
+  return h(
+    'ul',
+    { class: 'prose' },
+    sentences.map((sentence) => h('li', {}, sentence)),
+  );
+}
+
+/** Sentences under a heading, folded away until they are wanted. */
+export function foldedList(heading: string, sentences: readonly string[]): Child {
+  if (sentences.length === 0) return null;
+  return h('details', {}, h('summary', {}, heading), proseList(sentences));
+}
