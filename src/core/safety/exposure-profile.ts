@@ -27,43 +27,55 @@ export type ExposureProfile = (distanceM: number) => FieldMagnitudes;
 const STEP = 1.05;
 const FARTHEST_M = 200;
 const HEIGHT_STEP_M = 0.25;
-const AZIMUTHS = 3;
+/** Round the tips of raised radials fields change within half a metre. */
+const TIP_STEP_M = 0.1;
+/** Bearings over a half circle, at least; a sector between two radials is seen from three or more. */
+const BEARINGS = 12;
+/** Raises every field by what may hide between the samples. */
+const SAMPLING_MARGIN = 1.01;
 
 /**
  * The largest fields around the antenna against horizontal distance from its base.
  *
  * Sampled over the height of a person, over bearings from along a radial to between two, and outwards in steps
- * of 5 %. The running maximum from far to near makes it monotone (tall elements and raised radials are not), so
- * that nearer is never told to be better. Between samples it follows a power law, beyond the last 1/distance.
+ * of 5 %, finer round the tips of raised radials. The running maximum from far to near makes it monotone (tall
+ * elements and raised radials are not), so that nearer is never told to be better. Between samples it follows a
+ * power law, beyond the last 1/distance; one per cent is added for what hides between them.
  */
 export function exposureProfile(arrangement: Arrangement, heights: HeightSpan): ExposureProfile {
-  const count = Math.ceil(Math.log(FARTHEST_M / NEAREST_M) / Math.log(STEP)) + 1;
-  const electric = new Float64Array(count);
-  const magnetic = new Float64Array(count);
-  for (let i = count - 1; i >= 0; i--) {
-    const here = largestOverPerson(arrangement, NEAREST_M * STEP ** i, heights);
+  const distanceM = sampledDistances(arrangement);
+  const last = distanceM.length - 1;
+  const electric = new Float64Array(last + 1);
+  const magnetic = new Float64Array(last + 1);
+  for (let i = last; i >= 0; i--) {
+    const here = largestOverPerson(arrangement, distanceM[i] as number, heights);
     electric[i] = Math.max(here.electricVPerM, electric[i + 1] ?? 0);
     magnetic[i] = Math.max(here.magneticAPerM, magnetic[i + 1] ?? 0);
   }
-  return (distanceM) => {
-    const place = Math.max(0, Math.log(distanceM / NEAREST_M) / Math.log(STEP));
-    const last = count - 1;
-    if (place >= last) {
-      const fall = (NEAREST_M * STEP ** last) / distanceM;
-      return {
-        electricVPerM: (electric[last] as number) * fall,
-        magneticAPerM: (magnetic[last] as number) * fall,
-      };
-    }
-    return { electricVPerM: between(electric, place), magneticAPerM: between(magnetic, place) };
+  return (askedM) => {
+    const next = distanceM.findIndex((sampledM) => sampledM > askedM);
+    if (next === 0) return { electricVPerM: electric[0] as number, magneticAPerM: magnetic[0] as number };
+    const i = next < 0 ? last : next - 1;
+    const fromM = distanceM[i] as number;
+    const along = next < 0 ? 0 : Math.log(askedM / fromM) / Math.log((distanceM[next] as number) / fromM);
+    const follow = (column: Float64Array): number => {
+      const near = column[i] as number;
+      return next < 0 ? (near * fromM) / askedM : near * ((column[next] as number) / near) ** along;
+    };
+    return { electricVPerM: follow(electric), magneticAPerM: follow(magnetic) };
   };
 }
 
-function between(column: Float64Array, place: number): number {
-  const i = Math.floor(place);
-  const near = column[i] as number;
-  const far = column[i + 1] as number;
-  return near * (far / near) ** (place - i);
+/** Rising, from {@link NEAREST_M} to {@link FARTHEST_M}. */
+function sampledDistances({ radial }: Arrangement): Float64Array {
+  const distances: number[] = [];
+  for (let m = NEAREST_M; m < FARTHEST_M; m *= STEP) distances.push(m);
+  distances.push(FARTHEST_M);
+  if (radial !== null) {
+    const tipM = radial.lengthM;
+    for (let m = Math.max(NEAREST_M, tipM - 1); m < tipM + 4; m += TIP_STEP_M) distances.push(m);
+  }
+  return Float64Array.from(distances).sort();
 }
 
 function largestOverPerson(
@@ -72,12 +84,13 @@ function largestOverPerson(
   { fromM, toM }: HeightSpan,
 ): FieldMagnitudes {
   const levels = Math.ceil((toM - fromM) / HEIGHT_STEP_M);
-  const bearings = arrangement.radialCount === 0 ? 1 : AZIMUTHS;
+  const { radialCount } = arrangement;
+  const bearings = radialCount === 0 ? 1 : Math.max(3, Math.ceil(BEARINGS / radialCount) + 1);
   let electricVPerM = 0;
   let magneticAPerM = 0;
   const scratch = new Float64Array(12);
   for (let b = 0; b < bearings; b++) {
-    const bearing = b === 0 ? 0 : (Math.PI / arrangement.radialCount) * (b / (bearings - 1));
+    const bearing = b === 0 ? 0 : (Math.PI / radialCount) * (b / (bearings - 1));
     const east = distanceM * Math.cos(bearing);
     const north = distanceM * Math.sin(bearing);
     for (let l = 0; l <= levels; l++) {
@@ -87,5 +100,5 @@ function largestOverPerson(
       magneticAPerM = Math.max(magneticAPerM, here.magneticAPerM);
     }
   }
-  return { electricVPerM, magneticAPerM };
+  return { electricVPerM: SAMPLING_MARGIN * electricVPerM, magneticAPerM: SAMPLING_MARGIN * magneticAPerM };
 }
