@@ -24,35 +24,34 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
   const everLaid = new Set<number>();
   const problems: string[] = [];
   const states: FieldState[] = [{ since: null, radials: [], wireM: 0 }];
-  let planned = new Map<number, Radial>();
+  const planned = new Map<number, Radial>();
   let plannedAt = '';
   let nextNumber = 1;
 
   for (const event of inOrderOfTime(events)) {
-    if (event.event === 'lift') {
-      if (!lying.delete(event.number)) {
-        problems.push(`${event.time}: radial ${event.number} was lifted, but did not lie there`);
-        continue;
-      }
-    } else {
-      nextNumber = Math.max(nextNumber, event.number + 1);
-      if (event.event === 'plan') {
-        // The newest plan counts: it puts an end to what an older one left open.
-        if (event.time !== plannedAt) planned = new Map();
-        plannedAt = event.time;
-        planned.set(event.number, radialOf(event));
-        continue;
-      }
-      if (everLaid.has(event.number)) {
-        problems.push(`${event.time}: radial ${event.number} was laid, but that number was laid before`);
-        continue;
-      }
-      everLaid.add(event.number);
-      planned.delete(event.number);
-      lying.set(event.number, radialOf(event));
+    const { time, number } = event;
+    if (event.event !== 'lift') nextNumber = Math.max(nextNumber, number + 1);
+    if (event.event === 'plan') {
+      // The newest plan counts: it puts an end to what an older one left open.
+      if (time !== plannedAt) planned.clear();
+      plannedAt = time;
+      planned.set(number, radialOf(event));
+      continue;
     }
-    const state = stateOf(event.time, lying);
-    if (states.at(-1)?.since === event.time) states[states.length - 1] = state;
+    if (event.event === 'lift' && !lying.has(number)) {
+      problems.push(`${time}: radial ${number} was lifted, but did not lie there`);
+      continue;
+    }
+    if (event.event === 'lay' && everLaid.has(number)) {
+      problems.push(`${time}: radial ${number} was laid, but that number was laid before`);
+      continue;
+    }
+    if (event.event === 'lift') lying.delete(number);
+    else lying.set(number, radialOf(event));
+    everLaid.add(number);
+    planned.delete(number);
+    const state = stateOf(time, lying);
+    if (states.at(-1)?.since === time) states[states.length - 1] = state;
     else states.push(state);
   }
   return { states, planned: [...planned.values()], nextNumber, problems };
