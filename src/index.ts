@@ -71,7 +71,7 @@ export * from './core/sweep/swr-summary.ts';
 export * from './core/user-error.ts';
 export * from './formats/canonical.ts';
 export * from './formats/decode-text.ts';
-export * from './formats/page-data.ts';
+export { PAGE_DATA_VERSION, type PageData, parsePageData, serialisePageData } from './formats/page-data.ts';
 export * from './formats/problem.ts';
 export * from './formats/read-options.ts';
 export * from './formats/read-sweeps.ts';
