@@ -1,8 +1,8 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import { RAISED_M } from '../core/layout/elevated-plan.ts';
 import { fieldStateOfSite } from '../core/layout/field-state.ts';
 import { type DrawnWire, drawLot, drawnRadials } from '../core/layout/lot-drawing.ts';
+import { RAISED_M } from '../core/layout/raised.ts';
 import type { Route } from '../core/layout/route.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';

@@ -1,12 +1,16 @@
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import type { FieldState, Reading } from '../core/record.ts';
-import { assessSafety } from '../core/safety/assess.ts';
+import { type AssessOptions, assessSafety, possibleEfficiency } from '../core/safety/assess.ts';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import { LIMIT_SETS } from '../core/safety/limit-sets.ts';
-import { MODES } from '../core/safety/modes.ts';
+import { findLimitSet } from '../core/safety/limits.ts';
+import { findMode, MODES } from '../core/safety/modes.ts';
+import { possiblePowerW, possibleShare } from '../core/safety/transmissions.ts';
 import type { Site } from '../core/site.ts';
+import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { type Place, UserError } from '../core/user-error.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
@@ -46,18 +50,10 @@ export function register(command: Command, io: Io): void {
       '\nExample:\n  turfwire safety --site site.json --power 100W --mode cw --limits fcc-general',
     )
     .action(async (options: Options) => {
-      const { site, fieldState, readings } = await situation(io, options);
-      const assessment = assessSafety(site, {
-        fieldState,
-        limits: options.limits ?? null,
-        choice: {
-          band: options.band ?? null,
-          peakPowerW: options.power === undefined ? null : parseQuantity(options.power, 'power', '--power'),
-          mode: options.mode ?? null,
-          onAirFraction: options.onAir === undefined ? null : share(options.onAir, '--on-air'),
-        },
-        efficiency: options.efficiency === undefined ? 1 : share(options.efficiency, '--efficiency'),
-      });
+      const wanted = assessOptions(options);
+      const { site, file, fieldState, readings } = await situation(io, options);
+      if (options.band !== undefined) requireBand(options.band, site);
+      const assessment = placedAt({ file }, () => assessSafety(site, { ...wanted, fieldState }));
       const due: readonly DueInspection[] | null =
         readings === null ? null : dueInspections(site.joints, readings, io.now().toISOString());
       printAnswer(
@@ -68,19 +64,59 @@ export function register(command: Command, io: Io): void {
     });
 }
 
+/** What the options say, each checked under its own name. */
+function assessOptions({ limits, band, power, mode, onAir, efficiency }: Options): Partial<AssessOptions> {
+  const given = <T>(text: string | undefined, read: (text: string) => T): T | null =>
+    text === undefined ? null : read(text);
+  return {
+    limits: given(limits, (id) => findLimitSet(id, '--limits').id),
+    choice: {
+      band: band ?? null,
+      peakPowerW: given(power, (text) => possiblePowerW(parseQuantity(text, 'power', '--power'), '--power')),
+      mode: given(mode, (name) => findMode(name, '--mode').mode),
+      onAirFraction: given(onAir, (text) => possibleShare(share(text, '--on-air'), '--on-air')),
+    },
+    efficiency:
+      given(efficiency, (text) => possibleEfficiency(share(text, '--efficiency'), '--efficiency')) ?? 1,
+  };
+}
+
+interface Situation {
+  readonly site: Site;
+  readonly file: string;
+  readonly fieldState: FieldState | null;
+  readonly readings: readonly Reading[] | null;
+}
+
 /** The site, and what the journal adds to it. */
-async function situation(
-  io: Io,
-  options: Options,
-): Promise<{ site: Site; fieldState: FieldState | null; readings: readonly Reading[] | null }> {
-  const site = options.site === undefined ? null : await readSite(resolve(io.cwd, options.site));
-  if (site !== null && options.logbook === undefined) return { site, fieldState: null, readings: null };
+async function situation(io: Io, options: Options): Promise<Situation> {
+  const file = options.site === undefined ? null : resolve(io.cwd, options.site);
+  const site = file === null ? null : await readSite(file);
+  if (site !== null && file !== null && options.logbook === undefined) {
+    return { site, file, fieldState: null, readings: null };
+  }
   const logbook = await openLogbook(logbookFolder(io, options));
   return {
     site: site ?? logbook.site,
+    file: file ?? join(logbook.folder, 'site.json'),
     fieldState: logbook.fieldStates.at(-1) ?? null,
     readings: logbook.readings,
   };
+}
+
+function requireBand(band: string, site: Site): void {
+  placedAt({ field: '--band' }, () => findBand(band, site.region ?? DEFAULT_REGION, site.bandEdges));
+}
+
+/** Says where the trouble is that an error speaks of, as far as the error does not. */
+function placedAt<T>(known: Place, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof UserError)) throw error;
+    const { code, message, kind, place } = error;
+    throw new UserError(code, message, { kind, place: { ...known, ...place }, cause: error });
+  }
 }
 
 /** A share written as a fraction or in per cent. */

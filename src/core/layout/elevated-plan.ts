@@ -8,9 +8,6 @@ import type { FreeArea } from './free-area.ts';
 import { directionOf, firstHit, type Route } from './route.ts';
 import { layRoutes } from './spread.ts';
 
-/** From this height of the base on, radials hang in the air and are tuned, m. */
-export const RAISED_M = 0.5;
-
 /** Part of its length under which a wire cannot be trimmed to resonance any more. */
 const SHORTEST_PART = 0.98;
 

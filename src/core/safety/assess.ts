@@ -72,15 +72,7 @@ export interface SafetyAssessment {
  */
 export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): SafetyAssessment {
   const { fieldState, limits, choice, efficiency } = { ...DEFAULT_ASSESS_OPTIONS, ...options };
-  if (!(efficiency > 0 && efficiency <= 1)) {
-    throw new UserError(
-      'efficiency-range',
-      `needs an efficiency above 0 % and up to 100 %, got ${efficiency * 100} %`,
-      {
-        place: { field: 'efficiency' },
-      },
-    );
-  }
+  possibleEfficiency(efficiency, 'efficiency');
   const chosen = chooseLimits(site, limits);
   const radiator = siteRadiator(site, fieldState);
   const bands = plannedTransmissions(site, choice).map((transmission) =>
@@ -98,6 +90,16 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
     ],
     limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set),
   };
+}
+
+/** @throws UserError `efficiency-range` outside 0 to 1, and for none */
+export function possibleEfficiency(efficiency: number, field: string): number {
+  if (efficiency > 0 && efficiency <= 1) return efficiency;
+  throw new UserError(
+    'efficiency-range',
+    `needs an efficiency above 0 % and up to 100 %, got ${efficiency * 100} %`,
+    { place: { field } },
+  );
 }
 
 function assessBand(site: Site, exposure: ExposureCase): BandAssessment {

@@ -50,12 +50,12 @@ export interface LimitsAtFrequency {
  * A set of limits by its id.
  * @throws UserError `limits-unknown`, with the near miss
  */
-export function findLimitSet(id: string): LimitSet {
+export function findLimitSet(id: string, field = 'limits'): LimitSet {
   const found = LIMIT_SETS.find((set) => set.id === id);
   if (found !== undefined) return found;
   const ids = LIMIT_SETS.map((set) => set.id);
   throw new UserError('limits-unknown', `needs one of ${ids.join(', ')}, got "${id}"${didYouMean(id, ids)}`, {
-    place: { field: 'limits' },
+    place: { field },
   });
 }
 

@@ -1,12 +1,10 @@
 import { END_EFFECT, quarterWaveM } from '../ground/wire-velocity.ts';
+import { RAISED_M } from '../layout/raised.ts';
 import type { FieldState } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import type { Radiator } from './arrangement.ts';
 import type { GroundedRadials } from './wire-ends.ts';
-
-/** A base at this height or more, without buried radials, is taken to have its radials up there with it, m. */
-const ELEVATED_FROM_M = 0.3;
 
 /** Taken where the site gives no thickness: thin, which makes for the higher voltage. */
 const ASSUMED_RADIUS_M = 1e-3;
@@ -50,7 +48,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   }
   const radiusM = antenna.diameterM === null ? ASSUMED_RADIUS_M : antenna.diameterM / 2;
   const baseHeightM = antenna.baseHeightM ?? 0;
-  const raised = baseHeightM >= ELEVATED_FROM_M;
+  const raised = baseHeightM >= RAISED_M;
   const elevated = raised && (radials?.depthM ?? 0) === 0;
   const wires = radialsOf(site, fieldState);
   const wireRadiusM = radials?.diameterM == null ? ASSUMED_RADIUS_M : radials.diameterM / 2;

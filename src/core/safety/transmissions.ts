@@ -55,11 +55,7 @@ export function plannedTransmissions(
         mode: choice.mode ?? transmission.mode,
         onAirFraction: choice.onAirFraction ?? transmission.onAirFraction,
       },
-      {
-        power: choice.peakPowerW === null ? `${transmission.field}.peakPower` : 'power',
-        mode: choice.mode === null ? `${transmission.field}.mode` : 'mode',
-        onAir: choice.onAirFraction === null ? `${transmission.field}.onAirFraction` : 'on-air',
-      },
+      transmission.field,
       findBand(transmission.band, region, site.bandEdges),
     ),
   );
@@ -86,26 +82,32 @@ function missing(field: string, what: string): UserError {
   });
 }
 
-/** @param fields - what to call each figure in an error */
-function checked(
-  transmission: Transmission,
-  fields: { power: string; mode: string; onAir: string },
-  band: Band,
-): PlannedTransmission {
+function checked(transmission: Transmission, field: string, band: Band): PlannedTransmission {
   const { peakPowerW, mode, onAirFraction } = transmission;
-  if (!(peakPowerW > 0 && peakPowerW <= ABSURD_POWER_W)) {
-    throw new UserError(
-      'transmit-power',
-      `needs a peak power above 0 W and up to ${ABSURD_POWER_W} W, got ${peakPowerW} W`,
-      { place: { field: fields.power } },
-    );
-  }
-  if (!(onAirFraction > 0 && onAirFraction <= 1)) {
-    throw new UserError(
-      'transmit-on-air',
-      `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}; leave out a band that is not used`,
-      { place: { field: fields.onAir } },
-    );
-  }
-  return { band, peakPowerW, mode: findMode(mode, fields.mode), onAirFraction };
+  return {
+    band,
+    peakPowerW: possiblePowerW(peakPowerW, `${field}.peakPower`),
+    mode: findMode(mode, `${field}.mode`),
+    onAirFraction: possibleShare(onAirFraction, `${field}.onAirFraction`),
+  };
+}
+
+/** @throws UserError `transmit-power` for no power and for an absurd one */
+export function possiblePowerW(peakPowerW: number, field: string): number {
+  if (peakPowerW > 0 && peakPowerW <= ABSURD_POWER_W) return peakPowerW;
+  throw new UserError(
+    'transmit-power',
+    `needs a peak power above 0 W and up to ${ABSURD_POWER_W} W, got ${peakPowerW} W`,
+    { place: { field } },
+  );
+}
+
+/** @throws UserError `transmit-on-air` for a share of the time outside 0 to 1, and for none */
+export function possibleShare(onAirFraction: number, field: string): number {
+  if (onAirFraction > 0 && onAirFraction <= 1) return onAirFraction;
+  throw new UserError(
+    'transmit-on-air',
+    `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}; leave out a band that is not used`,
+    { place: { field } },
+  );
 }

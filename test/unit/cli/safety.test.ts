@@ -81,31 +81,52 @@ describe('turfwire safety', () => {
   });
 
   it.each([
-    [['--limits', 'fcc-genral'], {}, 'limits: needs one of', 'did you mean "fcc-general"'],
-    [['--power', '0W'], {}, 'power: needs a peak power above 0 W', 'got 0 W'],
-    [['--power', '20kW'], {}, 'power: needs a peak power', 'got 20000 W'],
-    [['--mode', 'cv'], {}, 'mode: needs a mode', 'did you mean "cw"'],
-    [['--power', '5W'], { transmit: [] }, 'transmit.mode: is missing', 'a mode such as'],
-    [[], { transmit: [] }, 'transmit: is missing', 'a band, peak power and mode'],
-    [[], { antenna: { kind: 'quarter-wave', bands: ['40m'] } }, 'antenna.height: is needed', '"10.1m"'],
+    [{ transmit: [] }, 'transmit: is missing', 'a band, peak power and mode'],
+    [{ antenna: { kind: 'quarter-wave', bands: ['40m'] } }, 'antenna.height: is needed', '"10.1m"'],
     [
-      [],
       { lot: { ...SITE.lot, places: [{ name: 'pole', at: ['4m', '6m'] }] } },
       'lot.places[0].at: "pole" lies on the antenna',
       'move it',
     ],
     [
-      [],
       { joints: [{ name: 'lug', metals: ['copper', 'steal'] }] },
       'joints[0].metals[1]: needs one of',
       'did you mean "steel"',
     ],
-    [['--efficiency', '0%'], {}, 'efficiency: needs an efficiency above 0 %', 'got 0 %'],
-  ])('refuses %j with %j by its field', async (args, change, place, hint) => {
-    const { code, out, err } = await safety(['--site', 'site.json', '--json', ...args], change);
+    [
+      { transmit: [{ band: '40m', peakPower: '20kW', mode: 'cw', onAirFraction: 1 }] },
+      'transmit[0].peakPower: needs a peak power above 0 W',
+      'got 20000 W',
+    ],
+    [{ transmit: [{ band: '40m', peakPower: '5W', onAirFraction: 1 }] }, 'transmit[0].mode: is required', ''],
+  ])('refuses a site with %j by file and field', async (change, field, hint) => {
+    const { code, out, err } = await safety(['--site', 'site.json', '--json'], change);
     expect([code, out]).toEqual([1, '']);
-    expect(err).toContain(place);
+    expect(err).toContain('site.json');
+    expect(err).toContain(field);
     expect(err).toContain(hint);
+  });
+
+  it.each([
+    ['--limits', 'fcc-genral', 'did you mean "fcc-general"'],
+    ['--power', '0W', 'needs a peak power above 0 W and up to 10000 W, got 0 W'],
+    ['--power', '20kW', 'got 20000 W'],
+    ['--power', '100', 'needs a unit'],
+    ['--mode', 'cv', 'did you mean "cw"'],
+    ['--band', '41m', 'is not one of'],
+    ['--on-air', '150%', 'up to 1, got 1.5'],
+    ['--efficiency', '0%', 'needs an efficiency above 0 %'],
+  ])('refuses %s %s by the option, and ends with 2', async (option, value, hint) => {
+    const { code, out, err } = await safety(['--site', 'site.json', option, value]);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(`${option}: `);
+    expect(err).toContain(hint);
+  });
+
+  it('asks for the mode where the site sends nothing and only a power is given', async () => {
+    const { code, err } = await safety(['--site', 'site.json', '--power', '5W'], { transmit: [] });
+    expect(code).toBe(1);
+    expect(err).toContain('transmit.mode: is missing');
   });
 
   it('takes the radials that lie, and the inspections, from a logbook', async () => {

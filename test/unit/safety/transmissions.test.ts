@@ -56,7 +56,7 @@ describe('plannedTransmissions', () => {
     const transmit = [{ band: '40m', peakPowerW, mode: 'cw', onAirFraction: 0.5 }];
     expect(field(() => plannedTransmissions(safetySite({ transmit })))).toBe('transmit[0].peakPower');
     expect(field(() => plannedTransmissions(safetySite(), { ...AS_THE_SITE_SAYS, peakPowerW }))).toBe(
-      'power',
+      'transmit[0].peakPower',
     );
   });
 
