@@ -9,6 +9,11 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
     'Fields are the largest over a person’s height of 2 m, not averaged over the body; distances are rounded up, powers down.',
     'Each band is judged alone. Bands sent at the same time add: the sum of their shares of each limit must stay at or under 1.',
   ];
+  if ([...limits.averaged, ...limits.instantaneous].some(({ status }) => status === 'memory')) {
+    sentences.push(
+      `Some levels of ${limits.title} were recalled and not read in the source: check them against your rule before you rely on them.`,
+    );
+  }
   if (limits.covers === 'informed') {
     sentences.push(
       `${limits.title}: only for people who know of the exposure and agree to it${limits.id === 'fcc-controlled' ? ', such as a household that was told how to keep clear (47 CFR 97.13(c))' : ''}. Neighbours, visitors and children need a set for the general public.`,

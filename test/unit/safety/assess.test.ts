@@ -117,6 +117,9 @@ describe('assessSafety', () => {
     const text = assessSafety(withAntenna({ kind: 'half-wave' })).limitsOfMethod.join(' ');
     expect(text).toContain('judged alone');
     expect(text).toContain('half wave');
+    expect(text).not.toContain('recalled');
+    const recalled = assessSafety(safetySite({ limits: 'eu-public' })).limitsOfMethod.join(' ');
+    expect(recalled).toContain('recalled and not read');
     const informed = assessSafety(safetySite({ limits: 'fcc-controlled' })).limitsOfMethod.join(' ');
     expect(informed).toContain('Neighbours, visitors and children need');
   });
