@@ -8,6 +8,7 @@ import { printAnswer } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
 import { logbookDriftJson, logbookDriftText } from './drift-text.ts';
 import type { Io } from './io.ts';
+import { lineDistance, lineDistanceText } from './line-distance.ts';
 import { diagnoseLogbook } from './logbook-drift.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
 import { progressOn } from './progress-bar.ts';
@@ -71,14 +72,24 @@ async function diagnoseFiles(io: Io, options: DiagnoseOptions): Promise<void> {
   const site = options.site === undefined ? null : await readSite(resolve(io.cwd, options.site));
   const load = (files: readonly string[] | undefined): Promise<MeasuredVisit[]> =>
     files === undefined ? Promise.resolve([]) : measuredVisits(io, files, { ...options, site });
+  const [visitsBefore, visitsAfter] = [await load(before), await load(after)];
   const diagnosis = diagnose({
-    before: await load(before),
-    after: await load(after),
+    before: visitsBefore,
+    after: visitsAfter,
     referenceBefore: await load(options.referenceBefore),
     referenceAfter: await load(options.referenceAfter),
     site,
   });
-  printAnswer(io, { json: diagnosisJson(diagnosis), text: diagnosisText(diagnosis) }, options.json === true);
+  const distance = options.plane === 'shack' ? lineDistance(visitsBefore, visitsAfter, site) : null;
+  const text = diagnosisText(diagnosis);
+  printAnswer(
+    io,
+    {
+      json: { ...diagnosisJson(diagnosis), distanceToChange: distance },
+      text: distance === null ? text : `${text}\n\n${lineDistanceText(distance)}`,
+    },
+    options.json === true,
+  );
 }
 
 /** Visits of impedance sweeps from loose files. @throws UserError `impedance-needed` for SWR alone */

@@ -67,6 +67,12 @@ const PRIOR: Readonly<Record<CauseName, number>> = {
   instrument: 0.05,
 };
 
+/**
+ * Share of `intermittent` that swings from shot to shot when there is only one shot since: it would look like a joint,
+ * and is told as one until a second shot shows the swing.
+ */
+const SWING_UNSEEN = 0.15;
+
 /** How far a fitted model's shape may be off, and for a site that is only guessed. */
 const ERRORS_KNOWN: readonly ModelError[] = [
   { relative: 0.03, weight: 0.55 },
@@ -105,6 +111,7 @@ export function differentiate(comparison: Comparison): Differential {
   const ordinary = likeliest.size.connection;
   const load = referenceLoad(comparison.referenceBefore, comparison.referenceAfter, ordinary);
 
+  const severalShots = spans.some((span) => span.shotsOfAfter > 1);
   const models: readonly (readonly [model: CauseModel, share: number])[] = [
     [noChange(state), 1],
     [soilMoisture(state), 1],
@@ -112,7 +119,7 @@ export function differentiate(comparison: Comparison): Differential {
     [lostRadials(state), 1],
     [elementLength(state), 1],
     [feedline(state), 1],
-    [intermittent(state, baseline, shapes, likeliest.size, 0), 0.5],
+    [intermittent(state, baseline, shapes, likeliest.size, 0), severalShots ? 0.5 : SWING_UNSEEN],
     [intermittent(state, baseline, shapes, likeliest.size, 1), 0.5],
     [instrument(state, shapes.connection, load, ordinary), 1],
   ];

@@ -125,6 +125,8 @@ export function evidenceOf(
 /** How fine the refined grid must be: neighbours near the top differ by less than this in ln. */
 const SMOOTH = 0.7;
 const NEAR_TOP = 9;
+/** The neighbourhood of the top is halved so often whatever its slope. */
+const SURE_ROUNDS = 4;
 const MOST_NODES = 110;
 /** Nodes this far below the top (e^−16) are dropped; another covariance would have to lift them by as much. */
 const HOPELESS = 16;
@@ -154,7 +156,10 @@ export function prepareCause(
     for (let i = 0; i + 1 < nodes.length; i++) {
       const [a, b] = [nodes[i] as Candidate, nodes[i + 1] as Candidate];
       const near = Math.max(a.height, b.height) > top - NEAR_TOP;
-      if (near && Math.abs(a.height - b.height) > SMOOTH) added.push(node((a.amplitude + b.amplitude) / 2));
+      // A peak between two nodes of like height would hide from the slope alone.
+      const atTop = round < SURE_ROUNDS && Math.max(a.height, b.height) === top;
+      if (atTop || (near && Math.abs(a.height - b.height) > SMOOTH))
+        added.push(node((a.amplitude + b.amplitude) / 2));
     }
     if (added.length === 0) break;
     nodes.push(...added);

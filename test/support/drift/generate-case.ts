@@ -6,6 +6,7 @@ import type { Site } from '../../../src/core/site.ts';
 import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
 import { grid } from '../antenna-model.ts';
 import { type Random, random } from '../random.ts';
+import { siteOf } from './site-of.ts';
 import {
   type ErrorBox,
   errorBox,
@@ -347,40 +348,13 @@ function noisy(r: Random, reflection: Complex, sd: number): Complex {
 
 /** A site file's idea of the antenna: tape-measure heights, a guessed soil. */
 function siteNear(r: Random, antenna: TrueAntenna, error: number): Site {
-  return {
-    version: 1,
-    name: 'generated',
-    units: 'metric',
-    region: 1,
-    antenna: {
-      kind: 'other',
-      heightM: antenna.heightM * (1 + r.normal(0.008 * error)),
-      diameterM: 2 * antenna.radiusM * Math.exp(r.normal(0.15 * error)),
-      bands: [],
-      baseHeightM: null,
-      radiationResistanceOhm: null,
-    },
-    radials: {
-      diameterM: 2 * antenna.radialRadiusM,
-      insulated: null,
-      metal: null,
-      depthM: null,
-      count: antenna.radialCount,
-      lengthM: antenna.radialLengthM * (1 + r.normal(0.03 * error)),
-    },
-    soil: {
-      name: null,
-      conductivitySPerM: antenna.conductivitySPerM * Math.exp(r.normal(0.5 * error)),
-      relativePermittivity: Math.max(3, antenna.relativePermittivity * Math.exp(r.normal(0.25 * error))),
-    },
-    lot: null,
-    stock: [],
-    feedline: null,
-    instrument: { referenceOhm: null, reflectionUncertainty: null, phaseUncertaintyDeg: null },
-    joints: [],
-    transmit: [],
-    limits: null,
-    worthwhileDb: null,
-    bandEdges: {},
-  };
+  return siteOf({
+    heightM: antenna.heightM * (1 + r.normal(0.008 * error)),
+    diameterM: 2 * antenna.radiusM * Math.exp(r.normal(0.15 * error)),
+    radialDiameterM: 2 * antenna.radialRadiusM,
+    count: antenna.radialCount,
+    lengthM: antenna.radialLengthM * (1 + r.normal(0.03 * error)),
+    conductivitySPerM: antenna.conductivitySPerM * Math.exp(r.normal(0.5 * error)),
+    relativePermittivity: Math.max(3, antenna.relativePermittivity * Math.exp(r.normal(0.25 * error))),
+  });
 }

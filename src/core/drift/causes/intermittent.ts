@@ -5,6 +5,7 @@ import { type Columns, emptyColumns, scaled } from '../columns.ts';
 import type { ScatterShapes, ScatterSize } from '../scatter.ts';
 import { shotLikelihood } from '../shot-contrasts.ts';
 import { logNormalDensity } from '../size-prior.ts';
+import { jointEffect } from './series-joint.ts';
 
 /** Prior of the swing: log-normal, 3 Ω within a factor 2.7. */
 const MEDIAN_OHM = 3;
@@ -43,14 +44,15 @@ export function intermittent(
     logOther: (ohm) => likelihood({ perBin: swingOf(ohm), withinShare }) - healthy,
     effect(ohm) {
       const swing = swingOf(ohm);
-      const free = [scaled(swing, Math.hypot(LEVEL_SPREAD, 1 / Math.sqrt(shots)))];
+      const level = jointEffect(state, LEVEL * ohm);
+      const free = [scaled(swing, Math.hypot(LEVEL_SPREAD, 1 / Math.sqrt(shots))), ...level.free];
       for (let i = 0; withinShare > 0 && i < n; i++) {
         const bump = emptyColumns(n);
         bump.re[i] = ((swing.re[i] as number) * withinShare) / Math.sqrt(shots);
         bump.im[i] = ((swing.im[i] as number) * withinShare) / Math.sqrt(shots);
         free.push(bump);
       }
-      return { shift: scaled(swing, LEVEL), free };
+      return { shift: level.shift, free };
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { AntennaState } from '../antenna-state.ts';
-import type { CauseModel } from '../cause.ts';
+import type { CauseEffect, CauseModel } from '../cause.ts';
 import { type Columns, differenceOf } from '../columns.ts';
 import { logNormalDensity } from '../size-prior.ts';
 
@@ -25,25 +25,28 @@ export function seriesJoint(state: AntennaState): CauseModel {
     amplitudes: AMPLITUDES,
     discrete: false,
     logPrior: (ohm) => logNormalDensity(ohm, MEDIAN_OHM, SPREAD),
-    effect(ohm) {
-      const shift = state.changeFor(joint(state, ohm, FILM_MEAN, 0));
-      return {
-        shift,
-        free: [
-          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN + FILM_SPREAD, 0)), shift),
-          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, LAW_SPREAD)), shift),
-          differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, 0, DETOUR_H)), shift),
-        ],
-      };
-    },
+    effect: (ohm) => jointEffect(state, ohm),
+  };
+}
+
+/** What a resistance in the common path does, with its film, its law of frequency and its detour left free. */
+export function jointEffect(state: AntennaState, ohm: number): CauseEffect {
+  const shift = state.changeFor(joint(state, ohm, FILM_MEAN, 0, 0));
+  return {
+    shift,
+    free: [
+      differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN + FILM_SPREAD, 0, 0)), shift),
+      differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, LAW_SPREAD, 0)), shift),
+      differenceOf(state.changeFor(joint(state, ohm, FILM_MEAN, 0, DETOUR_H)), shift),
+    ],
   };
 }
 
 /** Ohms from 0.1 to 100, closer together where they are small. */
-export const AMPLITUDES: Float64Array = Float64Array.from({ length: 28 }, (_, i) => 0.1 * 10 ** (i / 9));
+const AMPLITUDES: Float64Array = Float64Array.from({ length: 28 }, (_, i) => 0.1 * 10 ** (i / 9));
 
 /** Impedance of the joint over all bins; the film is told as ωRC at the middle frequency. */
-export function joint(state: AntennaState, ohm: number, film: number, law: number, detourH = 0): Columns {
+function joint(state: AntennaState, ohm: number, film: number, law: number, detourH: number): Columns {
   const { frequencyHz, middleHz } = state;
   const n = frequencyHz.length;
   const added = { re: new Float64Array(n), im: new Float64Array(n) };
