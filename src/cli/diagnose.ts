@@ -1,21 +1,13 @@
-import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import { diagnose } from '../core/drift/diagnosis.ts';
-import type { MeasuredVisit } from '../core/record.ts';
-import { UserError } from '../core/user-error.ts';
-import { readSite } from '../logbook/site-file.ts';
+import { derivedAnswer } from '../logbook/derived-answer.ts';
 import { printAnswer } from './answer.ts';
-import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
-import { logbookDriftJson, logbookDriftText } from './drift-text.ts';
 import type { Io } from './io.ts';
-import { lineDistance, lineDistanceText } from './line-distance.ts';
-import { diagnoseLogbook } from './logbook-drift.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
 import { progressOn } from './progress-bar.ts';
-import type { SweepFlags } from './sweep-flags.ts';
-import { addSweepInputOptions, loadVisits, type SweepInputOptions } from './sweep-input.ts';
+import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
-interface DiagnoseOptions extends SweepFlags, LogbookOptions {
+/** What the command line of `diagnose` can hold. */
+export interface DiagnoseOptions extends SweepFlags, LogbookOptions {
   readonly before?: string[];
   readonly after?: string[];
   readonly referenceBefore?: string[];
@@ -41,7 +33,9 @@ export function register(command: Command, io: Io): void {
       '\nExample:\n  turfwire diagnose --before may-shot1.csv may-shot2.csv june-shot1.csv --after october-shot1.csv --site site.json\n  turfwire diagnose --logbook field',
     )
     .action((options: DiagnoseOptions) =>
-      asksLogbook(options) ? diagnoseOwn(io, options) : diagnoseFiles(io, options),
+      asksLogbook(options)
+        ? diagnoseOwn(io, options)
+        : import('./diagnose-files.ts').then(({ diagnoseFiles }) => diagnoseFiles(io, options)),
     );
 }
 
@@ -51,65 +45,20 @@ function asksLogbook({ before = [], after = [] }: DiagnoseOptions): boolean {
 }
 
 async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
-  const bar = await progressOn(io, 'visits');
   const visits = (words: readonly string[] | undefined, field: string): number[] | undefined =>
     words === undefined ? undefined : parseNumbers(words, field);
-  const found = await diagnoseLogbook(logbookFolder(io, options), {
-    before: visits(options.before, '--before'),
-    after: visits(options.after, '--after'),
-    onProgress: bar.update,
-  }).finally(bar.stop);
-  printAnswer(io, { json: logbookDriftJson(found), text: logbookDriftText(found) }, options.json === true);
-}
-
-async function diagnoseFiles(io: Io, options: DiagnoseOptions): Promise<void> {
-  const { before, after } = options;
-  if (before === undefined || after === undefined) {
-    throw new UserError('groups-missing', 'needs sweeps before and after: --before FILE… --after FILE…', {
-      kind: 'command-line',
-    });
-  }
-  const site = options.site === undefined ? null : await readSite(resolve(io.cwd, options.site));
-  const load = (files: readonly string[] | undefined): Promise<MeasuredVisit[]> =>
-    files === undefined ? Promise.resolve([]) : measuredVisits(io, files, { ...options, site });
-  const [visitsBefore, visitsAfter] = [await load(before), await load(after)];
-  const diagnosis = diagnose({
-    before: visitsBefore,
-    after: visitsAfter,
-    referenceBefore: await load(options.referenceBefore),
-    referenceAfter: await load(options.referenceAfter),
-    site,
+  const [before, after] = [visits(options.before, '--before'), visits(options.after, '--after')];
+  const folder = logbookFolder(io, options);
+  const question = JSON.stringify({ form: ANSWER_FORM, before, after });
+  const answer = await derivedAnswer(folder, 'diagnosis', question, async () => {
+    const { diagnoseLogbook } = await import('./logbook-drift.ts');
+    const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
+    const bar = await progressOn(io, 'visits');
+    const found = await diagnoseLogbook(folder, { before, after, onProgress: bar.update }).finally(bar.stop);
+    return { json: logbookDriftJson(found), text: logbookDriftText(found) };
   });
-  const distance = options.plane === 'shack' ? lineDistance(visitsBefore, visitsAfter, site) : null;
-  const text = diagnosisText(diagnosis);
-  printAnswer(
-    io,
-    {
-      json: { ...diagnosisJson(diagnosis), distanceToChange: distance },
-      text: distance === null ? text : `${text}\n\n${lineDistanceText(distance)}`,
-    },
-    options.json === true,
-  );
+  printAnswer(io, answer, options.json === true);
 }
 
-/** Visits of impedance sweeps from loose files. @throws UserError `impedance-needed` for SWR alone */
-async function measuredVisits(
-  io: Io,
-  files: readonly string[],
-  options: SweepInputOptions,
-): Promise<MeasuredVisit[]> {
-  const visits = await loadVisits(io, files, options);
-  return visits.map(({ label, shots }) => ({
-    label,
-    time: null,
-    shots: shots.map((shot) => {
-      if (shot.kind === 'impedance') return shot;
-      throw new UserError(
-        'impedance-needed',
-        'holds SWR alone: resistance and reactance are needed to tell causes apart',
-        { place: { file: label } },
-      );
-    }),
-    referenceLoad: [],
-  }));
-}
+/** Raised whenever the method or the words change, so that an older answer is never shown for a new one. */
+const ANSWER_FORM = 1;

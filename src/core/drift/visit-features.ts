@@ -1,4 +1,5 @@
 import type { MeasuredVisit } from '../record.ts';
+import { reflectionColumns } from '../sweep/reflection.ts';
 import { averageShots } from '../sweep/repeats.ts';
 import { findResonances } from '../sweep/resonance.ts';
 import type { Sweep } from '../sweep/sweep.ts';
@@ -46,14 +47,27 @@ export function visitFeatures(visit: MeasuredVisit, nearHz: number | null = null
         resistanceAtResonanceOhm: resistanceOhm,
         resonanceHz: frequencyHz,
         qualityFactor,
-        minSwr: bestSwr(mean).swr,
+        minSwr: leastSwr(mean),
       };
       best = { features, distance };
     }
   }
   if (best !== null) return best.features;
   const first = visit.shots[0];
-  return first === undefined ? NOTHING : { ...NOTHING, minSwr: bestSwr(first).swr };
+  return first === undefined ? NOTHING : { ...NOTHING, minSwr: leastSwr(first) };
+}
+
+/** Best SWR, looked for between the neighbours of the best point alone: a year of hourly visits is many points. */
+function leastSwr(sweep: Sweep): number | null {
+  const { re, im } = reflectionColumns(sweep);
+  let best = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < re.length; i++) {
+    const square = (re[i] as number) ** 2 + (im[i] as number) ** 2;
+    if (square < least) [least, best] = [square, i];
+  }
+  const at = (i: number): number => sweep.frequencyHz[Math.min(re.length - 1, Math.max(0, i))] as number;
+  return bestSwr(sweep, sweep.referenceOhm, at(best - 1), at(best + 1)).swr;
 }
 
 function sameRange(shots: readonly Sweep[]): Sweep[][] {
