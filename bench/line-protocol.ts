@@ -1,25 +1,27 @@
 import { ReadlineParser } from '@serialport/parser-readline';
 import { decodeLine } from '../src/instrument/codec/decode-line.ts';
 import { encodeMessage } from '../src/instrument/codec/encode-message.ts';
+import type { Grid } from '../src/instrument/codec/grid.ts';
 import { LineSplitter } from '../src/instrument/codec/line-splitter.ts';
 import { SweepAssembler } from '../src/instrument/codec/sweep-assembler.ts';
 import type { BenchCase } from './bench-case.ts';
 
-const POINTS = 65_535;
+export const POINTS = 65_535;
 const CHUNK_BYTES = 4096;
 const ROUNDS = 9;
 
 /** A serial wire at 115,200 baud, 8N1: ten bits a byte. */
-const WIRE_BYTES_PER_SECOND = 11_520;
+export const WIRE_BYTES_PER_SECOND = 11_520;
 
-const grid = { startHz: 1_000_000, stopHz: 61_000_000, points: POINTS };
+export const WIRE_ID = 61_701;
+export const WIRE_GRID: Grid = { startHz: 1_000_000, stopHz: 61_000_000, points: POINTS };
 
 /** Points as a wire brings them: 4 KiB at a time, as serialport reads them. */
-function wireChunks(): Buffer[] {
+export function wireChunks(): Buffer[] {
   const lines = Array.from({ length: POINTS }, (_, number) =>
     encodeMessage({
       kind: 'point',
-      id: 61_701,
+      id: WIRE_ID,
       number,
       reMicro: Math.round(9e5 * Math.cos(number)),
       imMicro: Math.round(9e5 * Math.sin(number)),
@@ -35,7 +37,7 @@ function wireChunks(): Buffer[] {
 function decodeAll(chunks: readonly Buffer[]): number {
   const started = performance.now();
   const splitter = new LineSplitter(95);
-  const assembler = new SweepAssembler(61_701, grid);
+  const assembler = new SweepAssembler(WIRE_ID, WIRE_GRID);
   for (const chunk of chunks) {
     for (const line of splitter.push(chunk)) {
       const message = decodeLine(line);
@@ -47,7 +49,7 @@ function decodeAll(chunks: readonly Buffer[]): number {
 }
 
 /** The same bytes only cut into lines by the serial library's own parser. */
-function splitAll(chunks: readonly Buffer[]): Promise<number> {
+export function splitAll(chunks: readonly Buffer[]): Promise<number> {
   const parser = new ReadlineParser({ delimiter: '\n' });
   const started = performance.now();
   return new Promise((resolve) => {
@@ -59,7 +61,7 @@ function splitAll(chunks: readonly Buffer[]): Promise<number> {
   });
 }
 
-async function medianSeconds(measure: () => number | Promise<number>): Promise<number> {
+export async function medianSeconds(measure: () => number | Promise<number>): Promise<number> {
   const seconds: number[] = [];
   for (let round = 0; round < ROUNDS; round++) seconds.push(await measure());
   return seconds.sort((a, b) => a - b)[ROUNDS >> 1] as number;

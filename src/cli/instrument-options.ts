@@ -1,10 +1,11 @@
 import { closeSync, openSync, writeSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
+import type { ReferencePlane } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Description } from '../instrument/description/description.ts';
-import { readDescription, shippedDescription } from '../instrument/description/read-description.ts';
 import type { Connection } from '../instrument/open-instrument.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import type { Io } from './io.ts';
 
 /** How to reach an instrument, as the command line has it. */
@@ -32,6 +33,15 @@ export function addInstrumentOptions(command: Command): Command {
     .option('--baud <NUMBER>', 'speed of the wire (default: that of the description, or 115200)')
     .option('--patience <FACTOR>', 'wait so many times longer for every answer', '1')
     .option('--keep-raw <FILE>', 'append every byte that arrives to a file');
+}
+
+/** The site's antenna for the simulator; loaded only when one measures it. */
+export async function antennaOf(
+  logbook: Logbook | null,
+  plane: ReferencePlane,
+): ReturnType<Connection['antenna']> {
+  const { simulatedAntenna } = await import('../instrument/simulator/simulated-antenna.ts');
+  return simulatedAntenna(logbook?.site ?? null, logbook?.fieldStates.at(-1)?.radials ?? [], plane);
 }
 
 /** A connection as the flags ask for it, and what has to be done after it. */
@@ -67,8 +77,13 @@ async function descriptionOf(io: Io, flags: InstrumentFlags): Promise<Descriptio
   if (flags.description !== undefined && flags.describe !== undefined) {
     throw new UserError('flag-wrong', '--description or --describe, not both', { kind: 'command-line' });
   }
-  if (flags.describe !== undefined) return await readDescription(resolve(io.cwd, flags.describe));
-  return flags.description === undefined ? null : await shippedDescription(flags.description);
+  if (flags.describe === undefined && flags.description === undefined) return null;
+  const { readDescription, shippedDescription } = await import(
+    '../instrument/description/read-description.ts'
+  );
+  return flags.describe === undefined
+    ? await shippedDescription(flags.description as string)
+    : await readDescription(resolve(io.cwd, flags.describe));
 }
 
 /** Written at once and in order, so that what arrived before a crash is there after it. */

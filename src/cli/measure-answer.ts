@@ -1,19 +1,31 @@
 import { resonanceFor } from '../core/proof/figures.ts';
 import { formatFrequency } from '../core/quantity.ts';
+import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { bestSwr, summariseBand } from '../core/sweep/swr-summary.ts';
 import { plural } from '../formats/words.ts';
 import type { Identity } from '../instrument/instrument.ts';
-import { figure } from './answer.ts';
+import { type Answer, figure } from './answer.ts';
 import type { CollectedShot } from './collect-shots.ts';
 import type { MeasuredBand, MeasureWish } from './measure-band.ts';
+import { reportVisit, type VisitReport } from './measure-report.ts';
 
-/** `measure --json`. */
-export function measuredJson(
+/** What was measured, for programs and for people. */
+export function measuredAnswer(
   measured: readonly MeasuredBand[],
   identity: Identity,
   wish: MeasureWish,
-): unknown {
+  site: Site | null,
+): Answer {
+  const reported = measured
+    .filter(({ shots }) => shots.length > 0)
+    .map((one) => ({ ...one, report: wish.target === 'antenna' ? reportVisit(one, site) : null }));
+  return { json: answerJson(reported, identity, wish), text: answerText(reported, wish) };
+}
+
+type ReportedBand = MeasuredBand & { readonly report: VisitReport | null };
+
+function answerJson(measured: readonly ReportedBand[], identity: Identity, wish: MeasureWish): unknown {
   return {
     instrument: { model: identity.model, serial: identity.serial, corrected: identity.corrected },
     plane: wish.plane,
@@ -44,10 +56,8 @@ export function measuredJson(
   };
 }
 
-/** The same for people. */
-export function measuredText(measured: readonly MeasuredBand[], wish: MeasureWish): string {
+function answerText(measured: readonly ReportedBand[], wish: MeasureWish): string {
   return measured
-    .filter(({ shots }) => shots.length > 0)
     .map(({ band, grid, shots, visit, correction, report }) => {
       const range = `${formatFrequency(grid.startHz)} to ${formatFrequency(grid.stopHz)}`;
       const of = wish.target === 'antenna' ? `at the ${wish.plane}` : 'of the reference load';

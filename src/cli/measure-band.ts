@@ -1,6 +1,4 @@
-import type { ComparedVisit } from '../core/proof/compared-visit.ts';
-import { NO_CONDITIONS } from '../core/proof/conditions.ts';
-import type { ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
+import type { MeasuredVisit, ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import type { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
@@ -11,7 +9,6 @@ import { isoWithZone } from '../logbook/time.ts';
 import { type CollectedShot, collectShots, type ShotsHeard } from './collect-shots.ts';
 import { correctionFor, sourceOf } from './correction.ts';
 import { lastVisit, resonanceOf } from './last-visit.ts';
-import { reportVisit, type VisitReport } from './measure-report.ts';
 
 /** What to measure, and how. */
 export interface MeasureWish {
@@ -43,8 +40,8 @@ export interface MeasuredBand {
   readonly visit: number | null;
   readonly time: string;
   readonly correction: string | null;
-  /** Null when no shot was whole, and for the reference load. */
-  readonly report: VisitReport | null;
+  /** The visit before, over the same band; null when there is none. */
+  readonly last: MeasuredVisit | null;
   /** What ended the shots early. */
   readonly failure: UserError | null;
 }
@@ -52,7 +49,7 @@ export interface MeasuredBand {
 /** A reference load swept so short a time before belongs to the same visit. */
 const LOAD_BELONGS_MS = 3_600_000;
 
-/** Plans, sweeps, stores what is whole, and says what it shows. */
+/** Plans, sweeps, and stores what is whole. */
 export async function measureBand(
   session: MeasureSession,
   band: Band,
@@ -60,7 +57,7 @@ export async function measureBand(
   heard: ShotsHeard,
 ): Promise<MeasuredBand> {
   const { instrument, logbook, signal } = session;
-  const { plane, target } = wish;
+  const { plane } = wish;
   const last = logbook === null ? null : await lastVisit(logbook, band, plane);
   const grid = planSweep(
     { band, resonanceHz: resonanceOf(last, band), points: wish.points },
@@ -72,23 +69,7 @@ export async function measureBand(
   const { shots, failure } = await collectShots(instrument, wanted, heard);
   const visit =
     logbook === null || shots.length === 0 ? null : await store(session, logbook, wish, shots, time);
-  const measured: ComparedVisit = {
-    label: visit === null ? 'now' : `visit ${visit}`,
-    time,
-    shots: shots.map(({ sweep }) => sweep),
-    referenceLoad: [],
-    conditions: NO_CONDITIONS,
-  };
-  const report =
-    shots.length === 0 || target === 'reference-load'
-      ? null
-      : reportVisit(
-          measured,
-          last === null ? null : { ...last, conditions: NO_CONDITIONS },
-          band,
-          logbook?.site ?? null,
-        );
-  return { band, grid, shots, visit, time, correction: correction?.text ?? null, report, failure };
+  return { band, grid, shots, visit, time, correction: correction?.text ?? null, last, failure };
 }
 
 async function store(

@@ -1,14 +1,13 @@
 import { type BandComparison, compareVisits, type MeasureComparison } from '../core/proof/compare-visits.ts';
 import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.ts';
 import { headline, plusMinus, SHOWN_AS } from '../core/proof/comparison-words.ts';
+import { NO_CONDITIONS } from '../core/proof/conditions.ts';
 import type { Measure } from '../core/proof/figures.ts';
-import { figuresOf } from '../core/proof/figures.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
-import type { Sweep } from '../core/sweep/sweep.ts';
-import { figure } from './answer.ts';
+import type { MeasuredBand } from './measure-band.ts';
 
 /** What `measure` shows at once of a band; the rest is for `read`, `compare` and `history`. */
 const SHOWN: readonly Measure[] = ['minSwr', 'resonanceHz', 'resistanceAtResonanceOhm'];
@@ -31,14 +30,20 @@ export interface VisitReport {
 /**
  * Says what a visit shows of a band, with uncertainties, and against the last visit there.
  *
- * @param last - null when there is none that covers the band
+ * @param measured - of the antenna, with at least one whole shot
  */
 export function reportVisit(
-  now: ComparedVisit,
-  last: ComparedVisit | null,
-  band: Band,
+  { band, shots, visit, time, last: before }: MeasuredBand,
   site: Site | null,
 ): VisitReport {
+  const now: ComparedVisit = {
+    label: visit === null ? 'now' : `visit ${visit}`,
+    time,
+    shots: shots.map(({ sweep }) => sweep),
+    referenceLoad: [],
+    conditions: NO_CONDITIONS,
+  };
+  const last = before === null ? null : { ...before, conditions: NO_CONDITIONS };
   // A visit beside itself gives its own figures with their uncertainty, whatever the last one was like.
   const own = shownOf(compared(now, now, band, site));
   const comparison = last === null ? null : compared(last, now, band, site);
@@ -64,13 +69,6 @@ export function reportVisit(
       ...(last === null || comparison === null ? [] : [againstText(comparison, last)]),
     ].join('\n'),
   };
-}
-
-/** One shot in a line, as soon as it is taken. */
-export function shotText(sweep: Sweep, band: Band): string {
-  const { minSwr, resonanceHz, resistanceAtResonanceOhm } = figuresOf(sweep, band);
-  if (resonanceHz === null) return `least SWR ${figure(minSwr, 2)}; X never crosses zero near ${band.band}`;
-  return `least SWR ${figure(minSwr, 2)}; R ${figure(resistanceAtResonanceOhm, 1)} ohm at X = 0 (${figure(resonanceHz / 1e6, 3)} MHz)`;
 }
 
 function shownOf({ measures }: BandComparison): MeasureComparison[] {

@@ -4,20 +4,20 @@ import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import { openInstrument } from '../instrument/open-instrument.ts';
-import { simulatedAntenna } from '../instrument/simulator/simulated-antenna.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
 import {
   addInstrumentOptions,
+  antennaOf,
   connectionOf,
   type InstrumentFlags,
   numberFlag,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder, writing } from './logbook-options.ts';
-import { measuredJson, measuredText } from './measure-answer.ts';
+import { measuredAnswer } from './measure-answer.ts';
 import { type MeasuredBand, type MeasureSession, type MeasureWish, measureBand } from './measure-band.ts';
 import { measureStandard } from './measure-standard.ts';
 import {
@@ -82,9 +82,10 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   const bands = bandsWanted(flags, logbook?.site ?? null);
   const wish = wishOf(flags);
   const standard = standardWanted(flags);
-  const laid = logbook?.fieldStates.at(-1)?.radials ?? [];
-  const antenna = simulatedAntenna(logbook?.site ?? null, laid, wish.plane);
-  const { connection, release } = await connectionOf(io, flags, { signal, antenna });
+  const { connection, release } = await connectionOf(io, flags, {
+    signal,
+    antenna: () => antennaOf(logbook, wish.plane),
+  });
   for (const caution of cautionsFor('measuring')) io.err(`- ${caution}`);
   if (standard === null && wish.target === 'antenna') {
     io.err(`A shot worth keeping:\n${COACHING.map((advice) => `- ${advice}`).join('\n')}`);
@@ -124,11 +125,8 @@ async function measureBands(
   const { identity } = session.instrument;
   const whole = measured.filter(({ shots }) => shots.length > 0);
   if (whole.length > 0) {
-    printAnswer(
-      io,
-      { json: measuredJson(measured, identity, wish), text: measuredText(measured, wish) },
-      asJson,
-    );
+    const answer = measuredAnswer(whole, identity, wish, session.logbook?.site ?? null);
+    printAnswer(io, answer, asJson);
   }
   const failure = measured.at(-1)?.failure ?? null;
   if (failure === null) return;

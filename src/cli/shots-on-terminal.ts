@@ -2,8 +2,8 @@ import type { Band } from '../core/sweep/bands.ts';
 import type { ShotsHeard } from './collect-shots.ts';
 import type { Io } from './io.ts';
 import type { MeasureWish } from './measure-band.ts';
-import { shotText } from './measure-report.ts';
 import { progressOn } from './progress-bar.ts';
+import { shotText } from './shot-text.ts';
 
 /** Shows the shots of a band as they come: a bar on a terminal, and a line for each one taken. */
 export async function shotsOnTerminal(

@@ -4,26 +4,24 @@ import { parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
 import { type Connection, openInstrument } from '../instrument/open-instrument.ts';
-import { simulatedAntenna } from '../instrument/simulator/simulated-antenna.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import type { ShotsHeard } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
 import {
   addInstrumentOptions,
+  antennaOf,
   connectionOf,
   type InstrumentFlags,
   numberFlag,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
-import { leadingCauses } from './leading-causes.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder, writing } from './logbook-options.ts';
-import { measuredJson } from './measure-answer.ts';
 import { type MeasuredBand, type MeasureWish, measureBand } from './measure-band.ts';
-import { shotText } from './measure-report.ts';
 import { bandsWanted, planeWanted, pointsWanted, type WishFlags } from './measure-wish.ts';
 import { CauseWatcher } from './on-change.ts';
 import { plainText } from './plain-text.ts';
+import { shotText } from './shot-text.ts';
 import { stoppable } from './stop-signal.ts';
 import { type WatchWorld, watchLoop } from './watch-loop.ts';
 
@@ -83,10 +81,12 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     uncorrected: flags.uncorrected === true,
     text: 'watch',
   };
-  const { site, fieldStates } = await openLogbook(folder);
-  bandsWanted(flags, site);
-  const antenna = simulatedAntenna(site, fieldStates.at(-1)?.radials ?? [], wish.plane);
-  const { connection, release } = await connectionOf(io, flags, { signal, antenna });
+  const logbook = await openLogbook(folder);
+  bandsWanted(flags, logbook.site);
+  const { connection, release } = await connectionOf(io, flags, {
+    signal,
+    antenna: () => antennaOf(logbook, wish.plane),
+  });
   for (const caution of cautionsFor('measuring')) io.err(`- ${caution}`);
   const causes = flags.onChange === undefined ? null : new CauseWatcher(flags.onChange, tell);
   const round = new Round(io, flags, folder, connection, wish, signal);
@@ -117,8 +117,9 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
   }
 }
 
-function causesOf(logbook: Logbook, measured: readonly MeasuredBand[]): Promise<string[]> {
-  return leadingCauses(
+async function causesOf(logbook: Logbook, measured: readonly MeasuredBand[]): Promise<string[]> {
+  const { leadingCauses } = await import('./leading-causes.ts');
+  return await leadingCauses(
     logbook,
     measured.map(({ visit }) => visit).filter((visit) => visit !== null),
   );
@@ -158,7 +159,9 @@ class Round {
       this.#requireSame(sourceOf(instrument.identity));
       const measured = await this.#bands(logbook, instrument);
       if (this.#flags.json === true) {
-        this.#io.out(JSON.stringify(measuredJson(measured, instrument.identity, this.#wish)));
+        const { measuredAnswer } = await import('./measure-answer.ts');
+        const { json } = measuredAnswer(measured, instrument.identity, this.#wish, logbook.site);
+        this.#io.out(JSON.stringify(json));
       }
       return measured;
     } finally {

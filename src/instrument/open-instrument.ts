@@ -1,4 +1,3 @@
-import { openDescribed } from './description/described-instrument.ts';
 import type { Description } from './description/description.ts';
 import type { Instrument } from './instrument.ts';
 import { openLineProtocol } from './line-protocol/line-protocol-instrument.ts';
@@ -6,8 +5,6 @@ import { scaledTimes } from './line-protocol/times.ts';
 import type { LineTransport } from './line-transport.ts';
 import { DEFAULT_SERIAL_SETTINGS, serialTransport } from './serial/serial-transport.ts';
 import type { ImpedanceAt } from './simulator/simulated-reflection.ts';
-import { simulatedTransport } from './simulator/simulated-transport.ts';
-import { parseSimulatorOptions } from './simulator/simulator-options.ts';
 
 /** What it takes to reach an instrument. */
 export interface Connection {
@@ -22,20 +19,20 @@ export interface Connection {
   /** Is given every byte that arrives. */
   readonly tap?: ((chunk: Uint8Array) => void) | undefined;
   readonly signal?: AbortSignal | undefined;
-  /** What a simulated instrument measures. */
-  readonly antenna: ImpedanceAt;
+  /** What a simulated instrument measures; called only for one. */
+  antenna(this: void): Promise<ImpedanceAt>;
 }
 
-/** Whether a port is the simulator. */
-export function isSimulated(port: string): boolean {
+function isSimulated(port: string): boolean {
   return port === 'simulated' || port.startsWith('simulated:');
 }
 
-/** The way to the instrument; nothing is opened yet. */
-export function transportOf({ port, description, baud, antenna }: Connection): LineTransport {
+/** The way to the instrument; nothing is opened yet. What is not used is not loaded: a small computer has little memory. */
+async function transportOf({ port, description, baud, antenna }: Connection): Promise<LineTransport> {
   if (isSimulated(port)) {
-    const options = parseSimulatorOptions(port.slice('simulated:'.length));
-    return simulatedTransport(options, antenna);
+    const { parseSimulatorOptions } = await import('./simulator/simulator-options.ts');
+    const { simulatedTransport } = await import('./simulator/simulated-transport.ts');
+    return simulatedTransport(parseSimulatorOptions(port.slice('simulated:'.length)), await antenna());
   }
   const wire = description?.wire ?? DEFAULT_SERIAL_SETTINGS;
   return serialTransport(port, baud === null ? wire : { ...wire, baud });
@@ -45,12 +42,11 @@ export function transportOf({ port, description, baud, antenna }: Connection): L
  * Opens an instrument and asks who it is.
  * @throws UserError of kind `instrument`; `simulator-setting` of kind `command-line`
  */
-export async function openInstrument(
-  connection: Connection,
-  transport: LineTransport = transportOf(connection),
-): Promise<Instrument> {
+export async function openInstrument(connection: Connection): Promise<Instrument> {
   const { description, patience, tap, signal } = connection;
-  return description === null
-    ? await openLineProtocol(transport, { times: scaledTimes(patience), tap, signal })
-    : await openDescribed(transport, description, { patience, tap, signal });
+  const transport = await transportOf(connection);
+  if (description === null)
+    return await openLineProtocol(transport, { times: scaledTimes(patience), tap, signal });
+  const { openDescribed } = await import('./description/described-instrument.ts');
+  return await openDescribed(transport, description, { patience, tap, signal });
 }

@@ -111,8 +111,13 @@ describe('watch', () => {
 
 it('a full disk costs the sweep in hand and nothing else, and the next one is stored', async () => {
   const folder = await newLogbook();
-  const antenna = simulatedAntenna(null, [], 'feedpoint');
-  const connection = { port: 'simulated', description: null, baud: null, patience: 1, antenna };
+  const connection = {
+    port: 'simulated',
+    description: null,
+    baud: null,
+    patience: 1,
+    antenna: async () => simulatedAntenna(null, [], 'feedpoint'),
+  };
   const instrument = await openInstrument(connection);
   const full: Disk = {
     ...REAL_DISK,
