@@ -3,14 +3,20 @@ import { createSweep, type Sweep } from '../sweep/sweep.ts';
 /** Half-widths tried for the local fit, as fractions of the frequency, widest first. */
 const HALF_WIDTHS: readonly number[] = [0.04, 0.02, 0.01, 0.005];
 
+/** How far around the band the windows are judged: more points judge better. */
+const AROUND = 0.03;
+
 /** A local quadratic needs this many points to leave some over for averaging. */
 const LEAST_POINTS = 5;
 
 /** Misfit below this fraction of |Z| does not matter: it is a tenth of what good instruments promise. */
 const NEGLIGIBLE_MISFIT = 1e-3;
 
-/** A misfit this many times the points' own noise variance means that the curve bends inside the window. */
-const BENDING = 1.5;
+/**
+ * A misfit beyond the points' own noise variance by this over the root of their count means that the curve bends
+ * inside the window: about three standard deviations of the ratio of two variances.
+ */
+const BENDING = 4;
 
 /** One smoothed point: coefficients on neighbouring points, the first of which is `start`. */
 interface Row {
@@ -69,7 +75,8 @@ export function smooth(sweep: Sweep, smoother: Smoother): Sweep {
  */
 export function chooseHalfWidth(sweep: Sweep, fromHz: number, toHz: number): number {
   for (const halfWidth of HALF_WIDTHS) {
-    const smoother = createSmoother(sweep.frequencyHz, fromHz, toHz, halfWidth);
+    const around = [fromHz * (1 - AROUND), toHz * (1 + AROUND)] as const;
+    const smoother = createSmoother(sweep.frequencyHz, ...around, halfWidth);
     if (!bends(sweep.resistanceOhm, sweep, smoother) && !bends(sweep.reactanceOhm, sweep, smoother)) {
       return halfWidth;
     }
@@ -106,7 +113,9 @@ function bends(column: Float64Array, sweep: Sweep, smoother: Smoother): boolean 
   }
   const floor = NEGLIGIBLE_MISFIT * (size / fitted.length);
   const noiseVariance = noiseCount === 0 ? 0 : noise / noiseCount;
-  return freedom > 0.5 && misfit / freedom > BENDING * noiseVariance + floor * floor;
+  return (
+    freedom > 0.5 && misfit / freedom > (1 + BENDING / Math.sqrt(noiseCount)) * noiseVariance + floor * floor
+  );
 }
 
 function smoothColumn(column: Float64Array, smoother: Smoother): Float64Array {
