@@ -77,14 +77,19 @@ function trueFieldDb(site: SimulatedSite, radials: number): number {
   return 10 * Math.log10(share) - (low + bias * (high - low));
 }
 
-/** The build as its owner would have logged it: one field state a handful, each with some visits of three shots. */
-export function simulateBuild(site: SimulatedSite, visits: number, random: RandomSource): StepInput[] {
-  return SCHEDULE.map((radials) => ({
+/** One field state as its owner would have logged it, with visits of three shots. */
+export function simulateState(
+  site: SimulatedSite,
+  radials: number,
+  visits: number,
+  random: RandomSource,
+): StepInput {
+  return {
     radials,
     wireM: radials * site.lengthM,
     time: null,
     visits: Array.from({ length: visits }, () => simulateVisit(site, radials, random)),
-  }));
+  };
 }
 
 function simulateVisit(site: SimulatedSite, radials: number, random: RandomSource): ComparedVisit {

@@ -69,15 +69,21 @@ export interface Judgement {
   readonly probability: number | null;
 }
 
-/** Judges several differences at once, with Holm's correction over those that could be claimed. */
+/**
+ * Judges several differences at once, with Holm's correction over those that could be claimed. What lies within its
+ * own expanded uncertainty is never claimed.
+ */
 export function judgeTogether(differences: readonly Judgeable[]): Judgement[] {
   const tested = differences.filter(isTested);
   const adjusted = holmAdjusted(tested.map(({ difference }) => difference?.probability as number));
   return differences.map((one) => {
     const index = tested.indexOf(one);
     const probability = adjusted[index] ?? null;
-    if (probability === null || probability > 1 - CONFIDENCE) return { verdict: 'not shown', probability };
-    const up = (one.difference?.difference.value ?? 0) > 0 ? 1 : -1;
+    const { value, expandedUncertainty } = one.difference?.difference ?? {};
+    const within = Math.abs(value ?? 0) <= (expandedUncertainty ?? 0);
+    if (probability === null || probability > 1 - CONFIDENCE || within)
+      return { verdict: 'not shown', probability };
+    const up = (value ?? 0) > 0 ? 1 : -1;
     return { verdict: up === one.direction.sign ? 'improved' : 'worse', probability };
   });
 }
