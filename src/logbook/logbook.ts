@@ -2,7 +2,7 @@
 export { checkLogbook } from './check.ts';
 export { createLogbook } from './create-logbook.ts';
 export { JOURNAL_FILE, type Logbook, openLogbook } from './open-logbook.ts';
-export { newestStandards, type StandardSet } from './standards.ts';
+export { newestStandards } from './standards.ts';
 export { loadShot, measuredVisit, movedToPlane } from './visit.ts';
 export { addVisit, appendEvents, type WriteOptions, withWriter } from './write-logbook.ts';
-export type { NewShot, NewStandard, NewVisit, Writer } from './writer.ts';
+export type { NewShot, NewVisit, Writer } from './writer.ts';
