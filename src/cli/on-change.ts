@@ -1,32 +1,54 @@
 import { spawn } from 'node:child_process';
+import { UserError } from '../core/user-error.ts';
 
 const LONGEST_MS = 60_000;
 
-/** What a watch remembers of the causes, to tell when they change. */
+/** The likely causes of what a logbook shows now, likeliest first. */
+export type CausesOf = (folder: string) => Promise<readonly string[]>;
+
+/** Looks at the causes after each round and runs the user's command when they change. */
 export class CauseWatcher {
   readonly #command: string;
+  readonly #causesOf: CausesOf;
   readonly #tell: (text: string) => void;
   #last: string | null = null;
+  #trouble: string | null = null;
 
   /** @param command - the user's own, run by the shell */
-  constructor(command: string, tell: (text: string) => void) {
+  constructor(command: string, causesOf: CausesOf, tell: (text: string) => void) {
     this.#command = command;
+    this.#causesOf = causesOf;
     this.#tell = tell;
   }
 
   /**
    * Runs the command when the list differs from the last one; the first list is only remembered. The command finds the
-   * causes, most likely first, in `TURFWIRE_CAUSES`, separated by spaces. Its failure is told and does no harm.
+   * causes, most likely first, in `TURFWIRE_CAUSES`, separated by spaces, and the list before in
+   * `TURFWIRE_CAUSES_BEFORE`. Whatever goes wrong here is told and does the watch no harm.
    */
-  async see(causes: readonly string[]): Promise<void> {
-    const list = causes.join(' ');
-    const changed = this.#last !== null && this.#last !== list;
-    const before = this.#last ?? '';
-    this.#last = list;
-    if (!changed) return;
-    this.#tell(`the causes changed from "${before}" to "${list}"`);
-    const ending = await run(this.#command, { TURFWIRE_CAUSES: list, TURFWIRE_CAUSES_BEFORE: before });
+  async look(folder: string): Promise<void> {
+    const causes = await this.#causes(folder);
+    if (causes === null) return;
+    const before = this.#last;
+    this.#last = causes;
+    if (before === null || before === causes) return;
+    this.#tell(`the causes changed from "${before}" to "${causes}"`);
+    const ending = await run(this.#command, { TURFWIRE_CAUSES: causes, TURFWIRE_CAUSES_BEFORE: before });
     if (ending !== null) this.#tell(`the --on-change command ${ending}`);
+  }
+
+  async #causes(folder: string): Promise<string | null> {
+    try {
+      const causes = await this.#causesOf(folder);
+      this.#trouble = null;
+      return causes.join(' ');
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      // One message for one trouble, such as too few visits yet.
+      if (error.message !== this.#trouble) this.#tell(`the causes cannot be told: ${error.message}`);
+      this.#trouble = error.message;
+      return null;
+    }
   }
 }
 

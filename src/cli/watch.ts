@@ -19,7 +19,7 @@ import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder, writing } from './logbook-options.ts';
 import { type MeasuredBand, type MeasureWish, measureBand } from './measure-band.ts';
 import { bandsWanted, planeWanted, pointsWanted, type WishFlags } from './measure-wish.ts';
-import { CauseWatcher } from './on-change.ts';
+import { type CausesOf, CauseWatcher } from './on-change.ts';
 import { plainText } from './plain-text.ts';
 import { shotText } from './shot-text.ts';
 import { stoppable } from './stop-signal.ts';
@@ -88,7 +88,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     antenna: () => antennaOf(logbook, wish.plane),
   });
   for (const caution of cautionsFor('measuring')) io.err(`- ${caution}`);
-  const causes = flags.onChange === undefined ? null : new CauseWatcher(flags.onChange, tell);
+  const causes = flags.onChange === undefined ? null : new CauseWatcher(flags.onChange, causesOf, tell);
   const round = new Round(io, flags, folder, connection, wish, signal);
   const world: WatchWorld = {
     steadyMs: () => performance.now(),
@@ -106,7 +106,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
         rounds: flags.rounds === undefined ? null : numberFlag('--rounds', flags.rounds, 1, 1e9, true),
         round: async () => {
           const measured = await round.measure();
-          if (causes !== null) await causes.see(await causesOf(await openLogbook(folder), measured));
+          await causes?.look(folder);
           return measured.map(statusOf).join('; ');
         },
       },
@@ -117,13 +117,8 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
   }
 }
 
-async function causesOf(logbook: Logbook, measured: readonly MeasuredBand[]): Promise<string[]> {
-  const { leadingCauses } = await import('./leading-causes.ts');
-  return await leadingCauses(
-    logbook,
-    measured.map(({ visit }) => visit).filter((visit) => visit !== null),
-  );
-}
+/** Loaded only when somebody wants to know. */
+const causesOf: CausesOf = async (folder) => (await import('./logbook-drift.ts')).causesOfLogbook(folder);
 
 /** One round: every band once, with a connection of its own, so that the port is free in between. */
 class Round {

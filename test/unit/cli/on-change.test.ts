@@ -2,26 +2,64 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { CauseWatcher } from '../../../src/cli/on-change.ts';
+import { UserError } from '../../../src/core/user-error.ts';
 import { temporaryFolder } from '../../support/logbooks.ts';
+
+/** A watcher that is told the causes, and what it told. */
+function watcherOf(command: string): {
+  see: (...causes: string[]) => Promise<void>;
+  fail: (error: Error) => Promise<void>;
+  told: string[];
+} {
+  const told: string[] = [];
+  let next: () => Promise<string[]> = async () => [];
+  const watcher = new CauseWatcher(
+    command,
+    () => next(),
+    (text) => told.push(text),
+  );
+  return {
+    told,
+    see: (...causes) => {
+      next = async () => causes;
+      return watcher.look('field');
+    },
+    fail: (error) => {
+      next = () => Promise.reject(error);
+      return watcher.look('field');
+    },
+  };
+}
 
 it('runs the command when the list of causes changes, and only then', async () => {
   const file = join(temporaryFolder(), 'seen');
-  const told: string[] = [];
-  const command = `node -e "fs.appendFileSync('${file}', process.env.TURFWIRE_CAUSES_BEFORE + ' > ' + process.env.TURFWIRE_CAUSES + ';')"`;
-  const watcher = new CauseWatcher(command, (text) => told.push(text));
-  await watcher.see(['none']);
-  await watcher.see(['none']);
+  const script = `fs.appendFileSync('${file}', process.env.TURFWIRE_CAUSES_BEFORE + ' > ' + process.env.TURFWIRE_CAUSES + ';')`;
+  const { see, told } = watcherOf(`node -e "${script}"`);
+  await see('none');
+  await see('none');
   expect(existsSync(file)).toBe(false);
-  await watcher.see(['series-joint', 'soil-moisture']);
-  await watcher.see(['series-joint', 'soil-moisture']);
+  await see('series-joint', 'soil-moisture');
+  await see('series-joint', 'soil-moisture');
   expect(readFileSync(file, 'utf8')).toBe('none > series-joint soil-moisture;');
   expect(told).toEqual(['the causes changed from "none" to "series-joint soil-moisture"']);
 });
 
 it('tells how a command failed, and goes on', async () => {
-  const told: string[] = [];
-  const watcher = new CauseWatcher('exit 7', (text) => told.push(text));
-  await watcher.see(['none']);
-  await watcher.see(['feedline']);
+  const { see, told } = watcherOf('exit 7');
+  await see('none');
+  await see('feedline');
   expect(told.at(-1)).toBe('the --on-change command ended with code 7');
+});
+
+it('tells once why the causes cannot be told, and forgets nothing meanwhile', async () => {
+  const { see, fail, told } = watcherOf('exit 0');
+  await see('none');
+  const few = new UserError('visits-missing', 'needs two visits');
+  await fail(few);
+  await fail(few);
+  await see('feedline');
+  expect(told).toEqual([
+    'the causes cannot be told: needs two visits',
+    'the causes changed from "none" to "feedline"',
+  ]);
 });
