@@ -117,8 +117,7 @@ async function measureBands(
   const measured: MeasuredBand[] = [];
   for (const band of bands) {
     const heard = await shotsOnTerminal(io, band, wish);
-    const one = await measureBand(session, band, wish, heard);
-    heard.stop();
+    const one = await measureBand(session, band, wish, heard).finally(heard.stop);
     measured.push(one);
     if (one.failure !== null) break;
   }

@@ -11,7 +11,10 @@ export async function shotsOnTerminal(
   band: Band,
   { shots, pauseMs, target }: MeasureWish,
 ): Promise<ShotsHeard & { stop: () => void }> {
-  const bar = await progressOn(io, `points of ${band.band}`);
+  // A bar that was stopped cannot be started again, so every shot has its own.
+  const bars = await Promise.all(
+    Array.from({ length: shots }, () => progressOn(io, `points of ${band.band}`)),
+  );
   return {
     pause: (next) => {
       const what =
@@ -20,13 +23,15 @@ export async function shotsOnTerminal(
           : 'take the load off and on';
       io.err(`Shot ${next} of ${shots} in ${pauseMs / 1000} s: ${what}`);
     },
-    progress: (_, received, points) => bar.update(received, points),
+    progress: (shot, received, points) => bars[shot - 1]?.update(received, points),
     done: (shot, { sweep, effort }) => {
-      bar.stop();
+      bars[shot - 1]?.stop();
       const mended =
         effort.reAsks > 0 ? ` (${effort.badLines} bad lines, mended by ${effort.reAsks} requests)` : '';
       io.err(`Shot ${shot} of ${shots}: ${shotText(sweep, band)}${mended}`);
     },
-    stop: () => bar.stop(),
+    stop: () => {
+      for (const bar of bars) bar.stop();
+    },
   };
 }

@@ -65,7 +65,7 @@ export class LineLink {
   /** @throws UserError of kind `instrument` when the transport cannot be opened */
   static async open(transport: LineTransport, options: LinkOptions = {}): Promise<LineLink> {
     const link = new LineLink(transport, options);
-    options.signal?.throwIfAborted();
+    if (options.signal?.aborted === true) throw interrupted();
     await transport.open({
       bytes: (chunk) => link.#receive(chunk),
       gone: (cause) => link.#lose(cause),
