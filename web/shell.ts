@@ -4,7 +4,9 @@ import { h, replace } from './dom.ts';
 import type { FileDrop } from './drop.ts';
 import { Switch } from './parts/switch.ts';
 import { THEMES, type Theme } from './settings.ts';
+import { changeView } from './views/change-view.ts';
 import { gardenView } from './views/garden-view.ts';
+import { handfulView } from './views/handful-view.ts';
 import { proofView } from './views/proof-view.ts';
 import { sweepView } from './views/sweep-view.ts';
 import type { View } from './views/view.ts';
@@ -13,7 +15,9 @@ import { wiresView } from './views/wires-view.ts';
 const VIEWS: Readonly<Partial<Record<QuestionName | 'report', (app: App) => View>>> = {
   sweep: sweepView,
   wires: wiresView,
+  handful: handfulView,
   proof: proofView,
+  change: changeView,
   garden: gardenView,
 };
 

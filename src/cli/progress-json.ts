@@ -13,6 +13,7 @@ export function progressJson(found: ProgressFound): object {
     band: band.band,
     steps: progress.steps.map((step, i) => stepJson(step, strength[i] ?? null)),
     model: modelJson(progress),
+    curve: curveJson(progress),
     next: progress.next ?? NO_WIRES,
     advice,
     why,
@@ -44,6 +45,22 @@ function stepJson({ point: _, ...step }: ProgressStep, strength: StrengthCompari
     strengthPlaces: places,
   };
 }
+
+/** The fitted curve from few radials to twice as many as there are, of wires as long as the last ones. */
+function curveJson({ fit, steps }: Progress): { radials: number; resistanceOhm: number }[] {
+  const now = steps.findLast(({ point }) => point !== null)?.point;
+  if (fit === null || now === null || now === undefined) return [];
+  const counts = Array.from({ length: CURVE_POINTS }, (_, i) =>
+    Math.round(2 * now.radials * ((i + 1) / CURVE_POINTS) ** 2),
+  );
+  return [...new Set(counts)]
+    .filter((radials) => radials >= FEWEST_ON_CURVE)
+    .map((radials) => ({ radials, resistanceOhm: fit.resistanceOhm({ radials, lengthM: now.lengthM }) }));
+}
+
+/** With less than these the methods behind the curve do not hold. */
+const FEWEST_ON_CURVE = 4;
+const CURVE_POINTS = 24;
 
 function modelJson({ fit, whyNotGround }: Progress): object {
   return {

@@ -4,8 +4,12 @@ export type {
   CompareAnswer,
   ComparedMeasure,
   ComparedStrength,
+  DiagnoseAnswer,
+  NextWiresAnswer,
   PlanAnswer,
   PlannedPattern,
+  ProgressAnswer,
+  ProgressStepAnswer,
   SafetyAnswer,
   Verdict,
 } from './page-data/answers.ts';
@@ -13,6 +17,8 @@ export { SweepPacker, unpackSweep } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
 export type {
   Missing,
+  PageChanges,
+  PageChart,
   PageComparison,
   PageData,
   PageField,

@@ -11,3 +11,10 @@ export function quoted(text: string): string {
   const trimmed = text.trim();
   return trimmed.length <= QUOTED_CHARACTERS ? `"${trimmed}"` : `"${trimmed.slice(0, QUOTED_CHARACTERS)}…"`;
 }
+
+/** Words as a sentence: a capital first, but for units such as dB, and an end. */
+export function asSentence(text: string): string {
+  const trimmed = text.trim();
+  const first = /^\p{Ll}\p{Lu}/u.test(trimmed) ? trimmed.charAt(0) : trimmed.charAt(0).toUpperCase();
+  return `${first}${trimmed.slice(1)}${/[.!?]$/u.test(trimmed) ? '' : '.'}`;
+}

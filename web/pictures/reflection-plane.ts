@@ -139,7 +139,7 @@ function walk(
   let end: [number, number] | null = null;
   for (let i = 0; i < re.length; i++) {
     const hz = sweep.frequencyHz[i] as number;
-    if (hz < range.fromHz || hz > range.toHz) continue;
+    if (hz < range.from || hz > range.to) continue;
     const x = (re[i] as number) * radius;
     const y = -(im[i] as number) * radius;
     if (!Number.isFinite(x)) continue;

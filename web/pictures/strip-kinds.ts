@@ -39,7 +39,6 @@ export const STRIP_KINDS: readonly (StripKind & {
 ];
 
 export const DIFFERENCE_KIND: StripKind = {
-  name: 'difference',
   level: 0,
   range: (least, most) => padded(Math.min(-1, least), Math.max(1, most)),
 };

@@ -1,95 +1,93 @@
 import uPlot from 'uplot';
-import type { Band } from '../../src/core/sweep/bands.ts';
-import type { ColumnName, Curve } from '../model/columns.ts';
+import type { Curve } from '../model/columns.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { drawMark } from './marks.ts';
 import { themeColour } from './theme-colour.ts';
 
-/** Room for the numbers on the left of every strip, so that all share one frequency axis. */
+/** Room for the numbers on the left of every strip, so that all strips of a picture share one axis along. */
 export const AXIS_PX = 56;
 export const RIGHT_PX = 12;
+const LABELS_PX = 30;
 const MARK_EVERY_PX = 90;
 
+/** One line of a strip: values over rising places along. */
 export interface StripLine {
-  readonly frequencyHz: Float64Array;
+  readonly along: Float64Array;
   readonly values: Curve;
   readonly style: LineStyle;
+  /** Every value gets its mark, not one now and then. */
+  readonly markAll?: boolean;
 }
 
 export interface StripRange {
-  readonly fromHz: number;
-  readonly toHz: number;
+  readonly from: number;
+  readonly to: number;
 }
 
 /** What is measured upwards in a strip. */
 export interface StripKind {
-  readonly name: ColumnName | 'difference';
-  /** The range shown, of what the lines hold within the frequencies shown. */
+  /** The range shown, of what the lines hold within the part that is shown. */
   range(least: number, most: number): [number, number];
   /** A level worth a line of its own. */
   readonly level: number | null;
 }
 
-/** One chart of lines over frequency, without a cursor of its own. */
+export interface StripOptions {
+  readonly range: StripRange;
+  readonly heightPx: number;
+  /** Shaded parts. */
+  readonly shaded: readonly StripRange[];
+  /** Places along with an upright line. */
+  readonly uprights: readonly number[];
+  /** Labels along the strip; null for none, where another strip below has them. */
+  readonly labels: ((splits: readonly number[], step: number) => string[]) | null;
+  /** A number of so many decimals, for the labels on the left. */
+  readonly number: (value: number, decimals: number) => string;
+}
+
+/** One chart of lines, without a cursor of its own: a stake goes through all strips of a picture. */
 export class Strip {
   readonly #chart: uPlot;
   readonly #watch: ResizeObserver;
 
-  constructor(
-    host: HTMLElement,
-    kind: StripKind,
-    lines: readonly StripLine[],
-    range: StripRange,
-    options: {
-      readonly bands: readonly Band[];
-      readonly heightPx: number;
-      readonly withFrequencies: boolean;
-      /** A number of so many decimals, for the axes. */
-      readonly number: (value: number, decimals: number) => string;
-    },
-  ) {
-    const ink = themeColour('--ink-soft');
-    const grid = { stroke: themeColour('--grid'), width: 1 };
-    const font = `14px ${themeColour('--sans')}`;
+  constructor(host: HTMLElement, kind: StripKind, lines: readonly StripLine[], options: StripOptions) {
+    const { range, labels, number } = options;
+    const height = options.heightPx + (labels === null ? 0 : LABELS_PX);
+    const axis: uPlot.Axis = {
+      stroke: themeColour('--ink-soft'),
+      grid: { stroke: themeColour('--grid'), width: 1 },
+      ticks: { show: false },
+      font: `14px ${themeColour('--sans')}`,
+    };
     this.#chart = new uPlot(
       {
         width: Math.max(200, host.clientWidth),
-        height: options.heightPx,
-        padding: [8, RIGHT_PX, options.withFrequencies ? 0 : 8, 0],
+        height,
+        padding: [8, RIGHT_PX, labels === null ? 8 : 0, 0],
         legend: { show: false },
         cursor: { show: false },
         scales: {
-          x: { time: false, range: () => [range.fromHz, range.toHz] },
+          x: { time: false, range: () => [range.from, range.to] },
           y: { range: (_, least, most) => kind.range(least ?? 0, most ?? 1) },
         },
         axes: [
           {
-            stroke: ink,
-            grid,
-            ticks: { show: false },
-            font,
-            space: 72,
-            size: options.withFrequencies ? 30 : 0,
-            values: (_, splits, __, ___, step) =>
-              splits.map((hz) =>
-                options.withFrequencies ? options.number(hz / 1e6, decimalsOf(step / 1e6)) : '',
-              ),
+            ...axis,
+            space: 84,
+            size: labels === null ? 0 : LABELS_PX,
+            values: (_, splits, __, ___, step) => labels?.(splits, step) ?? splits.map(() => ''),
           },
           {
-            stroke: ink,
-            grid,
-            ticks: { show: false },
-            font,
+            ...axis,
             space: 34,
             size: AXIS_PX,
-            values: (_, splits, __, ___, step) =>
-              splits.map((value) => options.number(value, decimalsOf(step))),
+            values: (_, splits, __, ___, step) => splits.map((value) => number(value, decimalsOf(step))),
           },
         ],
         series: [{}, ...lines.map(({ style }) => seriesOf(style))],
         hooks: {
-          drawClear: [(chart) => shade(chart, options.bands)],
-          draw: [(chart) => mark(chart, lines, kind.level)],
+          drawClear: [(chart) => drawBehind(chart, options)],
+          draw: [(chart) => drawBefore(chart, lines, kind.level)],
         },
       },
       joined(lines),
@@ -97,17 +95,9 @@ export class Strip {
     );
     this.#watch = new ResizeObserver(() => {
       const width = host.clientWidth;
-      if (width > 0 && width !== this.#chart.width) {
-        this.#chart.setSize({ width, height: options.heightPx });
-      }
+      if (width > 0 && width !== this.#chart.width) this.#chart.setSize({ width, height });
     });
     this.#watch.observe(host);
-  }
-
-  /** Left edge of the frequencies and their width, in CSS pixels of the host. */
-  get plot(): { readonly left: number; readonly width: number } {
-    const { left, width } = this.#chart.bbox;
-    return { left: left / devicePixelRatio, width: width / devicePixelRatio };
   }
 
   destroy(): void {
@@ -117,51 +107,53 @@ export class Strip {
 }
 
 /** Decimals that tell two neighbouring numbers of an axis apart. */
-function decimalsOf(step: number): number {
-  return Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+export function decimalsOf(step: number): number {
+  let decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  while (decimals < 9 && Math.abs(Number(step.toFixed(decimals)) - step) > 1e-9 * step) decimals++;
+  return decimals;
 }
 
 function seriesOf({ colour, widthPx, dash }: LineStyle): uPlot.Series {
-  return {
-    stroke: themeColour(colour),
-    width: widthPx,
-    dash: [...dash],
-    points: { show: false },
-  };
+  return { stroke: themeColour(colour), width: widthPx, dash: [...dash], points: { show: false } };
 }
 
-/** Lines of one grid go as they are; others are brought onto all their frequencies, with nothing made up between. */
+/** Lines of one grid go as they are; others are brought onto all their places, with nothing made up between. */
 function joined(lines: readonly StripLine[]): uPlot.AlignedData {
   const first = lines[0];
   if (first === undefined) return [[]];
-  if (lines.every(({ frequencyHz }) => sameGrid(frequencyHz, first.frequencyHz))) {
-    return [first.frequencyHz, ...lines.map(({ values }) => values)] as uPlot.AlignedData;
+  if (lines.every(({ along }) => sameColumn(along, first.along))) {
+    return [first.along, ...lines.map(({ values }) => values)] as uPlot.AlignedData;
   }
-  return uPlot.join(lines.map(({ frequencyHz, values }) => [frequencyHz, values] as uPlot.AlignedData));
+  return uPlot.join(lines.map(({ along, values }) => [along, values] as uPlot.AlignedData));
 }
 
-function sameGrid(a: Float64Array, b: Float64Array): boolean {
+function sameColumn(a: Float64Array, b: Float64Array): boolean {
   if (a === b) return true;
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
 }
 
-/** The amateur bands behind the lines. */
-function shade(chart: uPlot, bands: readonly Band[]): void {
-  const { ctx, bbox } = chart;
+function drawBehind({ ctx, bbox, valToPos }: uPlot, { shaded, uprights }: StripOptions): void {
+  const x = (place: number): number =>
+    Math.max(bbox.left, Math.min(bbox.left + bbox.width, valToPos(place, 'x', true)));
   ctx.save();
   ctx.fillStyle = themeColour('--band');
-  for (const { fromHz, toHz } of bands) {
-    const left = Math.max(bbox.left, chart.valToPos(fromHz, 'x', true));
-    const right = Math.min(bbox.left + bbox.width, chart.valToPos(toHz, 'x', true));
-    if (right > left) ctx.fillRect(left, bbox.top, right - left, bbox.height);
+  for (const { from, to } of shaded) ctx.fillRect(x(from), bbox.top, x(to) - x(from), bbox.height);
+  ctx.strokeStyle = themeColour('--soil');
+  ctx.lineWidth = devicePixelRatio;
+  ctx.setLineDash([2 * devicePixelRatio, 3 * devicePixelRatio]);
+  ctx.beginPath();
+  for (const place of uprights) {
+    ctx.moveTo(x(place), bbox.top);
+    ctx.lineTo(x(place), bbox.top + bbox.height);
   }
+  ctx.stroke();
   ctx.restore();
 }
 
 /** A level line, and marks along the lines that have one, each line's beside the others'. */
-function mark(chart: uPlot, lines: readonly StripLine[], level: number | null): void {
+function drawBefore(chart: uPlot, lines: readonly StripLine[], level: number | null): void {
   const { ctx, bbox } = chart;
   ctx.save();
   ctx.beginPath();
@@ -178,19 +170,23 @@ function mark(chart: uPlot, lines: readonly StripLine[], level: number | null): 
     ctx.stroke();
     ctx.setLineDash([]);
   }
-  lines.forEach(({ frequencyHz, values, style }, k) => {
-    if (style.mark === null) return;
-    const colour = themeColour(style.colour);
-    const step = MARK_EVERY_PX * devicePixelRatio;
-    let next = bbox.left + (step * (k + 1)) / (lines.length + 1);
-    for (let i = 0; i < frequencyHz.length; i++) {
-      const x = chart.valToPos(frequencyHz[i] as number, 'x', true);
-      if (x < next) continue;
-      next = x + step;
-      const value = values[i];
-      if (value === null || value === undefined) continue;
-      drawMark(ctx, style.mark, x, chart.valToPos(value, 'y', true), 5 * devicePixelRatio, colour);
-    }
+  lines.forEach((line, k) => {
+    markLine(chart, line, line.markAll === true ? 0 : (k + 1) / (lines.length + 1));
   });
   ctx.restore();
+}
+
+/** @param offset - of the first mark, as a part of the distance between two */
+function markLine(chart: uPlot, { along, values, style, markAll }: StripLine, offset: number): void {
+  if (style.mark === null) return;
+  const colour = themeColour(style.colour);
+  const step = (markAll === true ? 0 : MARK_EVERY_PX) * devicePixelRatio;
+  let next = chart.bbox.left + step * offset - 1;
+  for (let i = 0; i < along.length; i++) {
+    const x = chart.valToPos(along[i] as number, 'x', true);
+    const value = values[i];
+    if (x < next || value === null || value === undefined) continue;
+    next = x + step;
+    drawMark(chart.ctx, style.mark, x, chart.valToPos(value, 'y', true), 5 * devicePixelRatio, colour);
+  }
 }

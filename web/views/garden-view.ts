@@ -1,4 +1,5 @@
 import type { PageData, SafetyAnswer } from '../../src/formats/page-data.ts';
+import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
 import { gardenSentence, jointsSentence } from '../model/garden-words.ts';
@@ -23,7 +24,7 @@ export function gardenView(app: App): View {
       gardenTables(safety, reader),
       h('h2', {}, 'What this rests on'),
       h('p', {}, `${safety.limits.title} (${safety.limits.why}). ${safety.limits.source}.`),
-      proseList(safety.assumptions.map(capital)),
+      proseList(safety.assumptions.map(asSentence)),
       foldedList('What the method leaves out', safety.limitsOfMethod),
     ],
   );
@@ -127,8 +128,4 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
       safety.joints.flatMap(({ name, advice }) => advice.map((line) => `${name}: ${line}`)),
     ),
   ];
-}
-
-function capital(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }

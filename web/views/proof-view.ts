@@ -1,4 +1,5 @@
 import type { CompareAnswer, PageComparison } from '../../src/formats/page-data.ts';
+import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
 import {
@@ -73,7 +74,7 @@ function comparisonParts(comparison: PageComparison, choice: HTMLElement, reader
     ),
     measureTable(answer, reader),
     h('h2', {}, 'What a doubter should read'),
-    proseList(answer.notes.map((note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}.`)),
+    proseList(answer.notes.map(asSentence)),
   ];
 }
 

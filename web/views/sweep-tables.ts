@@ -52,7 +52,7 @@ export function pointsTable(shown: readonly ShownLayer[], range: StripRange, rea
   );
   details.addEventListener('toggle', () => {
     if (!details.open || details.childElementCount > 1 || after === undefined) return;
-    const points = after.layer.sweep.frequencyHz.filter((hz) => hz >= range.fromHz && hz <= range.toHz);
+    const points = after.layer.sweep.frequencyHz.filter((hz) => hz >= range.from && hz <= range.to);
     const rows = Array.from(points, (hz) => {
       const cells = [after, before].flatMap((one) => {
         if (one === undefined) return [];

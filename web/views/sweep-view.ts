@@ -81,12 +81,12 @@ function onlySiteBand(app: App): Band | null {
 function rangeOf(shown: readonly ShownLayer[], band: Band | null): StripRange {
   if (band !== null) {
     const room = 0.1 * (band.toHz - band.fromHz);
-    return { fromHz: band.fromHz - room, toHz: band.toHz + room };
+    return { from: band.fromHz - room, to: band.toHz + room };
   }
   const ends = shown.map(({ layer: { sweep } }) => sweep.frequencyHz);
   return {
-    fromHz: Math.min(...ends.map((f) => f[0] as number)),
-    toHz: Math.max(...ends.map((f) => f[f.length - 1] as number)),
+    from: Math.min(...ends.map((f) => f[0] as number)),
+    to: Math.max(...ends.map((f) => f[f.length - 1] as number)),
   };
 }
 
@@ -98,7 +98,7 @@ function strataSummary(shown: readonly ShownLayer[], range: StripRange, { reader
     .join('; then ');
   const others = names('other').length;
   return (
-    `From ${reader.frequency(range.fromHz)} to ${reader.frequency(range.toHz)}: ${pair}` +
+    `From ${reader.frequency(range.from)} to ${reader.frequency(range.to)}: ${pair}` +
     `${others === 0 ? '' : `, before the background of ${others} more`}. ` +
     `Shaded: ${bands.map(({ band }) => band).join(', ') || 'no amateur band lies here'}.`
   );

@@ -1,4 +1,5 @@
 import type { PlanAnswer } from '../../src/formats/page-data.ts';
+import { asSentence } from '../../src/formats/words.ts';
 import { type Child, h } from '../dom.ts';
 import type { Handful } from '../model/field-words.ts';
 import { proseList } from '../parts/prose-list.ts';
@@ -44,9 +45,7 @@ export function planTables(plan: PlanAnswer, reader: Reader): Child {
       ]),
     ),
     proseList(plan.efficiency.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),
-    plan.lesson === null
-      ? null
-      : h('p', {}, `${plan.lesson.charAt(0).toUpperCase()}${plan.lesson.slice(1)}.`),
+    plan.lesson === null ? null : h('p', {}, asSentence(plan.lesson)),
     dataTable(
       'What more wire would buy',
       ['extra wire', 'radials', 'gain, dB', 'from', 'to'],
@@ -75,6 +74,6 @@ export function planTables(plan: PlanAnswer, reader: Reader): Child {
       }),
     ),
     h('h2', {}, 'The work, and what to mind'),
-    proseList([...plan.work, ...plan.notes]),
+    proseList([...plan.work, ...plan.notes].map(asSentence)),
   ];
 }

@@ -1,28 +1,44 @@
 import type { Part } from '../../formats/page-data.ts';
+import { asSentence } from '../../formats/words.ts';
 import type { Run } from '../commands.ts';
 import type { Io } from '../io.ts';
 
-/**
- * Asks another command for its `--json` document, so that the page says what the command says.
- *
- * @param command - what would bring the answer where there is none yet
- */
-export async function ask<T>(io: Io, run: Run, args: readonly string[], command: string): Promise<Part<T>> {
-  const told: string[] = [];
-  const why: string[] = [];
-  const code = await run([...args, '--json'], {
-    ...io,
-    out: (text) => void told.push(text),
-    err: (text) => void why.push(text),
-    terminal: false,
-    colour: false,
-  });
-  if (code === 0) return { data: JSON.parse(told.join('\n')) as T, missing: null };
-  return { data: null, missing: { why: sentence(why.at(-1) ?? ''), command } };
+/** Asks other commands about one logbook, so that the page says what they say. */
+export class Asker {
+  readonly #io: Io;
+  readonly #run: Run;
+  readonly #folder: string;
+
+  constructor(io: Io, run: Run, folder: string) {
+    this.#io = io;
+    this.#run = run;
+    this.#folder = folder;
+  }
+
+  /**
+   * The `--json` document of a command.
+   * @param command - what brings the answer where there is none yet
+   */
+  async ask<T>(args: readonly string[], command: string): Promise<Part<T>> {
+    const told: string[] = [];
+    const why: string[] = [];
+    const code = await this.#run([...args, '--json'], {
+      ...this.#io,
+      // The commands run in the folder itself: what they print, and so the page, tells nothing of where it lies.
+      cwd: this.#folder,
+      env: {},
+      out: (text) => void told.push(text),
+      err: (text) => void why.push(text),
+      terminal: false,
+      colour: false,
+    });
+    if (code === 0) return { data: JSON.parse(told.join('\n')) as T, missing: null };
+    return missing((why.at(-1) ?? '').replace(/^turfwire: /u, ''), this.#folder, command);
+  }
 }
 
-/** The last message of a command, without the program's name, as a sentence. */
-function sentence(message: string): string {
-  const text = message.replace(/^turfwire: /u, '').trim();
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/u.test(text) ? '' : '.'}`;
+/** Why there is no answer, as a sentence that tells nothing of where the logbook lies. */
+export function missing(why: string, folder: string, command: string): Part<never> {
+  const text = why.replaceAll(`${folder}/`, '').replaceAll(folder, 'the logbook');
+  return { data: null, missing: { why: asSentence(text), command } };
 }

@@ -2,9 +2,7 @@ import { fieldStateAt } from '../../core/layout/field-state.ts';
 import type { FieldState } from '../../core/record.ts';
 import type { CompareAnswer, PageComparison, Part } from '../../formats/page-data.ts';
 import type { Logbook } from '../../logbook/logbook.ts';
-import type { Run } from '../commands.ts';
-import type { Io } from '../io.ts';
-import { ask } from './ask.ts';
+import type { Asker } from './ask.ts';
 
 /** So many of the newest handfuls are held against the ones before them. */
 const MOST_STEPS = 10;
@@ -12,18 +10,16 @@ const COMMAND = 'turfwire measure --port PORT   (or: turfwire import FILE…)';
 
 /** Each handful against the field before it, newest first, and then all of them together against the first. */
 export async function gatherComparisons(
-  io: Io,
-  run: Run,
+  asker: Asker,
   logbook: Logbook,
 ): Promise<Part<readonly PageComparison[]>> {
-  const here = ['compare', '--logbook', logbook.folder];
   const states = measuredStates(logbook);
-  if (states.length < 2) return withoutData(await ask(io, run, here, COMMAND));
+  if (states.length < 2) return withoutData(await asker.ask(['compare'], COMMAND));
   const found: PageComparison[] = [];
   let failed: Part<CompareAnswer> | null = null;
   for (const [before, after] of pairs(states.length)) {
-    const which = ['--state', '--before', String(before + 1), '--after', String(after + 1)];
-    const answer = await ask<CompareAnswer>(io, run, [...here, ...which], COMMAND);
+    const which = ['compare', '--state', '--before', String(before + 1), '--after', String(after + 1)];
+    const answer = await asker.ask<CompareAnswer>(which, COMMAND);
     if (answer.missing !== null) failed = answer;
     else {
       const field = (state: FieldState) => ({

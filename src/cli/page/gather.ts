@@ -5,7 +5,8 @@ import { isoWithZone } from '../../logbook/time.ts';
 import type { Run } from '../commands.ts';
 import type { Io } from '../io.ts';
 import { version } from '../version.ts';
-import { ask } from './ask.ts';
+import { Asker } from './ask.ts';
+import { gatherChanges } from './gather-changes.ts';
 import { gatherComparisons } from './gather-comparisons.ts';
 import { gatherLot } from './gather-lot.ts';
 import { gatherSweeps } from './gather-sweeps.ts';
@@ -29,7 +30,7 @@ export async function gatherPage(
 ): Promise<Gathered> {
   const logbook = await openLogbook(folder);
   const { site } = logbook;
-  const here = ['--logbook', folder];
+  const asker = new Asker(io, run, logbook.folder);
   const damage: UserError[] = [];
   const sweeps = await gatherSweeps(logbook, (error) => damage.push(error));
   const { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument } = site;
@@ -56,9 +57,11 @@ export async function gatherPage(
       sweeps,
       readings: logbook.readings,
       lot: gatherLot(logbook),
-      plan: await ask(io, run, ['plan', ...here], 'turfwire plan --stock 2x25m'),
-      comparisons: await gatherComparisons(io, run, logbook),
-      safety: await ask(io, run, ['safety', ...here], 'turfwire safety --power 100W --mode ssb'),
+      plan: await asker.ask(['plan'], 'turfwire plan --stock 2x25m'),
+      progress: await asker.ask(['progress'], 'turfwire measure --port PORT'),
+      comparisons: await gatherComparisons(asker, logbook),
+      changes: await gatherChanges(logbook),
+      safety: await asker.ask(['safety'], 'turfwire safety --power 100W --mode ssb'),
     },
   };
 }

@@ -128,3 +128,65 @@ interface Sent {
   readonly mode: string;
   readonly peakPowerW: number;
 }
+
+export interface ProgressAnswer {
+  readonly band: string;
+  readonly steps: readonly ProgressStepAnswer[];
+  readonly model: {
+    readonly name: string | null;
+    readonly parameters: Readonly<Record<string, Quantity>>;
+    readonly gainMeans: string | null;
+    readonly whyNotGround: string | null;
+  };
+  readonly curve: readonly { readonly radials: number; readonly resistanceOhm: number }[];
+  readonly next: NextWiresAnswer;
+  readonly doubling: NextWiresAnswer;
+  readonly advice: 'go on' | 'stop' | 'measure again';
+  readonly why: string;
+  readonly worthwhileDb: number;
+  readonly poorGuide: readonly string[];
+  /** Command lines, one after the other; null where no reversal is called for. */
+  readonly reversal: readonly string[] | null;
+  readonly notes: readonly string[];
+}
+
+export interface ProgressStepAnswer {
+  readonly radials: number;
+  readonly wireM: number;
+  readonly time: string | null;
+  readonly visits: number;
+  readonly resistanceAtResonanceOhm: Quantity;
+  readonly resonanceHz: Quantity;
+  readonly swr2BandwidthHz: Quantity;
+  readonly gainDb: Quantity;
+  readonly strengthDb: Quantity;
+  readonly strengthPlaces: number;
+}
+
+export interface NextWiresAnswer {
+  readonly radials: number | null;
+  readonly wireM: number | null;
+  readonly gainDb: Quantity;
+}
+
+export interface DiagnoseAnswer {
+  readonly causes: readonly {
+    readonly cause: string;
+    readonly probability: number;
+    readonly estimate: {
+      readonly name: string;
+      readonly value: number;
+      readonly unit: string;
+      readonly expandedUncertainty: number;
+    } | null;
+    readonly evidence: readonly string[];
+    readonly checkFirst: string;
+  }[];
+  readonly cannotTell: readonly string[];
+  readonly visitsBefore: readonly number[];
+  readonly visitsAfter: readonly number[];
+  /** The visit at which a lasting step seems to have begun. */
+  readonly changeAt: number | null;
+  /** Whether the newest visit is beyond what the site does by itself. */
+  readonly beyond: boolean;
+}

@@ -17,7 +17,9 @@ export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
     readings: v.array(READING),
     lot: part(LOT),
     plan: part(PLAN),
+    progress: part(PROGRESS),
     comparisons: part(v.array(v.looseObject({ before: FIELD, after: FIELD, answer: COMPARISON }))),
+    changes: part(CHANGES),
     safety: part(SAFETY),
   }) as unknown as v.GenericSchema<unknown, PageData>;
 }
@@ -130,6 +132,53 @@ const COMPARISON = v.looseObject({
     v.looseObject({ places: v.array(v.looseObject({ place: v.string(), differenceDb: v.number() })) }),
   ),
   notes: texts,
+});
+
+const PROGRESS = v.looseObject({
+  band: v.string(),
+  steps: v.array(
+    v.looseObject({
+      radials: v.number(),
+      wireM: v.number(),
+      time: nullableText,
+      resistanceAtResonanceOhm: quantity,
+      resonanceHz: quantity,
+      swr2BandwidthHz: quantity,
+      gainDb: quantity,
+      strengthDb: quantity,
+    }),
+  ),
+  model: v.looseObject({ name: nullableText, parameters: v.record(v.string(), quantity) }),
+  curve: v.array(v.looseObject({ radials: v.number(), resistanceOhm: v.number() })),
+  next: v.looseObject({ gainDb: quantity }),
+  doubling: v.looseObject({ gainDb: quantity }),
+  advice: v.picklist(['go on', 'stop', 'measure again']),
+  why: v.string(),
+  poorGuide: texts,
+  reversal: v.nullable(texts),
+  notes: texts,
+});
+
+const CHANGES = v.looseObject({
+  answer: v.looseObject({
+    causes: v.array(
+      v.looseObject({ cause: v.string(), probability: v.number(), evidence: texts, checkFirst: v.string() }),
+    ),
+    cannotTell: texts,
+    visitsBefore: column,
+    visitsAfter: column,
+  }),
+  charts: v.array(
+    v.looseObject({
+      feature: v.string(),
+      visits: column,
+      timeMs: column,
+      values: column,
+      expected: column,
+      smoothed: v.nullable(v.looseObject({ average: column, limit: column })),
+      signals: column,
+    }),
+  ),
 });
 
 const SAFETY = v.looseObject({

@@ -1,7 +1,7 @@
 import type { DrawnWire } from '../../core/layout/lot-drawing.ts';
 import type { Reading, ReferencePlane } from '../../core/record.ts';
 import type { Site } from '../../core/site.ts';
-import type { CompareAnswer, PlanAnswer, SafetyAnswer } from './answers.ts';
+import type { CompareAnswer, DiagnoseAnswer, PlanAnswer, ProgressAnswer, SafetyAnswer } from './answers.ts';
 
 /** Raised whenever a page of an older command could not be shown by a newer script, or the other way round. */
 export const PAGE_DATA_VERSION = 1;
@@ -22,7 +22,9 @@ export interface PageData {
   readonly readings: readonly Reading[];
   readonly lot: Part<PageLot>;
   readonly plan: Part<PlanAnswer>;
+  readonly progress: Part<ProgressAnswer>;
   readonly comparisons: Part<readonly PageComparison[]>;
+  readonly changes: Part<PageChanges>;
   readonly safety: Part<SafetyAnswer>;
 }
 
@@ -97,4 +99,25 @@ export interface PageField {
   readonly radials: number;
   readonly wireM: number;
   readonly since: string | null;
+}
+
+/** What is watched since the field last changed, and what it means. */
+export interface PageChanges {
+  readonly answer: DiagnoseAnswer;
+  readonly charts: readonly PageChart[];
+}
+
+/** One feature over time; columns of equal length, one entry a visit. */
+export interface PageChart {
+  readonly feature: 'resistanceAtResonanceOhm' | 'resonanceHz' | 'qualityFactor' | 'minSwr' | 'curve';
+  readonly visits: readonly number[];
+  /** Milliseconds since 1970, rising. */
+  readonly timeMs: readonly number[];
+  readonly values: readonly number[];
+  /** What healthy visits lead one to expect under the conditions of each visit. */
+  readonly expected: readonly number[];
+  /** Smoothed difference from the expected, and how far it may go; null for too few healthy visits. */
+  readonly smoothed: { readonly average: readonly number[]; readonly limit: readonly number[] } | null;
+  /** Visits at which a chart signals. */
+  readonly signals: readonly number[];
 }

@@ -21,7 +21,9 @@ const DATA: PageData = {
   readings: [],
   lot: missing,
   plan: missing,
+  progress: missing,
   comparisons: missing,
+  changes: missing,
   safety: missing,
 };
 

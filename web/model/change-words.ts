@@ -1,0 +1,72 @@
+import type { DiagnoseAnswer, PageChart } from '../../src/formats/page-data.ts';
+import { asSentence } from '../../src/formats/words.ts';
+import type { Reader } from '../reader.ts';
+
+type Cause = DiagnoseAnswer['causes'][number];
+
+/** What each cause is called in a sentence; these words are those of `diagnose`. */
+const CAUSES: Readonly<Record<string, string>> = {
+  none: 'nothing changed beyond what this site does by itself',
+  'soil-moisture': 'the soil is wetter or drier',
+  'series-joint': 'a joint in the common path has gained resistance',
+  'lost-radials': 'radials have lost contact',
+  'element-length': 'the element’s length has changed, or something loads it',
+  feedline: 'the feed line has become lossier or longer',
+  intermittent: 'a contact comes and goes',
+  instrument: 'the instrument or its calibration has changed',
+};
+
+export function causeWords(cause: string): string {
+  return CAUSES[cause] ?? cause;
+}
+
+/** How each feature is told: its name, its unit, its figures. */
+export const FEATURES: Readonly<
+  Record<
+    PageChart['feature'],
+    { readonly name: string; readonly unit: string; readonly perSi: number; readonly decimals: number }
+  >
+> = {
+  resistanceAtResonanceOhm: { name: 'R at X = 0', unit: 'Ω', perSi: 1, decimals: 1 },
+  resonanceHz: { name: 'Resonance', unit: 'kHz', perSi: 1e-3, decimals: 1 },
+  qualityFactor: { name: 'Q', unit: '', perSi: 1, decimals: 2 },
+  minSwr: { name: 'Lowest SWR', unit: '', perSi: 1, decimals: 3 },
+  curve: { name: 'Distance of the whole curve from the healthy one', unit: '|Γ|', perSi: 1, decimals: 4 },
+};
+
+/** The answer in a sentence: whether anything changed, and what most likely did. */
+export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): string {
+  const [top] = causes;
+  if (top === undefined) return 'Nothing can be told.';
+  const sure = top.probability >= 0.9 ? 'Most likely' : top.probability >= 0.6 ? 'Probably' : 'Perhaps';
+  const seen = beyond
+    ? changeAt === null
+      ? 'The newest visit is beyond what this site does by itself.'
+      : `Something changed at visit ${changeAt}.`
+    : changeAt === null
+      ? 'Nothing shows beyond what this site does by itself.'
+      : `A step shows at visit ${changeAt}; the newest visit is within what this site does by itself.`;
+  return `${seen} ${sure} ${causeWords(top.cause)}.`;
+}
+
+/** What to do first. */
+export function checkSentence({ causes }: DiagnoseAnswer): string {
+  const first = causes[0]?.checkFirst;
+  return first === undefined ? '' : asSentence(`check first: ${first}`);
+}
+
+/** What a cause would have done, with its uncertainty. */
+export function estimateWords({ estimate }: Cause, reader: Reader): string {
+  if (estimate === null) return '–';
+  const { name, value, unit, expandedUncertainty } = estimate;
+  const digits = Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
+  const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
+  return `${name} ${reader.number(value, digits)} ± ${reader.number(expandedUncertainty, digits)}${suffix}`;
+}
+
+/** A probability in whole per cent, never 0 or 100, for neither is ever certain. */
+export function percentWords(probability: number): string {
+  const percent = Math.round(100 * probability);
+  if (percent < 1) return 'under 1 %';
+  return percent > 99 ? 'over 99 %' : `${percent} %`;
+}

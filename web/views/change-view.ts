@@ -1,0 +1,202 @@
+import type { Reading } from '../../src/core/record.ts';
+import type { DiagnoseAnswer, PageChanges, PageData } from '../../src/formats/page-data.ts';
+import { asSentence } from '../../src/formats/words.ts';
+import type { App } from '../app.ts';
+import { type Child, h } from '../dom.ts';
+import {
+  causeWords,
+  changeSentence,
+  checkSentence,
+  estimateWords,
+  FEATURES,
+  percentWords,
+} from '../model/change-words.ts';
+import { LiveWords } from '../parts/live-words.ts';
+import { proseList } from '../parts/prose-list.ts';
+import { dataTable } from '../parts/table.ts';
+import { lineKey } from '../pictures/key.ts';
+import { chartAt, EXPECTED, LIMIT, SEEN, SMOOTHED, TimeLine } from '../pictures/time-line.ts';
+import type { Reader } from '../reader.ts';
+import { answerView } from './answer-view.ts';
+import type { View } from './view.ts';
+
+/** Causes less likely than this get no evidence spelled out. */
+const WORTH_EVIDENCE = 0.02;
+
+/** What changed? */
+export function changeView(app: App): View {
+  const words = new LiveWords();
+  const readout = h('p', { class: 'stake-words' });
+  const line = new TimeLine((visit, timeMs) => {
+    const said = stakeWords(app, visit, timeMs);
+    readout.textContent = said;
+    words.say(said);
+  });
+  const view = answerView(
+    app,
+    (data) => data.changes,
+    ({ answer: { answer, charts }, data, reader }) => {
+      const notes = notesOf(data, charts);
+      // The strips measure the room they get, so they are drawn when it stands in the page.
+      queueMicrotask(() =>
+        line.draw({
+          charts,
+          reader,
+          notesMs: notes.map(({ time }) => Date.parse(time)),
+          day: (timeMs) => reader.date(new Date(timeMs).toISOString()),
+        }),
+      );
+      return [
+        h('p', { class: 'answer' }, changeSentence(answer)),
+        h('p', { class: 'answer-second' }, checkSentence(answer)),
+        words.element,
+        h(
+          'figure',
+          { class: 'time-line' },
+          keys(),
+          line.element,
+          readout,
+          h(
+            'figcaption',
+            {},
+            'Visits since the field last changed. The smoothed line may stray from what was expected as far as its limits; beyond them something changed. Upright dotted lines are notes.',
+          ),
+        ),
+        causesTable(answer, reader),
+        evidence(answer),
+        notesTable(notes, reader),
+        visitsTable(charts, reader),
+        h('h2', {}, 'What cannot be told'),
+        proseList(answer.cannotTell.map(asSentence)),
+      ];
+    },
+  );
+  return {
+    ...view,
+    destroy: () => line.destroy(),
+  };
+}
+
+function keys(): HTMLElement {
+  const entry = (style: typeof SEEN, words: string): HTMLElement => h('li', {}, lineKey(style), words);
+  return h(
+    'ul',
+    { class: 'keys' },
+    entry(SEEN, 'measured'),
+    entry(EXPECTED, 'expected from healthy visits'),
+    entry(SMOOTHED, 'measured, smoothed'),
+    entry(LIMIT, 'limits of the smoothed line'),
+  );
+}
+
+function stakeWords({ data, reader }: App, visit: number, timeMs: number): string {
+  const charts = data?.changes.data?.charts ?? [];
+  const figures = charts.flatMap((chart) => {
+    const found = chartAt(chart, visit);
+    if (found === null) return [];
+    const { name, unit, perSi, decimals } = FEATURES[chart.feature];
+    const figure = (value: number): string => reader.number(value * perSi, decimals);
+    return [
+      `${name} ${figure(found.value)}${unit === '' ? '' : ` ${unit}`} (expected ${figure(found.expected)})`,
+    ];
+  });
+  return `Visit ${visit}, ${reader.date(new Date(timeMs).toISOString())}: ${figures.slice(0, 3).join('; ')}.`;
+}
+
+function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLElement {
+  return dataTable(
+    'What may stand behind it',
+    ['cause', 'probability', '', 'if so'],
+    causes.map((cause) => [
+      causeWords(cause.cause),
+      percentWords(cause.probability),
+      h('span', { class: 'chance', 'aria-hidden': 'true' }, chanceBar(cause.probability)),
+      estimateWords(cause, reader),
+    ]),
+  );
+}
+
+function chanceBar(probability: number): HTMLElement {
+  const bar = h('span', { class: 'chance-bar' });
+  bar.style.width = `${(100 * probability).toFixed(1)}%`;
+  return bar;
+}
+
+function evidence({ causes }: DiagnoseAnswer): Child {
+  return causes
+    .filter(({ probability }, i) => i === 0 || probability >= WORTH_EVIDENCE)
+    .map(({ cause, evidence: sentences, checkFirst }) => [
+      h('h2', {}, `Why: ${causeWords(cause)}`),
+      proseList([...sentences, `to check: ${checkFirst}`].map(asSentence)),
+    ]);
+}
+
+/** What was noted meanwhile; moisture and temperature are conditions, not happenings. */
+function notesOf({ readings }: PageData, charts: PageChanges['charts']): Reading[] {
+  const from = Math.min(...charts.flatMap(({ timeMs }) => timeMs.slice(0, 1)));
+  const happenings: readonly string[] = [
+    'rain',
+    'inspection',
+    'repair',
+    'joint-resistance',
+    'radial-current',
+    'text',
+  ];
+  return readings.filter(({ kind, time }) => happenings.includes(kind) && Date.parse(time) >= from);
+}
+
+function notesTable(notes: readonly Reading[], reader: Reader): Child {
+  if (notes.length === 0) return null;
+  return dataTable(
+    'Noted meanwhile',
+    ['when', 'what', 'of', 'figure', 'words'],
+    notes.map(({ time, kind, subject, value, text }) => [
+      reader.time(time),
+      kind,
+      subject ?? '–',
+      value === null ? '–' : figureOf(kind, value, reader),
+      text === '' ? '–' : text,
+    ]),
+  );
+}
+
+function figureOf(kind: Reading['kind'], value: number, reader: Reader): string {
+  if (kind === 'rain') return `${reader.number(value * 1e3, 1)} mm`;
+  if (kind === 'joint-resistance') return `${reader.number(value * 1e3, 0)} mΩ`;
+  if (kind === 'radial-current') return `${reader.number(value * 1e3, 0)} mA`;
+  return reader.number(value, 2);
+}
+
+/** The newest visits in figures; a year of hours would be no table. */
+const MOST_ROWS = 40;
+
+function visitsTable(charts: PageChanges['charts'], reader: Reader): Child {
+  const first = charts[0];
+  if (first === undefined) return null;
+  const signals = new Set(charts.flatMap((chart) => [...chart.signals]));
+  const newest = first.visits.slice(-MOST_ROWS).toReversed();
+  const rows = newest.map((visit) => {
+    const timeMs = first.timeMs[first.visits.indexOf(visit)] ?? 0;
+    return [
+      `visit ${visit}`,
+      reader.time(new Date(timeMs).toISOString()),
+      ...charts.map((chart) => {
+        const found = chartAt(chart, visit);
+        const { perSi, decimals } = FEATURES[chart.feature];
+        return found === null
+          ? '–'
+          : `${reader.number(found.value * perSi, decimals)} of ${reader.number(found.expected * perSi, decimals)}`;
+      }),
+      signals.has(visit) ? 'signals' : '–',
+    ];
+  });
+  const head = charts.map(({ feature }) => {
+    const { name, unit } = FEATURES[feature];
+    return unit === '' ? name : `${name}, ${unit}`;
+  });
+  const caption =
+    first.visits.length > MOST_ROWS
+      ? `The newest ${MOST_ROWS} of ${first.visits.length} visits, measured of expected`
+      : 'The visits, measured of expected';
+  return dataTable(caption, ['visit', 'when', ...head, 'charts'], rows);
+}
