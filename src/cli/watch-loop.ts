@@ -18,8 +18,11 @@ export interface WatchPlan {
   readonly everyMs: number;
   /** Ends after so many rounds; null for never. */
   readonly rounds: number | null;
-  /** Measures once and says in a line what was found. */
-  round(): Promise<string>;
+  /**
+   * Measures once and says in a line what was found.
+   * @param again - another try at the round that failed last
+   */
+  round(again: boolean): Promise<string>;
 }
 
 /** The longest wait before an instrument that is gone is looked for again. */
@@ -61,15 +64,16 @@ export async function watchLoop({ everyMs, rounds, round }: WatchPlan, world: Wa
 
 /** Tries until the round is done, or the next one is due. */
 async function attemptRound(
-  round: () => Promise<string>,
+  round: WatchPlan['round'],
   dueMs: number,
   first: boolean,
   log: StatusLog,
   world: WatchWorld,
 ): Promise<void> {
+  let again = false;
   for (let delayMs = FIRST_RETRY_MS; !world.stopped; delayMs = Math.min(2 * delayMs, LONGEST_RETRY_MS)) {
     try {
-      log.done(await round());
+      log.done(await round(again));
       return;
     } catch (error) {
       if (!(error instanceof UserError)) throw error;
@@ -78,6 +82,7 @@ async function attemptRound(
       if (!passes && first) throw error;
       log.trouble(error.message);
     }
+    again = true;
     if (world.steadyMs() + delayMs >= dueMs) break;
     await world.sleep(delayMs);
   }

@@ -81,6 +81,18 @@ describe('watchLoop', () => {
     expect(trouble).toEqual(['the port went away; the watch goes on and tries again', 'it works again']);
   });
 
+  it('tells a round whether it is another try', async () => {
+    const world = new FakeWorld();
+    const { round } = rounds(world, GONE);
+    const seen: boolean[] = [];
+    const noting = async (again: boolean): Promise<string> => {
+      seen.push(again);
+      return await round();
+    };
+    await watchLoop({ everyMs: HOUR, rounds: 2, round: noting }, world);
+    expect(seen).toEqual([false, true, false]);
+  });
+
   it('waits a minute at most between two looks', async () => {
     const world = new FakeWorld();
     const { round, triedMs } = rounds(world, ...Array.from({ length: 12 }, () => GONE));
