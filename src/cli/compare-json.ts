@@ -43,16 +43,6 @@ function bandJson({ band, covered, measures }: BandComparison) {
   };
 }
 
-function measureJson({ direction, wouldShow, ...figures }: MeasureComparison) {
-  const { measure, before, after, difference, verdict, probability } = figures;
-  return {
-    measure,
-    before,
-    after,
-    difference,
-    verdict,
-    probability,
-    meaning: direction.meaning,
-    ...wouldShow,
-  };
+function measureJson({ direction, wouldShow, ...figures }: MeasureComparison): object {
+  return { ...figures, meaning: direction.meaning, ...wouldShow };
 }

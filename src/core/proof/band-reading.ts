@@ -57,8 +57,16 @@ export function readBand(
       conditions: visit.conditions,
     };
   });
-  const readSide = (side: readonly Share<ComparedVisit>[]): Share<ConditionedVisit>[] =>
-    side.map(({ visit, share }) => ({ visit: read(visit), share }));
+  const readSide = (side: readonly Share<ComparedVisit>[]): Share<ConditionedVisit>[] => {
+    const all = side.map(({ visit, share }) => ({ visit: read(visit), share }));
+    const { odd } = partOddVisits(
+      all.map(({ visit }) => visit),
+      accuracy.reflection,
+    );
+    const usual = all.filter(({ visit }) => !odd.includes(visit));
+    const kept = usual.reduce((sum, { share }) => sum + share, 0);
+    return usual.map(({ visit, share }) => ({ visit, share: share / kept }));
+  };
   const parted = states.map((state) =>
     partOddVisits(
       state.filter(({ shots }) => shots.length > 0 && coverage(covered ?? band, shots) !== null).map(read),

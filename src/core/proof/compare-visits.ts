@@ -29,6 +29,8 @@ export interface MeasureComparison {
   readonly before: Quantity;
   readonly after: Quantity;
   readonly difference: Quantity;
+  /** What was added to after minus before for the soil between them; 0 without a correction. */
+  readonly soilCorrection: number;
   readonly verdict: Verdict;
   readonly direction: Direction;
   /** Two-sided, after Holm's correction; null where nothing was tested. */
@@ -68,6 +70,7 @@ export function compareVisits(
       return {
         ...quantitiesOf(figure),
         measure: figure.pair.measure,
+        soilCorrection: figure.pair.correction.value,
         verdict,
         direction: figure.direction,
         probability,
@@ -100,7 +103,12 @@ function compareInBand(
   const all = [...sides.before, ...sides.after];
   const series = all.every(({ visit }) => visit.resonance?.kind !== 'parallel');
   const plane = all[0]?.visit.sweep.plane ?? 'feedpoint';
-  const chosen = new Map(MEASURES.map((measure) => [measure, choosePairErrors(measure, sides, knowledge)]));
+  const chosen = new Map(
+    MEASURES.map((measure) => [
+      measure,
+      choosePairErrors(measure, sides, knowledge, soil.explained(measure)),
+    ]),
+  );
   const figures = MEASURES.map((measure): UnjudgedFigure => {
     const own = chosen.get(measure) as ChosenErrors;
     const pair = {

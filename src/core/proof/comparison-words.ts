@@ -1,7 +1,10 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
+import type { Band } from '../sweep/bands.ts';
 import type { BandComparison, MeasureComparison } from './compare-visits.ts';
+import { coverage } from './coverage.ts';
 import type { Measure } from './figures.ts';
 import { SIDES } from './pair.ts';
+import type { VisitInBand } from './visit-in-band.ts';
 
 /** How a figure is shown to people: its name, its unit and how many units make one SI unit. */
 export interface ShownAs {
@@ -47,7 +50,7 @@ export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
 /** The answer in one sentence: what happened to R at X = 0, or why that cannot be told. */
 export function headline(comparison: BandComparison): string {
   const found = measureOf(comparison, 'resistanceAtResonanceOhm');
-  const { before, after, difference, verdict } = found;
+  const { before, after, difference, verdict, soilCorrection } = found;
   const { band } = comparison.band;
   if (before.value === null || after.value === null || difference.value === null) {
     const which = [before.value === null ? 'before' : '', after.value === null ? 'after' : ''].filter(
@@ -55,10 +58,11 @@ export function headline(comparison: BandComparison): string {
     );
     return `${band}: R at X = 0 cannot be compared, because it cannot be had ${which.join(' and ')}; not shown.`;
   }
-  const verb = difference.value < 0 ? 'fell' : 'rose';
+  const verb = after.value < before.value ? 'fell' : 'rose';
+  const corrected = soilCorrection === 0 ? '' : ' when corrected for the soil moisture';
   return (
     `${band}: ${verdict}. R at X = 0 ${verb} from ${before.value.toFixed(2)} to ${after.value.toFixed(2)} ohm, ` +
-    `${plusMinus(difference, 1, 2)} ohm.`
+    `${plusMinus(difference, 1, 2)} ohm${corrected}.`
   );
 }
 
@@ -84,29 +88,30 @@ export function comparisonNotes(comparison: BandComparison): string[] {
 }
 
 function crossingNotes({ sides, measures, band }: BandComparison): string[] {
-  const notes: string[] = [];
   const visits = SIDES.flatMap((side) => sides[side].map(({ visit }) => ({ side, visit })));
-  for (const { side, visit } of visits) {
-    const { resonance, sweep } = visit;
-    if (sweep.kind === 'swr') {
-      notes.push(
-        `the ${side} sweep holds only SWR or return loss: its dip can be compared, but resonance, R and Q cannot be had from it, so that no proof of less loss is possible`,
-      );
-    } else if (resonance === null) {
-      const sign = (sweep.reactanceOhm[0] as number) > 0 ? 'positive' : 'negative';
-      const where = sign === 'positive' ? 'lower' : 'higher';
-      notes.push(
-        `the ${side} sweep never crosses X = 0 near ${band.band} (X stays ${sign}): sweep ${where} in frequency; the SWR figures still hold`,
-      );
-    } else if (resonance.frequencyHz < band.fromHz || resonance.frequencyHz > band.toHz) {
-      notes.push(
-        `${side}: X = 0 lies outside the band, at ${(resonance.frequencyHz / 1e6).toFixed(3)} MHz; R is taken there all the same`,
-      );
-    }
-  }
-  if (visits.some(({ visit }) => visit.resonance?.kind === 'parallel'))
+  const notes = visits
+    .map(({ side, visit }) => crossingNote(side, visit, band))
+    .filter((note) => note !== null);
+  if (visits.some(({ visit }) => visit.resonance?.kind === 'parallel')) {
     notes.push(measures[1]?.direction.meaning ?? '');
+  }
   return [...new Set(notes)];
+}
+
+function crossingNote(side: string, { resonance, sweep }: VisitInBand, band: Band): string | null {
+  if (sweep.kind === 'swr') {
+    return `the ${side} sweep holds only SWR or return loss: its dip can be compared, but resonance, R and Q cannot be had from it, so that no proof of less loss is possible`;
+  }
+  // A sweep that covers nothing of the band is told of elsewhere.
+  if (resonance === null && coverage(band, [sweep]) === null) return null;
+  if (resonance === null) {
+    const positive = (sweep.reactanceOhm[0] as number) > 0;
+    const [sign, where] = positive ? ['positive', 'lower'] : ['negative', 'higher'];
+    return `the ${side} sweep never crosses X = 0 near ${band.band} (X stays ${sign}): sweep ${where} in frequency; the SWR figures still hold`;
+  }
+  const { frequencyHz } = resonance;
+  if (frequencyHz >= band.fromHz && frequencyHz <= band.toHz) return null;
+  return `${side}: X = 0 lies outside the band, at ${(frequencyHz / 1e6).toFixed(3)} MHz; R is taken there all the same`;
 }
 
 function coverageNotes({ band, covered }: BandComparison): string[] {

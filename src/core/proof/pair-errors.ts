@@ -3,6 +3,7 @@ import type { Measure } from './figures.ts';
 import type { InstrumentAccuracy } from './instrument-accuracy.ts';
 import type { BeforeAfter, Share, SharedVisit, VisitErrors } from './pair.ts';
 import { poolRepeatability } from './repeatability.ts';
+import type { ConditionedVisit } from './soil-change.ts';
 import type { VisitInBand } from './visit-in-band.ts';
 import { type Component, pooled } from './welch.ts';
 
@@ -10,7 +11,7 @@ import { type Component, pooled } from './welch.ts';
 export interface ErrorKnowledge {
   readonly accuracy: InstrumentAccuracy;
   /** All visits at hand by field state, the compared ones among them; empty where there are no others. */
-  readonly states: readonly (readonly VisitInBand[])[];
+  readonly states: readonly (readonly ConditionedVisit[])[];
   /** How the reference load scatters over the logbook, and over the compared visits alone. */
   readonly loadScatter: Component | null;
   readonly loadScatterOfPair: Component | null;
@@ -43,13 +44,16 @@ const MOVED = 3;
  * Chooses the errors behind one figure of a pair: how shots repeat from the logbook when it knows, else from
  * the pair; how visits repeat from visits of one field state, else from the reference load, else from the
  * instrument's stated accuracy.
+ *
+ * @param explained - what the soil explains of a visit's figure, where the difference is corrected for it
  */
 export function choosePairErrors(
   measure: Measure,
   sides: BeforeAfter<readonly Share<VisitInBand>[]>,
   knowledge: ErrorKnowledge,
+  explained: ((visit: ConditionedVisit) => number | null) | null = null,
 ): ChosenErrors {
-  const logbook = poolRepeatability(knowledge.states, measure);
+  const logbook = poolRepeatability(knowledge.states, measure, explained);
   const logbookReflection = pooled(knowledge.states.flat().map((visit) => visit.reflectionSpread));
   const all = [...sides.before, ...sides.after].map(({ visit }) => visit);
   const own = new Map(all.map((visit) => [visit, poolRepeatability([[visit]], measure).shot]));

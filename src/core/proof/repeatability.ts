@@ -19,10 +19,13 @@ export interface Repeatability {
  * Pools the scatter of shots within visits, and of visits within field states, by analysis of variance.
  *
  * @param states - the visits of each field state
+ * @param explained - what of a figure the circumstances of its visit explain (moisture), to be taken off first; a visit of
+ *   which it is not known is left out
  */
-export function poolRepeatability(
-  states: readonly (readonly VisitInBand[])[],
+export function poolRepeatability<T extends VisitInBand>(
+  states: readonly (readonly T[])[],
   measure: Measure,
+  explained: ((visit: T) => number | null) | null = null,
 ): Repeatability {
   let within = 0;
   let withinDf = 0;
@@ -31,7 +34,7 @@ export function poolRepeatability(
   let shots = 0;
   let visits = 0;
   for (const state of states) {
-    const groups = equivalents(state, measure);
+    const groups = equivalents(state, measure, explained);
     if (groups.length === 0) continue;
     const table = oneWayVariance(groups);
     within += table.withinSumOfSquares;
@@ -41,6 +44,8 @@ export function poolRepeatability(
     shots += groups.reduce((sum, group) => sum + group.length, 0);
     visits += groups.length;
   }
+  // The slope behind what is explained was taken from the same visits.
+  if (explained !== null) betweenDf = Math.max(0, betweenDf - 1);
   const shotVariance = withinDf > 0 ? within / withinDf : 0;
   const visitVariance = Math.max(0, between / betweenDf - shotVariance) / (shots / visits);
   return {
@@ -50,12 +55,20 @@ export function poolRepeatability(
 }
 
 /** The shots of each visit as errors of reflection about the mean of the state. */
-function equivalents(state: readonly VisitInBand[], measure: Measure): number[][] {
+function equivalents<T extends VisitInBand>(
+  state: readonly T[],
+  measure: Measure,
+  explained: ((visit: T) => number | null) | null,
+): number[][] {
   const gains = state.map((visit) => visit.sensitivity(measure)?.gain ?? 0).filter((gain) => gain > 0);
   if (gains.length === 0) return [];
   const gain = mean(gains);
   const values = state
-    .map((visit) => visit.shots.map((shot) => shot[measure]).filter((value) => value !== null))
+    .map((visit) => {
+      const off = explained === null ? 0 : explained(visit);
+      if (off === null) return [];
+      return visit.shots.flatMap((shot) => (shot[measure] === null ? [] : [shot[measure] - off]));
+    })
     .filter((group) => group.length > 0);
   const centre = mean(values.flat());
   return values.map((group) => group.map((value) => (value - centre) / gain));

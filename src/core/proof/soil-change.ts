@@ -15,6 +15,8 @@ export interface ConditionedVisit extends VisitInBand {
 export interface SoilChange {
   readonly notes: readonly string[];
   correction(measure: Measure): Correction;
+  /** What moisture explains of a visit's figure; null where the logbook, or that visit, does not tell. */
+  explained(measure: Measure): ((visit: ConditionedVisit) => number | null) | null;
 }
 
 /** Noted differences smaller than these are within what the notes are good for. */
@@ -94,6 +96,12 @@ export function soilChange(
         variance: (slope.uncertainty * moistureChange) ** 2 + extra,
         degreesOfFreedom: slope.degreesOfFreedom,
       };
+    },
+    explained: (measure) => {
+      const slope = fitted?.(measure)?.slope ?? null;
+      if (slope === null) return null;
+      return ({ conditions: { moistureFraction } }) =>
+        moistureFraction === null ? null : slope * moistureFraction;
     },
   };
 }
