@@ -2,11 +2,13 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import type { ReferencePlane } from '../core/record.ts';
 import { impedanceSweepOf } from '../core/sweep/reflection-sweep.ts';
 import { createSweep, type Sweep } from '../core/sweep/sweep.ts';
+import { bestSwr } from '../core/sweep/swr-summary.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
 import type { Instrument, RawSweep, WireEffort } from '../instrument/instrument.ts';
 import { interrupted } from '../instrument/line-link.ts';
 import type { NewShot } from '../logbook/logbook.ts';
+import { figure } from './answer.ts';
 import type { Correction } from './correction.ts';
 
 /** One whole sweep, ready to be stored. */
@@ -70,9 +72,10 @@ export async function collectShots(
 
 function corrected(raw: RawSweep, { plane, correction }: ShotsWanted): Pick<CollectedShot, 'sweep' | 'raw'> {
   if (raw.kind === 'swr') {
+    const { swr, frequencyHz } = bestSwr(raw);
     throw new UserError(
       'sweep-scalar',
-      'this instrument tells the SWR alone, and a logbook is about R and X, which SWR cannot give',
+      `this instrument tells the SWR alone (least ${figure(swr, 2)} at ${frequencyHz} Hz), and a logbook is about R and X, which SWR cannot give`,
       { kind: 'instrument' },
     );
   }

@@ -93,11 +93,13 @@ function compared(
 }
 
 function figuresText(shown: readonly MeasureComparison[], { band }: Band): string {
-  const parts = shown.map(({ measure, after }) => {
+  const known = shown.filter(({ after }) => after.value !== null);
+  const parts = known.map(({ measure, after }) => {
     const { name, unit, perSi, decimals } = SHOWN_AS[measure];
     return `${name} ${plusMinus(after, perSi, decimals).replace(/^\+/u, '')} ${unit}`.trim();
   });
-  return `${band}: ${parts.join('; ')}`;
+  const crosses = known.some(({ measure }) => measure === 'resonanceHz');
+  return `${band}: ${[...parts, ...(crosses ? [] : ['X never crosses zero near the band'])].join('; ')}`;
 }
 
 function againstText(comparison: BandComparison, last: ComparedVisit): string {

@@ -115,11 +115,19 @@ async function measureBands(
   asJson: boolean,
 ): Promise<void> {
   const measured: MeasuredBand[] = [];
+  let failure: UserError | null = null;
   for (const band of bands) {
     const heard = await shotsOnTerminal(io, band, wish);
-    const one = await measureBand(session, band, wish, heard).finally(heard.stop);
-    measured.push(one);
-    if (one.failure !== null) break;
+    try {
+      const one = await measureBand(session, band, wish, heard).finally(heard.stop);
+      measured.push(one);
+      failure = one.failure;
+    } catch (error) {
+      // What the bands before it showed is stored, and has to be told all the same.
+      if (!(error instanceof UserError)) throw error;
+      failure = error;
+    }
+    if (failure !== null) break;
   }
   const { identity } = session.instrument;
   const whole = measured.filter(({ shots }) => shots.length > 0);
@@ -127,17 +135,13 @@ async function measureBands(
     const answer = measuredAnswer(whole, identity, wish, session.logbook?.site ?? null);
     printAnswer(io, answer, asJson);
   }
-  const failure = measured.at(-1)?.failure ?? null;
   if (failure === null) return;
   const kept = whole.filter(({ visit }) => visit !== null).reduce((sum, { shots }) => sum + shots.length, 0);
   if (kept === 0) throw failure;
   throw new UserError(
     failure.code,
     `${failure.message} (whole and stored: ${plural(kept, 'shot')} before it)`,
-    {
-      kind: failure.kind,
-      cause: failure,
-    },
+    { kind: failure.kind, place: failure.place, cause: failure },
   );
 }
 

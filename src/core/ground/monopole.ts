@@ -10,7 +10,7 @@ export interface Monopole {
 }
 
 /** The tallest radiator the sinusoidal current is used for, in wavelengths. */
-const TALLEST_WAVELENGTHS = 0.625;
+export const TALLEST_WAVELENGTHS = 0.625;
 
 /**
  * The least |sin kh| at which the base current is still told by the sinusoid. Nearer to a half wave

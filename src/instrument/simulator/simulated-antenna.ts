@@ -1,6 +1,11 @@
 import { type Complex, scale } from '../../core/complex.ts';
 import { feedPointImpedanceOhm } from '../../core/ground/feed-point.ts';
-import { electricalHeightRad, isBaseCurrentTold, monopoleImpedance } from '../../core/ground/monopole.ts';
+import {
+  electricalHeightRad,
+  isBaseCurrentTold,
+  monopoleImpedance,
+  TALLEST_WAVELENGTHS,
+} from '../../core/ground/monopole.ts';
 import { uniformField } from '../../core/ground/radial-field.ts';
 import { laidWires } from '../../core/layout/planned-field.ts';
 import type { Radial, ReferencePlane } from '../../core/record.ts';
@@ -41,14 +46,30 @@ export function simulatedAntenna(
     radiationResistanceOhm: site?.antenna.radiationResistanceOhm ?? undefined,
   };
   const line = site?.feedline == null || plane === 'feedpoint' ? null : feedLineOf(site.feedline);
-  return (frequencyHz) => {
-    const atFeedpoint = isBaseCurrentTold(monopole, frequencyHz)
-      ? feedPointImpedanceOhm({ ...ground, frequencyHz })
-      : nearHalfWave(monopole, frequencyHz);
+  const impedanceAt: ImpedanceAt = (frequencyHz) => {
+    const shownHz = withinModel(frequencyHz, monopole.heightM);
+    const atFeedpoint = isBaseCurrentTold(monopole, shownHz)
+      ? feedPointImpedanceOhm({ ...ground, frequencyHz: shownHz })
+      : nearHalfWave(monopole, shownHz);
     return line === null
       ? atFeedpoint
       : (throughLine(atFeedpoint, line, frequencyHz, 'shack') ?? atFeedpoint);
   };
+  // A site that the model cannot take is told before the first sweep, and not in the midst of it.
+  impedanceAt(LIGHT_M_PER_S / (4 * monopole.heightM));
+  return impedanceAt;
+}
+
+const LIGHT_M_PER_S = 299_792_458;
+
+/**
+ * A frequency at which the ground model can take the antenna: above five eighths of a wave it goes on much as half a wave
+ * before, and for show that is enough.
+ */
+function withinModel(frequencyHz: number, heightM: number): number {
+  const halfWaveHz = LIGHT_M_PER_S / (2 * heightM);
+  const surplus = Math.ceil(frequencyHz / halfWaveHz - 2 * TALLEST_WAVELENGTHS);
+  return frequencyHz - Math.max(0, surplus) * halfWaveHz;
 }
 
 /**

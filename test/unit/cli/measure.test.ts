@@ -97,6 +97,20 @@ describe('measure', () => {
     expect((await openLogbook(folder)).visits[0]?.shots).toHaveLength(2);
   });
 
+  it('tells what the bands before a failure showed', async () => {
+    const folder = await newLogbook();
+    // Two bands have 54 lines each.
+    const ran = await measure(folder, 'simulated:unplug=80', '--band', '40m,30m', '--shots', '1');
+    expect(ran.json<MeasureJson>().bands.map(({ visit }) => visit)).toEqual([1]);
+    expect(ran.err).toMatch(/whole and stored: 1 shot before it/u);
+  });
+
+  it('does not lose a sweep because its bytes cannot be kept', async () => {
+    const ran = await measure(await newLogbook(), 'simulated', '--shots', '1', '--keep-raw', '/dev/full');
+    expect(ran.code).toBe(0);
+    expect(ran.err).toMatch(/\/dev\/full: no longer kept: ENOSPC/u);
+  });
+
   it('tells an open circuit from an antenna', async () => {
     const ran = await measure(await newLogbook(), 'simulated:on=open,noise=0');
     expect(ran.code).toBe(1);
