@@ -51,8 +51,11 @@ function isList(child: Child): child is readonly Child[] {
   return Array.isArray(child);
 }
 
-/** Replaces what an element holds. */
+/** Replaces what an element holds; a child that stays keeps the focus. */
 export function replace(element: Element, ...children: Child[]): void {
+  const focused = document.activeElement;
   element.replaceChildren();
   append(element, children);
+  const stayed = focused instanceof HTMLElement && focused !== document.activeElement;
+  if (stayed && element.contains(focused)) focused.focus({ preventScroll: true });
 }

@@ -5,18 +5,20 @@ import './css/controls.css';
 import './css/contents.css';
 import './css/frame.css';
 import './css/pictures.css';
+import './css/print.css';
 import { UserError } from '../src/core/user-error.ts';
 import { parsePageData } from '../src/formats/page-data.ts';
 import { App } from './app.ts';
 import { h, replace } from './dom.ts';
 import { FileDrop } from './drop.ts';
+import { printReport } from './report/print.ts';
 import { buildShell } from './shell.ts';
 
 const room = document.getElementById('page') as HTMLElement;
 const embedded = document.getElementById('page-data')?.textContent ?? null;
 try {
   const app = new App(embedded === null ? null : parsePageData(embedded));
-  replace(room, buildShell(app, new FileDrop(app)));
+  replace(room, buildShell(app, new FileDrop(app)), printReport(app));
 } catch (error) {
   if (!(error instanceof UserError)) throw error;
   replace(room, h('main', {}, h('h1', {}, 'This page cannot be shown'), h('p', {}, error.message)));

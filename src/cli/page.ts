@@ -1,55 +1,106 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { describePlace, UserError } from '../core/user-error.ts';
+import type { PageData } from '../formats/page-data.ts';
 import { plural } from '../formats/words.ts';
 import { printAnswer } from './answer.ts';
 import type { Run } from './commands.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
-import { type Gathered, gatherPage } from './page/gather.ts';
+import { gatherPage } from './page/gather.ts';
 import { builtPage, pageWith, writePage } from './page/page-file.ts';
+import { servePage } from './page/serve.ts';
 import { plainText } from './plain-text.ts';
 
 interface Options extends LogbookOptions {
   readonly out?: string;
   readonly print?: boolean;
+  readonly serve?: boolean;
+  readonly lan?: boolean;
+  readonly port?: string;
 }
 
-/** `turfwire page`: the six questions as one page that opens by double click. */
+const DEFAULT_PORT = 8137;
+
+/** `turfwire page`: the six questions as one page that opens by double click, or is served. */
 export function register(command: Command, io: Io, run: Run): void {
   addLogbookOptions(command)
     .option('--out <FILE>', 'where to write (default: turfwire-page.html, with --print turfwire-report.html)')
     .option('--print', 'open with the two-page report for a club or a neighbour')
+    .option('--serve', 'serve it on this computer instead, following the logbook as visits come')
+    .option('--port <NUMBER>', `port to serve on (default: ${DEFAULT_PORT}; 0 for any)`)
+    .option('--lan', 'with --serve: open it to the local network, for reading, under an address with a key')
     .addHelpText('after', '\nExample:\n  turfwire page --logbook field --out page.html')
-    .action((options: Options) => page(io, run, options));
+    .action((options: Options) =>
+      options.serve === true ? serve(io, run, options) : write(io, run, withoutServing(options)),
+    );
 }
 
-async function page(io: Io, run: Run, options: Options): Promise<void> {
-  const report = options.print === true;
-  const gathered = await gatherPage(io, run, logbookFolder(io, options), {
-    opens: report ? 'report' : 'questions',
-    source: 'file',
-  });
-  const path = resolve(io.cwd, options.out ?? (report ? 'turfwire-report.html' : 'turfwire-page.html'));
-  await writePage(path, pageWith(await builtPage(), gathered.data));
-  const { visits } = gathered.data.sweeps;
+async function write(io: Io, run: Run, options: Options): Promise<void> {
+  const { data, damage } = await gather(io, run, options, 'file');
+  const isReport = data.opens === 'report';
+  const path = resolve(io.cwd, options.out ?? (isReport ? 'turfwire-report.html' : 'turfwire-page.html'));
+  await writePage(path, pageWith(await builtPage(), data));
+  const visits = data.sweeps.visits.length;
   printAnswer(
     io,
     {
-      json: { file: path, visits: visits.length, opens: gathered.data.opens },
-      text: `Wrote the ${report ? 'report' : 'page'} with ${plural(visits.length, 'visit')}; open it in any browser:\n  ${path}`,
+      json: { file: path, visits, opens: data.opens },
+      text: `Wrote the ${isReport ? 'report' : 'page'} with ${plural(visits, 'visit')}; open it in any browser:\n  ${path}`,
     },
     options.json === true,
   );
-  refuseDamage(io, gathered);
+  tellDamage(io, damage);
+  const [first] = damage;
+  if (first === undefined) return;
+  // The page is written, but whoever called must know that it does not hold all.
+  const message = `the page does without ${plural(damage.length, 'visit')}`;
+  throw new UserError('page-incomplete', message, { kind: first.kind });
 }
 
-/** The page is written, but whoever called must know that it does not hold all. */
-function refuseDamage(io: Io, { damage }: Gathered): void {
-  const first = damage[0];
-  if (first === undefined) return;
-  for (const { place, message } of damage) io.err(plainText(`turfwire: ${describePlace(place)}${message}`));
-  throw new UserError('page-incomplete', `the page does without ${plural(damage.length, 'visit')}`, {
-    kind: first.kind,
+async function serve(io: Io, run: Run, options: Options): Promise<void> {
+  if (options.out !== undefined)
+    throw wrong('--out', 'is for a page that is written: leave it out with --serve');
+  const reach = options.lan === true ? 'network' : 'loopback';
+  await servePage(io, {
+    folder: logbookFolder(io, options),
+    reach,
+    port: portOf(options.port),
+    json: options.json === true,
+    gather: async () => {
+      const { data, damage } = await gather(io, run, options, reach);
+      tellDamage(io, damage);
+      return data;
+    },
   });
+}
+
+function gather(
+  io: Io,
+  run: Run,
+  options: Options,
+  source: PageData['source'],
+): ReturnType<typeof gatherPage> {
+  const opens = options.print === true ? 'report' : 'questions';
+  return gatherPage(io, run, logbookFolder(io, options), { opens, source });
+}
+
+function tellDamage(io: Io, damage: readonly UserError[]): void {
+  for (const { place, message } of damage) io.err(plainText(`turfwire: ${describePlace(place)}${message}`));
+}
+
+function withoutServing(options: Options): Options {
+  if (options.lan === true) throw wrong('--lan', 'goes with --serve');
+  if (options.port !== undefined) throw wrong('--port', 'goes with --serve');
+  return options;
+}
+
+function portOf(text: string | undefined): number {
+  const port = text === undefined ? DEFAULT_PORT : Number(text);
+  if (Number.isInteger(port) && port >= 0 && port <= 65_535 && text?.trim() !== '') return port;
+  throw wrong('--port', `needs a number from 0 to 65535, got "${text}"`);
+}
+
+function wrong(field: string, message: string): UserError {
+  return new UserError('page-question', message, { kind: 'command-line', place: { field } });
 }

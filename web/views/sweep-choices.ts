@@ -73,7 +73,12 @@ export class SweepChoices {
     const others = layers.filter((layer) => !pair.includes(layer)).toReversed();
     const visible = new Set(shown.map(({ layer }) => layer.id));
     const count = others.filter(({ id }) => visible.has(id)).length;
-    this.#alsoCount.textContent = `Other sweeps behind the pair: ${count} of ${others.length}`;
+    const leftOut = this.#app.data?.sweeps.leftOut ?? 0;
+    this.#alsoCount.textContent =
+      `Other sweeps behind the pair: ${count} of ${others.length}` +
+      (leftOut === 0
+        ? ''
+        : `; ${reader.number(leftOut, 0)} more visits are in the logbook and not in this page`);
     const ids = others.map(({ id }) => id).join();
     if (ids !== this.#alsoIds) {
       this.#alsoIds = ids;

@@ -4,6 +4,7 @@ import type { Sweep } from '../../core/sweep/sweep.ts';
 import { UserError } from '../../core/user-error.ts';
 import { type PageSweeps, type PageVisit, SweepPacker } from '../../formats/page-data.ts';
 import { type Logbook, loadShot, measuredVisit } from '../../logbook/logbook.ts';
+import { chooseVisits } from './choose-visits.ts';
 
 /**
  * Every sweep of the antenna, at the feed point where the site knows the line, else where it was measured.
@@ -12,12 +13,12 @@ import { type Logbook, loadShot, measuredVisit } from '../../logbook/logbook.ts'
 export async function gatherSweeps(logbook: Logbook, left: (error: UserError) => void): Promise<PageSweeps> {
   const packer = new SweepPacker();
   const visits: PageVisit[] = [];
-  for (const record of logbook.visits) {
+  const chosen = chooseVisits(logbook);
+  for (const record of chosen) {
     try {
       const shots = await shotsOf(logbook, record);
       const { radials, wireM } = fieldStateAt(logbook.fieldStates, record.time);
       const { visit, time } = record;
-      if (shots.length === 0) continue;
       visits.push({
         visit,
         time,
@@ -30,10 +31,8 @@ export async function gatherSweeps(logbook: Logbook, left: (error: UserError) =>
       left(error);
     }
   }
-  return {
-    grids: packer.grids,
-    visits: visits.sort((a, b) => Date.parse(a.time) - Date.parse(b.time) || a.visit - b.visit),
-  };
+  const measured = logbook.visits.filter(({ shots }) => shots.some(({ target }) => target === 'antenna'));
+  return { grids: packer.grids, visits, leftOut: measured.length - chosen.length };
 }
 
 async function shotsOf(logbook: Logbook, record: VisitRecord): Promise<readonly Sweep[]> {

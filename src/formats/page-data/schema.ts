@@ -53,6 +53,7 @@ const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
 });
 
 const SWEEPS = v.object({
+  leftOut: v.number(),
   grids: v.array(column),
   visits: v.array(
     v.object({

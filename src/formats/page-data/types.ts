@@ -52,6 +52,8 @@ export interface PageSweeps {
   readonly grids: readonly (readonly number[])[];
   /** In the order of their time. */
   readonly visits: readonly PageVisit[];
+  /** Visits of the logbook for whose sweeps the page has no room. */
+  readonly leftOut: number;
 }
 
 export interface PageVisit {

@@ -17,7 +17,7 @@ const DATA: PageData = {
   opens: 'questions',
   source: 'file',
   site: null,
-  sweeps: { grids: [], visits: [] },
+  sweeps: { grids: [], visits: [], leftOut: 0 },
   readings: [],
   lot: missing,
   plan: missing,
@@ -49,7 +49,7 @@ describe('page data as text', () => {
     ['a text for a list', JSON.stringify({ ...DATA, readings: 'x' }), 'page-data-wrong'],
     [
       'a column with a hole',
-      JSON.stringify({ ...DATA, sweeps: { grids: [[1, null]], visits: [] } }),
+      JSON.stringify({ ...DATA, sweeps: { grids: [[1, null]], visits: [], leftOut: 0 } }),
       'page-data-wrong',
     ],
     ['a part that is neither there nor missing', JSON.stringify({ ...DATA, lot: {} }), 'page-data-wrong'],
@@ -58,7 +58,7 @@ describe('page data as text', () => {
   });
 
   it('say where they are wrong', () => {
-    const text = JSON.stringify({ ...DATA, sweeps: { grids: [], visits: [{ visit: 'one' }] } });
+    const text = JSON.stringify({ ...DATA, sweeps: { grids: [], visits: [{ visit: 'one' }], leftOut: 0 } });
     expect(() => parsePageData(text)).toThrow(
       expect.objectContaining({ place: { field: 'sweeps.visits.0.visit' } }),
     );
@@ -85,7 +85,7 @@ describe('sweeps of a page', () => {
   it('come back to a tenth of a milliohm, with their reference and plane', () => {
     const packer = new SweepPacker();
     const packed = packer.pack(sweep(0));
-    expect(unpackSweep({ grids: packer.grids, visits: [] }, packed)).toEqual(
+    expect(unpackSweep({ grids: packer.grids, visits: [], leftOut: 0 }, packed)).toEqual(
       createSweep({
         frequencyHz: Float64Array.of(7e6, 7.1e6),
         resistanceOhm: Float64Array.of(36.1234, 33333.3333),
@@ -98,7 +98,7 @@ describe('sweeps of a page', () => {
 
   it('are refused when their frequencies are not there', () => {
     const packed = new SweepPacker().pack(sweep(0));
-    expect(() => unpackSweep({ grids: [], visits: [] }, packed)).toThrow(
+    expect(() => unpackSweep({ grids: [], visits: [], leftOut: 0 }, packed)).toThrow(
       expect.objectContaining({ code: 'sweep-too-short' }),
     );
   });

@@ -1,0 +1,59 @@
+import { UserError } from '../../core/user-error.ts';
+import { type PageData, serialisePageData } from '../../formats/page-data.ts';
+import { printAnswer } from '../answer.ts';
+import type { Io } from '../io.ts';
+import { plainText } from '../plain-text.ts';
+import { stoppable } from '../stop-signal.ts';
+import { followLogbook } from './follow-logbook.ts';
+import { builtPage, pageWith } from './page-file.ts';
+import { type Reach, startPageServer } from './page-server.ts';
+
+/** What is to be served, and how. */
+export interface Serving {
+  readonly folder: string;
+  readonly reach: Reach;
+  readonly port: number;
+  readonly json: boolean;
+  /** The page's data as the logbook has them now. */
+  gather(): Promise<PageData>;
+}
+
+/** Serves the page of a logbook until the user stops it; open pages follow the logbook. */
+export async function servePage(io: Io, { folder, reach, port, json, gather }: Serving): Promise<void> {
+  const page = await builtPage();
+  let data = await gather();
+  const served = { html: () => pageWith(page, data), data: () => serialisePageData(data) };
+  const server = await startPageServer(served, reach, port);
+  const stopFollowing = followLogbook(folder, async () => {
+    try {
+      data = await gather();
+      server.tellChanged();
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      io.err(plainText(`turfwire: the page stays as it was: ${error.message}`));
+    }
+  });
+  printAnswer(
+    io,
+    {
+      json: { addresses: server.addresses, reach },
+      text: `${words(reach)}\n  ${server.addresses.join('\n  ')}`,
+    },
+    json,
+  );
+  await stoppable(
+    (signal) => new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve())),
+  );
+  stopFollowing();
+  await server.close();
+}
+
+function words(reach: Reach): string {
+  return reach === 'loopback'
+    ? 'The page is here, for this computer alone, and follows the logbook until you press Ctrl+C:'
+    : [
+        'The page is open to your local network until you press Ctrl+C.',
+        'Whoever has the address with its key can read all that the page shows, and can change nothing.',
+        'The way is not encrypted: use it in a network you trust. The key is new at each start:',
+      ].join('\n');
+}

@@ -1,0 +1,57 @@
+import type { PageData } from '../../src/formats/page-data.ts';
+import { h } from '../dom.ts';
+import type { Reader } from '../reader.ts';
+
+/** What stands there, as names and facts; what the site does not say is left out. */
+export function siteFacts({ site, sweeps, lot }: PageData, reader: Reader): HTMLElement {
+  const facts: [name: string, fact: string][] = [];
+  const add = (name: string, fact: string | null): void => {
+    if (fact !== null && fact !== '') facts.push([name, fact]);
+  };
+  if (site !== null) {
+    const { antenna, radials, soil, feedline } = site;
+    const height = antenna.heightM === null ? '' : `, ${reader.length(antenna.heightM)} high`;
+    add('antenna', `${antenna.kind} vertical${height}`);
+    add('bands', antenna.bands.join(', '));
+    add('radials', radialWords(radials, reader));
+    add('soil', soil === null ? null : soilWords(soil, reader));
+    add(
+      'feed line',
+      feedline === null
+        ? null
+        : `${feedline.type ?? 'of its own figures'}, ${reader.length(feedline.lengthM)}`,
+    );
+  }
+  const { visits } = sweeps;
+  const [first, last] = [visits[0], visits.at(-1)];
+  if (first !== undefined && last !== undefined) {
+    add('measured', `${visits.length} visits, ${reader.date(first.time)} to ${reader.date(last.time)}`);
+  }
+  if (lot.data !== null) add('lot', `${lot.data.lot.obstacles.map(({ name }) => name).join(', ') || 'open'}`);
+  return h(
+    'dl',
+    { class: 'facts' },
+    facts.map(([name, fact]) => [h('dt', {}, name), h('dd', {}, fact)]),
+  );
+}
+
+function radialWords(radials: NonNullable<PageData['site']>['radials'], reader: Reader): string | null {
+  if (radials === null) return null;
+  const { diameterM, insulated, metal, depthM } = radials;
+  return [
+    metal,
+    diameterM === null ? null : `${reader.number(diameterM * 1e3, 1)} mm`,
+    insulated === null ? null : insulated ? 'insulated' : 'bare',
+    depthM === null ? null : depthM === 0 ? 'on the ground' : `${reader.number(depthM * 1e3, 0)} mm deep`,
+  ]
+    .filter((part) => part !== null)
+    .join(', ');
+}
+
+function soilWords(
+  { name, conductivitySPerM, relativePermittivity }: NonNullable<NonNullable<PageData['site']>['soil']>,
+  reader: Reader,
+): string {
+  const figures = `${reader.number(conductivitySPerM * 1e3, 1)} mS/m, permittivity ${reader.number(relativePermittivity, 0)}`;
+  return name === null ? figures : `${name} (${figures})`;
+}
