@@ -97,7 +97,9 @@ export class Conversation {
             if (question.resetIsNoLoss !== true) throw new ResetError(this.link.name);
             return { result: ONCE_MORE };
           case 'fault':
-            return this.#takeFault(message, id, heard);
+            // A complaint may be about half a line of an earlier conversation, or of another program.
+            if (message.id === 0 && (heard || question.resetIsNoLoss === true)) return 'ignored';
+            return this.#takeFault(message, id);
           default: {
             const judged = question.judge(message, id);
             heard ||= judged !== 'ignored';
@@ -117,11 +119,10 @@ export class Conversation {
     });
   }
 
-  #takeFault(fault: Fault, id: number, heard: boolean): Heard<typeof ONCE_MORE> {
+  #takeFault(fault: Fault, id: number): Heard<typeof ONCE_MORE> {
     if (fault.id !== id && fault.id !== 0) return 'ignored';
     if (fault.code === 'unmet') throw new ResetError(this.link.name);
-    // Once the answer is under way, the complaint is about something else, a half line of another program for one.
-    if (fault.code === 'garbled') return heard ? 'ignored' : { result: ONCE_MORE };
+    if (fault.code === 'garbled') return { result: ONCE_MORE };
     if (fault.code !== 'busy') throw faultError(this.link.name, fault);
     this.#busy = fault;
     return { result: ONCE_MORE };

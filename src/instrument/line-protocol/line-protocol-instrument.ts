@@ -10,7 +10,7 @@ import type { LineTransport } from '../line-transport.ts';
 import { Conversation } from './conversation.ts';
 import { ResetError } from './protocol-errors.ts';
 import { takeSweep } from './take-sweep.ts';
-import { PROTOCOL_TIMES, type ProtocolTimes } from './times.ts';
+import { PROTOCOL_TIMES, type ProtocolTimes, SWEEP_TRIES } from './times.ts';
 
 /** Longer lines than the protocol allows are dropped, so this cap only has to leave room to see them fail. */
 const LINE_CAP_BYTES = 256;
@@ -74,24 +74,27 @@ class LineProtocolInstrument implements Instrument {
     await this.#conversation.link.close(this.#sweeping ? `\n${halt}` : undefined);
   }
 
-  /** A reset between two sweeps, or points that the instrument no longer keeps, cost one more attempt, not the sweep. */
+  /**
+   * A reset before the sweep began, or points that the instrument no longer keeps, cost another attempt and not the
+   * sweep: {@link SWEEP_TRIES} in all.
+   */
   async #sweepPatiently(grid: Grid, progress: Progress): ReturnType<typeof takeSweep> {
     let begun = false;
     const watched: Progress = (received, points) => {
       begun ||= received > 0;
       progress(received, points);
     };
-    try {
-      await this.#meetAgain();
-      return await takeSweep(this.#conversation, grid, watched);
-    } catch (error) {
-      if (error instanceof ResetError) this.#met = false;
-      const notBegun = error instanceof ResetError && !begun;
-      const notKept = error instanceof UserError && error.code === 'instrument-fault-gone';
-      if (!notBegun && !notKept) throw error;
+    for (let attempt = 1; ; attempt++) {
+      try {
+        await this.#meetAgain();
+        return await takeSweep(this.#conversation, grid, watched);
+      } catch (error) {
+        if (error instanceof ResetError) this.#met = false;
+        const notBegun = error instanceof ResetError && !begun;
+        const notKept = error instanceof UserError && error.code === 'instrument-fault-gone';
+        if (attempt === SWEEP_TRIES || (!notBegun && !notKept)) throw error;
+      }
     }
-    await this.#meetAgain();
-    return await takeSweep(this.#conversation, grid, progress);
   }
 
   async #meetAgain(): Promise<void> {

@@ -20,6 +20,8 @@ export const PROTOCOL_TIMES: ProtocolTimes = {
 };
 
 export const REQUEST_TRIES = 5;
+/** Sweeps taken anew before giving up, when the instrument was reset or no longer keeps the points. */
+export const SWEEP_TRIES = 3;
 export const FRUITLESS_REASKS = 8;
 
 /** The same times for an instrument or wire that is slower (or a test that is quicker). */

@@ -86,15 +86,17 @@ describe('meeting', () => {
     expect(new Set(wire.requests.map(({ id }) => id)).size).toBe(2);
   });
 
-  it('asks again at once when its request was damaged, and puts a bare line end in front', async () => {
+  it('drops complaints about what an earlier conversation left, and puts a bare line end in front', async () => {
     let asked = 0;
     const { wire } = await open((request, wire) => {
       asked++;
-      if (asked === 1) wire.say({ kind: 'fault', id: 0, code: 'garbled', text: 'bad-checksum' });
-      else wire.say({ ...IAM, id: request.id });
+      for (const code of ['garbled', 'unknown', 'form'] as const) {
+        wire.say({ kind: 'fault', id: 0, code, text: 'half a line' });
+      }
+      wire.say({ ...IAM, id: request.id });
     });
     expect(wire.written.every((text) => text.startsWith('\n'))).toBe(true);
-    expect(asked).toBe(2);
+    expect(asked).toBe(1);
   });
 
   it('is not disturbed by a greeting that comes late', async () => {
@@ -231,6 +233,42 @@ describe('a sweep', () => {
       ),
     );
     await expect(instrument.sweep(GRID)).rejects.toThrowError(/walks other frequencies/u);
+  });
+
+  it('asks again at once when its request was damaged, and counts a complaint under way as noise', async () => {
+    let walks = 0;
+    const { instrument } = await open(
+      meeting((request, wire) => {
+        walks++;
+        if (walks === 1) wire.say({ kind: 'fault', id: 0, code: 'garbled', text: 'bad-checksum' });
+        else {
+          begin(request as Walk, wire);
+          points(request.id, wire, 0, 1);
+          wire.say({ kind: 'fault', id: 0, code: 'unknown', text: 'half a line' });
+          points(request.id, wire, 2, 3, 4);
+          end(request.id, wire);
+        }
+      }),
+    );
+    expect((await instrument.sweep(GRID)).raw).toMatchObject(whole);
+    expect(walks).toBe(2);
+  });
+
+  it('is given up when the instrument keeps none of three', async () => {
+    let walks = 0;
+    const { instrument } = await open(
+      meeting((request, wire) => {
+        if (request.kind === 'again')
+          wire.say({ kind: 'fault', id: request.id, code: 'gone', text: 'not kept' });
+        if (request.kind !== 'walk') return;
+        walks++;
+        begin(request, wire);
+        points(request.id, wire, 0, 1);
+        end(request.id, wire);
+      }),
+    );
+    await expect(instrument.sweep(GRID)).rejects.toThrowError(/keeps no sweep/u);
+    expect(walks).toBe(3);
   });
 
   it('is taken anew when the instrument no longer keeps it', async () => {
