@@ -2,6 +2,7 @@ import type { Band } from '../sweep/bands.ts';
 import { findResonances, type Resonance } from '../sweep/resonance.ts';
 import type { AnySweep } from '../sweep/sweep.ts';
 import { bestSwr, dipAround, summariseBand, swrDips } from '../sweep/swr-summary.ts';
+import { around, refined } from './refined.ts';
 
 /** What is compared of a band, in the order in which it is shown. */
 export const MEASURES = [
@@ -50,10 +51,22 @@ export function figureOf(measure: Measure, sweep: AnySweep, band: Band, anchorHz
     case 'worstSwr':
       return summariseBand(sweep, band)?.worstSwr ?? null;
     case 'meanReturnLossDb':
-      return summariseBand(sweep, band)?.meanReturnLossDb ?? null;
+      return summariseBand(denseIn(sweep, band), band)?.meanReturnLossDb ?? null;
     case 'swr2BandwidthHz':
       return swr2BandwidthHz(sweep, band);
   }
+}
+
+/** Points in the band from which on the return loss, which has a sharp peak, is averaged well between them. */
+const DENSE = 64;
+
+/** The part of a sweep around a band, refined until it is dense there. */
+function denseIn(sweep: AnySweep, band: Band): AnySweep {
+  let dense = around(sweep, band);
+  const inBand = (): number => dense.frequencyHz.filter((f) => f >= band.fromHz && f <= band.toHz).length;
+  // A band between two points stays empty however often the rest is refined, so that the turns are counted.
+  for (let turn = 0; turn < 6 && inBand() < DENSE; turn++) dense = refined(dense);
+  return dense;
 }
 
 /** Width of the dip that holds the band's best SWR; null where there is none, or the sweep ends inside it. */

@@ -77,7 +77,8 @@ function drawSides({ measure, sides, errors }: Pair, random: RandomSource): (num
           trackingIm: Math.hypot(size, errors.turnRad) * random.normal(),
         }),
       );
-      sum = value === null || sum === null ? null : sum + share * value;
+      const grid = visit.gridUncertainty(measure) * random.normal();
+      sum = value === null || sum === null ? null : sum + share * (value + grid);
     }
     return sum;
   });

@@ -67,7 +67,7 @@ function equivalents<T extends VisitInBand>(
     .map((visit) => {
       const off = explained === null ? 0 : explained(visit);
       if (off === null) return [];
-      return visit.shots.flatMap((shot) => (shot[measure] === null ? [] : [shot[measure] - off]));
+      return visit.shotFigures(measure).flatMap((figure) => (figure === null ? [] : [figure - off]));
     })
     .filter((group) => group.length > 0);
   const centre = mean(values.flat());

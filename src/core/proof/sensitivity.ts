@@ -1,5 +1,4 @@
-import { type Figures, MEASURES, type Measure } from './figures.ts';
-import { NO_ERROR, type ReflectionError } from './reflection-error.ts';
+import type { ReflectionError } from './reflection-error.ts';
 
 /** How a figure answers to an error of reflection. */
 export interface Sensitivity {
@@ -11,7 +10,8 @@ export interface Sensitivity {
   readonly bent: boolean;
 }
 
-const PARTS = ['shiftRe', 'shiftIm', 'trackingRe', 'trackingIm'] as const;
+/** The parts of an error, each of which is moved by itself. */
+export const PARTS: readonly (keyof ReflectionError)[] = ['shiftRe', 'shiftIm', 'trackingRe', 'trackingIm'];
 
 /** A second-order share of the change beyond this makes the straight line untrustworthy. */
 const BENT = 0.15;
@@ -20,30 +20,24 @@ const BENT = 0.15;
  * Partial derivatives by central differences whose step is one standard uncertainty, as JCGM 100:2008,
  * clause 5.1.3 note 2, has it; what the two sides do not share tells the curvature.
  *
- * @param figuresWith - the figures with an error added
+ * @param value - the figure as it stands
+ * @param sides - the figure with each part of {@link PARTS} one step up and one step down
  * @param step - one standard uncertainty of reflection
+ * @returns null where the figure vanishes on one of the sides
  */
-export function findSensitivities(
-  figures: Figures,
-  figuresWith: (error: ReflectionError) => Figures,
+export function sensitivityOf(
+  value: number | null,
+  sides: readonly { readonly up: number | null; readonly down: number | null }[],
   step: number,
-): Record<Measure, Sensitivity | null> {
-  const sides = PARTS.map((part) => ({
-    up: figuresWith({ ...NO_ERROR, [part]: step }),
-    down: figuresWith({ ...NO_ERROR, [part]: -step }),
-  }));
-  const entries = MEASURES.map((measure) => {
-    const middle = figures[measure];
-    const slopes: number[] = [];
-    let bend = 0;
-    for (const { up, down } of sides) {
-      const [high, low] = [up[measure], down[measure]];
-      if (middle === null || high === null || low === null) return [measure, null] as const;
-      slopes.push((high - low) / (2 * step));
-      bend = Math.max(bend, Math.abs(high + low - 2 * middle) / 2);
-    }
-    const gain = Math.hypot(...slopes);
-    return [measure, { gain, turn: slopes[3] as number, bent: bend > BENT * gain * step }] as const;
-  });
-  return Object.fromEntries(entries) as Record<Measure, Sensitivity | null>;
+): Sensitivity | null {
+  if (value === null) return null;
+  const slopes: number[] = [];
+  let bend = 0;
+  for (const { up, down } of sides) {
+    if (up === null || down === null) return null;
+    slopes.push((up - down) / (2 * step));
+    bend = Math.max(bend, Math.abs(up + down - 2 * value) / 2);
+  }
+  const gain = Math.hypot(...slopes);
+  return { gain, turn: slopes[PARTS.indexOf('trackingIm')] as number, bent: bend > BENT * gain * step };
 }

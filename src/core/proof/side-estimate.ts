@@ -30,6 +30,7 @@ export function sideEstimate(
     for (const sum of [alone, apart]) {
       if (shot !== null) sum.add(shot, squaredGain / visit.shotCount);
       sum.addKnown((share * sensitivity.turn * errors.turnRad) ** 2);
+      sum.addKnown((share * visit.gridUncertainty(measure)) ** 2);
     }
     alone.add(errors.visitAlone, squaredGain);
     apart.add(errors.visit, squaredGain);

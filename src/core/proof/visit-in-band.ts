@@ -4,8 +4,10 @@ import type { Resonance } from '../sweep/resonance.ts';
 import type { AnySweep } from '../sweep/sweep.ts';
 import { type AlignedShots, alignShots } from './aligned-shots.ts';
 import { AROUND_BAND, type Figures, figureOf, figuresOf, type Measure, resonanceFor } from './figures.ts';
-import { withReflectionError } from './reflection-error.ts';
-import { findSensitivities, type Sensitivity } from './sensitivity.ts';
+import { once, oncePerMeasure } from './once.ts';
+import { refined } from './refined.ts';
+import { NO_ERROR, withReflectionError } from './reflection-error.ts';
+import { PARTS, type Sensitivity, sensitivityOf } from './sensitivity.ts';
 import { chooseHalfWidth, createSmoother, smooth } from './smoother.ts';
 import type { Component } from './welch.ts';
 
@@ -14,7 +16,8 @@ export interface VisitInBand {
   readonly shotCount: number;
   /** From the shots averaged as reflections, and smoothed. */
   readonly figures: Figures;
-  readonly shots: readonly Figures[];
+  /** One figure of each shot by itself. */
+  shotFigures(measure: Measure): readonly (number | null)[];
   readonly resonance: Resonance | null;
   /** The smoothed mean sweep around the band. */
   readonly sweep: AnySweep;
@@ -22,39 +25,54 @@ export interface VisitInBand {
   readonly reflectionSpread: Component | null;
   /** One figure of the mean sweep after some change to it, at the crossing nearest to the visit's own. */
   reread(measure: Measure, changed: AnySweep): number | null;
+  /** Standard uncertainty of a figure for what the grid leaves between its points, in the figure's unit. */
+  gridUncertainty(measure: Measure): number;
   /** Null where the figure, or its neighbours within one standard uncertainty, cannot be had. */
   sensitivity(measure: Measure): Sensitivity | null;
 }
+
+/** The difference between two readings of one curve is a half-width of which nothing more is known. */
+const RECTANGULAR = Math.sqrt(3);
 
 /**
  * Reads the shots of one visit in one band.
  *
  * @param shots - one or more, at one plane; with any scalar sweep among them all are read as scalar
- * @param stepReflection - the size of error at which sensitivities are taken: about one standard uncertainty
+ * @param step - the size of error at which sensitivities are taken: about one standard uncertainty
  * @throws UserError as {@link alignShots}
  */
-export function visitInBand(shots: readonly AnySweep[], band: Band, stepReflection: number): VisitInBand {
+export function visitInBand(shots: readonly AnySweep[], band: Band, step: number): VisitInBand {
   const { mean, each } = smoothed(alignShots(shots), band);
   const resonance = resonanceFor(mean, band);
   const anchorHz = resonance?.frequencyHz;
   const figures = figuresOf(mean, band, anchorHz);
-  let sensitivities: Readonly<Record<Measure, Sensitivity | null>> | null = null;
+  const readAll = (sweeps: readonly AnySweep[], measure: Measure): (number | null)[] =>
+    sweeps.map((sweep) => figureOf(measure, sweep, band, anchorHz));
+  const moved = once(() =>
+    PARTS.map((part) =>
+      [step, -step].map((size) => withReflectionError(mean, { ...NO_ERROR, [part]: size })),
+    ),
+  );
+  const finer = once(() => refined(mean));
   return {
     shotCount: shots.length,
     figures,
-    shots: each.map((shot) => figuresOf(shot, band, anchorHz)),
     resonance,
     sweep: mean,
     reflectionSpread: spreadOf({ mean, each }, band),
+    shotFigures: oncePerMeasure((measure) => readAll(each, measure)),
+    gridUncertainty: oncePerMeasure((measure) => {
+      const [coarse, fine] = [figures[measure], figureOf(measure, finer(), band, anchorHz)];
+      return coarse === null || fine === null ? 0 : Math.abs(fine - coarse) / RECTANGULAR;
+    }),
     reread: (measure, changed) => figureOf(measure, changed, band, anchorHz),
-    sensitivity: (measure) => {
-      sensitivities ??= findSensitivities(
-        figures,
-        (error) => figuresOf(withReflectionError(mean, error), band, anchorHz),
-        stepReflection,
-      );
-      return sensitivities[measure];
-    },
+    sensitivity: oncePerMeasure((measure) => {
+      const sides = moved().map((both) => {
+        const [up = null, down = null] = readAll(both, measure);
+        return { up, down };
+      });
+      return sensitivityOf(figures[measure], sides, step);
+    }),
   };
 }
 
