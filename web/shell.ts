@@ -3,6 +3,7 @@ import type { App } from './app.ts';
 import { h, replace } from './dom.ts';
 import type { FileDrop } from './drop.ts';
 import { followServer } from './live.ts';
+import { measureHere } from './measure/measure-here.ts';
 import { Switch } from './parts/switch.ts';
 import { QuestionMenu } from './question-menu.ts';
 import { type Settings, THEMES } from './settings.ts';
@@ -77,7 +78,7 @@ export function buildShell(app: App, drop: FileDrop): HTMLElement {
       h('div', { class: 'top-tools' }, drop.button),
     ),
     menu.element,
-    h('main', {}, heading, drop.report, answer),
+    h('main', {}, heading, drop.report, measureHere(app), answer),
     h('footer', {}, choices.element, made, followServer(app)),
   );
 }

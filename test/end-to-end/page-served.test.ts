@@ -1,8 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { resolve } from 'node:path';
-import type { Browser } from 'playwright-core';
+import type { Browser, BrowserContext } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import { SimulatedDevice } from '../../src/instrument/simulator/simulated-device.ts';
 import { addVisit } from '../../src/logbook/logbook.ts';
 import { launchBrowser, openWatched } from '../support/browser.ts';
 import { newLogbook, someVisit } from '../support/logbooks.ts';
@@ -31,6 +32,68 @@ async function served(
   return { child, address: addresses[0] as string };
 }
 
+/** An instrument on a serial port of the browser: what it is sent goes through `hear`, which answers with its bytes. */
+async function plugIn(context: BrowserContext, hear: (text: string) => Promise<string>): Promise<void> {
+  await context.exposeFunction('instrumentHears', hear);
+  await context.addInitScript(() => {
+    const { instrumentHears } = window as unknown as { instrumentHears(text: string): Promise<string> };
+    let give: ReadableStreamDefaultController<Uint8Array> | null = null;
+    const port = {
+      readable: null as ReadableStream<Uint8Array> | null,
+      writable: null as WritableStream<Uint8Array> | null,
+      async open() {
+        this.readable = new ReadableStream({
+          start: (controller) => {
+            give = controller;
+          },
+          cancel: () => {
+            this.readable = null;
+          },
+        });
+        this.writable = new WritableStream({
+          write: async (chunk) => {
+            const answer = await instrumentHears(new TextDecoder().decode(chunk));
+            give?.enqueue(new TextEncoder().encode(answer));
+          },
+        });
+      },
+      async close() {},
+    };
+    Object.defineProperty(navigator, 'serial', { value: { requestPort: async () => port } });
+  });
+}
+
+/** A simulated instrument that loses some lines of its first sweep on their way. */
+function lossyInstrument(): (text: string) => Promise<string> {
+  let said: string[] = [];
+  const device = new SimulatedDevice(
+    {
+      identity: {
+        lowestHz: 1e6,
+        highestHz: 60e6,
+        mostPoints: 401,
+        correction: 'cal',
+        plane: 'lead',
+        referenceMilliohm: 50_000,
+        model: 'garden bridge 2',
+        serial: '7',
+      },
+      reflectionAt: () => ({ re: 0, im: 0.2 }),
+      pointMs: 0,
+    },
+    (line) => said.push(line),
+  );
+  device.powerUp();
+  let lines = 0;
+  return async (text) => {
+    device.receive(new TextEncoder().encode(text));
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const answer = said.filter(() => ++lines % 50 !== 0 || lines > 200).join('');
+    said = [];
+    return answer;
+  };
+}
+
 describe('a served page', () => {
   it('follows the logbook while it is open, asks its own server alone, and ends with the command', async () => {
     const logbook = await newLogbook();
@@ -49,12 +112,27 @@ describe('a served page', () => {
     await close();
   });
 
+  it('measures through an instrument on this computer, and asks again for what was lost', async () => {
+    const { address } = await served(await newLogbook());
+    const context = await browser.newContext({ locale: 'en-US' });
+    await plugIn(context, lossyInstrument());
+    const page = await context.newPage();
+    await page.goto(address);
+    await page.click('text=Measure here');
+    await expect
+      .poll(() => page.textContent('.answer'), { timeout: 20_000 })
+      .toMatch(/^Measured here 1, garden bridge 2: lowest SWR 1\.50 /u);
+    expect(await page.getAttribute('.measure-words a', 'download')).toBe('measured-here-1.csv');
+    await context.close();
+  });
+
   it('is open to the network only under its key', async () => {
     const { address } = await served(await newLogbook(), '--lan');
     const url = new URL(address);
     url.hostname = '127.0.0.1';
     const { page, complaints, close } = await openWatched(browser, url.href);
     await expect.poll(() => page.textContent('.live')).toBe('Following the logbook.');
+    expect(await page.locator('text=Measure here').count()).toBe(0);
     expect(complaints).toEqual([]);
     await close();
     expect((await fetch(new URL('/', url))).status).toBe(404);
