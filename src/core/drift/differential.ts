@@ -57,14 +57,14 @@ export interface Differential {
  * fault, and the faults nearly alike. `instrument` counts less without a reference load, since then it cannot be told.
  */
 const PRIOR: Readonly<Record<CauseName, number>> = {
-  none: 0.3,
-  'soil-moisture': 0.13,
-  'series-joint': 0.13,
-  'lost-radials': 0.1,
-  'element-length': 0.1,
-  feedline: 0.09,
-  intermittent: 0.09,
-  instrument: 0.06,
+  none: 0.4,
+  'soil-moisture': 0.1,
+  'series-joint': 0.11,
+  'lost-radials': 0.09,
+  'element-length': 0.09,
+  feedline: 0.08,
+  intermittent: 0.08,
+  instrument: 0.05,
 };
 
 /**

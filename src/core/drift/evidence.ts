@@ -128,8 +128,8 @@ const NEAR_TOP = 9;
 /** The neighbourhood of the top is halved so often whatever its slope. */
 const SURE_ROUNDS = 4;
 const MOST_NODES = 110;
-/** Nodes this far below the top (e^−16) are dropped; another covariance would have to lift them by as much. */
-const HOPELESS = 16;
+/** Nodes this far below the top (e^−12) are dropped; another covariance would have to lift them by as much. */
+const HOPELESS = 12;
 
 /**
  * Chooses the amplitudes: the model's own grid, then halved wherever the posterior under the likeliest covariance is

@@ -25,8 +25,9 @@ export interface ScatterShapes {
   readonly connection: readonly Columns[];
 }
 
-const SOIL_SIZES = [0.01, 0.025, 0.06, 0.13, 0.28];
-const CONNECTION_SIZES = [0.0002, 0.0005, 0.001, 0.002, 0.004, 0.008, 0.016];
+/** Steps fine enough that the likelihood of some twenty visits does not fall between two. */
+const SOIL_SIZES = Array.from({ length: 7 }, (_, i) => 0.01 * 1.7 ** i);
+const CONNECTION_SIZES = Array.from({ length: 13 }, (_, i) => 0.0002 * 1.42 ** i);
 
 /** Priors, log-normal: soil median 0.06 of ln σ within a factor 2.5, connection 0.0012 of Γ within a factor 2.5. */
 const SOIL_MEDIAN = 0.06;
@@ -54,7 +55,7 @@ export function weighScatter(baseline: Baseline, shapes: ScatterShapes): Weighte
 }
 
 /** Sizes of less than this share of the best one's weight change nothing. */
-const NEGLIGIBLE = Math.log(0.003);
+const NEGLIGIBLE = Math.log(0.01);
 
 function keepLikely(weighted: readonly WeightedScatter[]): WeightedScatter[] {
   const best = Math.max(...weighted.map((entry) => entry.logWeight));

@@ -6,7 +6,7 @@ import type { VisitBins } from './observation.ts';
 import { addDiagonal, addOuter, type ScatterShapes, type ScatterSize, visitCovariance } from './scatter.ts';
 
 /** Sizes of the error box from shot to shot, in |Γ|: log-normal prior around the typical one within a factor 3. */
-const SHOT_SIZES = [0.0001, 0.0003, 0.0008, 0.002, 0.005];
+const SHOT_SIZES = Array.from({ length: 9 }, (_, i) => 0.0001 * 1.65 ** i);
 const TYPICAL_SHOT = 0.0005;
 /** The noise of the shots after over that of the ones before, with prior weights: a noisier band is no bad contact. */
 const NOISE_FACTORS: readonly (readonly [factor: number, weight: number])[] = [

@@ -45,9 +45,21 @@ export interface Variant {
   readonly shots: readonly [fewest: number, most: number];
   /** How far the site file is from the truth: 1 as usual, 0 exact. */
   readonly siteError: number;
+  /** `usual` draws antennas and instruments as most gardens have them, `hard` the whole range. */
+  readonly spread: 'usual' | 'hard';
 }
 
 export const VARIANTS: readonly Variant[] = [
+  {
+    name: 'usual',
+    physics: 'surface',
+    bands: 'one',
+    withSite: true,
+    beforeVisits: [3, 6],
+    shots: [2, 4],
+    siteError: 0.7,
+    spread: 'usual',
+  },
   {
     name: 'plain',
     physics: 'even',
@@ -56,6 +68,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [3, 6],
     shots: [2, 4],
     siteError: 0.3,
+    spread: 'hard',
   },
   {
     name: 'gaps',
@@ -65,6 +78,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [2, 5],
     shots: [2, 4],
     siteError: 1,
+    spread: 'hard',
   },
   {
     name: 'bands',
@@ -74,6 +88,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [2, 5],
     shots: [1, 3],
     siteError: 1,
+    spread: 'hard',
   },
   {
     name: 'wide',
@@ -83,6 +98,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [2, 5],
     shots: [1, 3],
     siteError: 1,
+    spread: 'hard',
   },
   {
     name: 'few',
@@ -92,6 +108,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [1, 2],
     shots: [2, 3],
     siteError: 1,
+    spread: 'hard',
   },
   {
     name: 'unlike',
@@ -101,6 +118,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [3, 5],
     shots: [2, 4],
     siteError: 1,
+    spread: 'hard',
   },
   {
     name: 'no site',
@@ -110,6 +128,7 @@ export const VARIANTS: readonly Variant[] = [
     beforeVisits: [3, 6],
     shots: [2, 4],
     siteError: 1,
+    spread: 'hard',
   },
 ];
 
@@ -127,11 +146,12 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
   const cause = r.pick(CAUSES);
   const size = r.pick(['small', 'medium', 'large'] as const);
   const middleHz = r.pick(BANDS);
-  const antenna = drawAntenna(r, middleHz, variant.bands === 'one' ? 0.3 : 0.25);
-  const soilScatter = r.logBetween(0.02, 0.1);
-  const connection = r.logBetween(0.0005, 0.003);
+  const antenna = drawAntenna(r, middleHz, variant, variant.bands === 'one' ? 0.3 : 0.25);
+  const hard = variant.spread === 'hard';
+  const soilScatter = r.logBetween(0.02, hard ? 0.1 : 0.06);
+  const connection = r.logBetween(0.0005, hard ? 0.003 : 0.0015);
   const perShot = connection * r.between(0.1, 0.6);
-  const noise = r.logBetween(0.0001, 0.002);
+  const noise = r.logBetween(0.0001, hard ? 0.002 : 0.001);
   const points = r.pick([101, 151, 201, 401]);
   const width = r.between(0.05, 0.22);
   const sweeps = [grid(middleHz * (1 - width / 2), middleHz * (1 + width / 2), points)];
@@ -214,14 +234,14 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
   };
 }
 
-function drawAntenna(r: Random, middleHz: number, tallest: number): TrueAntenna {
+function drawAntenna(r: Random, middleHz: number, { spread }: Variant, tallest: number): TrueAntenna {
   const wavelengthM = LIGHT / middleHz;
   return {
-    heightM: wavelengthM * drawHeight(r, tallest),
+    heightM: wavelengthM * (spread === 'usual' ? r.between(0.2, 0.26) : drawHeight(r, tallest)),
     radiusM: r.logBetween(0.0008, 0.03) * Math.min(1, wavelengthM / 40),
     conductivitySPerM: r.logBetween(0.001, 0.03),
     relativePermittivity: r.between(6, 25),
-    radialCount: r.pick([4, 6, 8, 12, 16, 20, 24, 32, 45, 60]),
+    radialCount: r.pick(spread === 'usual' ? [8, 12, 16, 20, 24, 32] : [4, 6, 8, 12, 16, 20, 24, 32, 45, 60]),
     radialLengthM: wavelengthM * r.between(0.08, 0.3),
     radialRadiusM: r.pick([0.0005, 0.0008, 0.0013]),
     strapH: r.between(0.02, 0.5) * 1e-6 * (7e6 / middleHz),
