@@ -13,7 +13,7 @@ import { noChange } from './causes/none.ts';
 import { seriesJoint } from './causes/series-joint.ts';
 import { soilMoisture, soilShapes } from './causes/soil-moisture.ts';
 import { differenceOf } from './columns.ts';
-import { type Evidence, evidenceOf, logSum, type ModelError, prepareCause } from './evidence.ts';
+import { type Evidence, evidenceOf, logSum, prepareCause } from './evidence.ts';
 import { fitAntenna, POOR_MISFIT } from './fit-antenna.ts';
 import { groundTable } from './ground-table.ts';
 import { withinModelRange } from './model-range.ts';
@@ -22,6 +22,7 @@ import { observe } from './observation.ts';
 import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
 import { connectionShapes, covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
 import { seenSize } from './seen-size.ts';
+import type { ModelError } from './shape-covariance.ts';
 
 /** Two groups of visits to be compared. */
 export interface Comparison {
@@ -79,6 +80,9 @@ const ERRORS_KNOWN: readonly ModelError[] = [
   { relative: 0.1, weight: 0.35 },
   { relative: 0.25, weight: 0.1 },
 ];
+/** Standard uncertainty of a model's size, relative to its effect. */
+const SCALE_ERROR_KNOWN = 0.03;
+const SCALE_ERROR_GUESSED = 0.15;
 const ERRORS_GUESSED: readonly ModelError[] = [
   { relative: 0.08, weight: 0.4 },
   { relative: 0.2, weight: 0.4 },
@@ -140,6 +144,7 @@ export function differentiate(comparison: Comparison): Differential {
       amplitude: amplitudeOf(
         each,
         scatters.map((entry) => entry.logWeight),
+        errors === ERRORS_KNOWN ? SCALE_ERROR_KNOWN : SCALE_ERROR_GUESSED,
       ),
     };
   });
@@ -166,7 +171,11 @@ function usable({ before, after, site }: Comparison): {
 }
 
 /** Mean and standard deviation over amplitudes and scatter sizes. */
-function amplitudeOf(each: readonly Evidence[], logWeights: readonly number[]): { mean: number; sd: number } {
+function amplitudeOf(
+  each: readonly Evidence[],
+  logWeights: readonly number[],
+  scaleError: number,
+): { mean: number; sd: number } {
   const terms = each.flatMap(({ nodes }, i) =>
     nodes.map(({ amplitude, logMass }) => ({ amplitude, log: logMass + (logWeights[i] as number) })),
   );
@@ -177,7 +186,8 @@ function amplitudeOf(each: readonly Evidence[], logWeights: readonly number[]): 
     mean += weight * amplitude;
     square += weight * amplitude * amplitude;
   }
-  return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+  // A shape that is too large or too small by a constant factor is no other shape: it is an error of the amplitude.
+  return { mean, sd: Math.hypot(Math.sqrt(Math.max(0, square - mean * mean)), scaleError * mean) };
 }
 
 type Weighed = { model: CauseModel; logPosterior: number; amplitude: { mean: number; sd: number } };

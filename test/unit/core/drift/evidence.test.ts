@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { CauseModel } from '../../../../src/core/drift/cause.ts';
 import { choleskyInPlace, dot, whiten } from '../../../../src/core/drift/cholesky.ts';
-import { evidenceOf, type ModelError, prepareCause } from '../../../../src/core/drift/evidence.ts';
+import { evidenceOf, prepareCause } from '../../../../src/core/drift/evidence.ts';
+import type { ModelError } from '../../../../src/core/drift/shape-covariance.ts';
 import { logNormalDensity, logSignedDensity } from '../../../../src/core/drift/size-prior.ts';
 import { expectClose } from '../../../support/expect-close.ts';
 
