@@ -123,8 +123,8 @@ export function differentiate(comparison: Comparison): Differential {
     [lostRadials(state), 1],
     [elementLength(state), 1],
     [feedline(state), 1],
-    [intermittent(state, baseline, shapes, likeliest.size, 0), severalShots ? 0.5 : SWING_UNSEEN],
-    [intermittent(state, baseline, shapes, likeliest.size, 1), 0.5],
+    [intermittent(state, baseline, shapes, scatters, 0), severalShots ? 0.5 : SWING_UNSEEN],
+    [intermittent(state, baseline, shapes, scatters, 1), 0.5],
     [instrument(state, shapes.connection, load, ordinary), 1],
   ];
   const { antenna, radials } = guess.known;

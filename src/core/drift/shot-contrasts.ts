@@ -3,7 +3,13 @@ import { choleskyInPlace, dot, whiten } from './cholesky.ts';
 import { type Columns, differenceOf, stacked } from './columns.ts';
 import { logSum } from './evidence.ts';
 import type { VisitBins } from './observation.ts';
-import { addDiagonal, addOuter, type ScatterShapes, type ScatterSize, visitCovariance } from './scatter.ts';
+import {
+  addDiagonal,
+  addOuter,
+  type ScatterShapes,
+  visitCovariance,
+  type WeightedScatter,
+} from './scatter.ts';
 
 /** Sizes of the error box from shot to shot, in |Γ|: log-normal prior around the typical one within a factor 3. */
 const SHOT_SIZES = Array.from({ length: 9 }, (_, i) => 0.0001 * 1.65 ** i);
@@ -29,35 +35,36 @@ export interface Swing {
 export function shotLikelihood(
   baseline: Baseline,
   shapes: ScatterShapes,
-  ordinary: ScatterSize,
+  scatters: readonly WeightedScatter[],
 ): (swing: Swing | null) => number {
   const spans = baseline.spans.map((span) => prepareSpan(span, shapes.connection));
   return (swing) => {
     let sum = 0;
     for (const prepared of spans) {
       if (prepared.after.degrees > 0) sum += logLikelihoodOfSpan(prepared, swing);
-      sum += logLikelihoodOfVisits(prepared.span, shapes, ordinary, swing);
+      sum += logLikelihoodOfVisits(prepared.span, shapes, scatters, swing);
     }
     return sum;
   };
 }
 
-/** The visits after against each other, with the likeliest ordinary scatter between visits. */
+/** The visits after against each other, over the sizes of scatter that the healthy visits leave likely. */
 function logLikelihoodOfVisits(
   span: StretchSpan,
   shapes: ScatterShapes,
-  ordinary: ScatterSize,
+  scatters: readonly WeightedScatter[],
   swing: Swing | null,
 ): number {
   const visits = span.deviationsAfter.length;
   if (visits < 2) return 0;
-  const size = 2 * (span.to - span.from);
-  const matrix = visitCovariance(span, shapes, ordinary);
-  if (swing !== null) addSwing(matrix, span, swing, visits / span.shotsOfAfter);
-  return logLikelihood(matrix, size, {
-    vectors: span.deviationsAfter.map(stacked),
-    degrees: visits - 1,
-  });
+  const deviations = { vectors: span.deviationsAfter.map(stacked), degrees: visits - 1 };
+  return logSum(
+    scatters.map(({ size, logWeight }) => {
+      const matrix = visitCovariance(span, shapes, size);
+      if (swing !== null) addSwing(matrix, span, swing, visits / span.shotsOfAfter);
+      return logWeight + logLikelihood(matrix, 2 * (span.to - span.from), deviations);
+    }),
+  );
 }
 
 interface PreparedSpan {

@@ -2,7 +2,7 @@ import type { AntennaState } from '../antenna-state.ts';
 import type { Baseline } from '../baseline.ts';
 import type { CauseModel } from '../cause.ts';
 import { type Columns, emptyColumns, scaled } from '../columns.ts';
-import type { ScatterShapes, ScatterSize } from '../scatter.ts';
+import type { ScatterShapes, WeightedScatter } from '../scatter.ts';
 import { shotLikelihood } from '../shot-contrasts.ts';
 import { logNormalDensity } from '../size-prior.ts';
 import { jointEffect } from './series-joint.ts';
@@ -26,12 +26,12 @@ export function intermittent(
   state: AntennaState,
   baseline: Baseline,
   shapes: ScatterShapes,
-  ordinary: ScatterSize,
+  scatters: readonly WeightedScatter[],
   withinShare: number,
 ): CauseModel {
   const n = state.frequencyHz.length;
   const shots = Math.max(1, ...baseline.spans.map((span) => span.shotsOfAfter));
-  const likelihood = shotLikelihood(baseline, shapes, ordinary);
+  const likelihood = shotLikelihood(baseline, shapes, scatters);
   const healthy = likelihood(null);
   const swingOf = (ohm: number): Columns =>
     state.changeFor({ re: new Float64Array(n).fill(ohm), im: new Float64Array(n) });

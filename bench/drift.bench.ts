@@ -1,0 +1,117 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { table } from '../src/cli/answer.ts';
+import { processIo } from '../src/cli/io.ts';
+import { run } from '../src/cli/program.ts';
+import { CAUSES } from '../src/core/drift/cause.ts';
+import { VARIANTS, type Variant } from '../test/support/drift/generate-case.ts';
+import type { BenchCase } from './bench-case.ts';
+import { type DriftScore, scoreVariant } from './drift-score.ts';
+import { writeYear } from './year-logbook.ts';
+
+/** Cases that were never looked at while the method was made; see the README for all variants. */
+const HELD_OUT = 1_000_000;
+const CASES = 400;
+const HOURS_IN_YEAR = 8760;
+
+let usual: DriftScore | null = null;
+
+/** The usual variant, scored once and printed. */
+function usualScore(): DriftScore {
+  if (usual === null) {
+    usual = scoreVariant(VARIANTS[0] as Variant, HELD_OUT, CASES);
+    printScore('usual', usual);
+  }
+  return usual;
+}
+
+/** Confusion matrix (truth down, answer across) and figures, on standard error. */
+export function printScore(name: string, score: DriftScore): void {
+  const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+  const matrix = [
+    ['truth', ...CAUSES],
+    ...CAUSES.map((cause) => [cause, ...CAUSES.map((other) => String(score.confusion[cause][other]))]),
+  ];
+  process.stderr.write(
+    `\n${name}, ${score.cases} cases\n${table(matrix)}\n` +
+      `right ${percent(score.rightOverall)}, of medium and large ${percent(score.rightMediumAndLarge)}, ` +
+      `false alarms ${percent(score.falseAlarms)}, calibration error ${score.calibrationError.toFixed(3)}, ` +
+      `joint ${score.jointError.toFixed(2)} of 0.6 ohm or 10 %, length ${score.lengthError.toFixed(3)} %, ` +
+      `within stated uncertainty ${percent(score.covered)}\n`,
+  );
+}
+
+let year: string | null = null;
+
+/** Seconds of a command on a year of hourly visits. */
+async function secondsOnYear(command: string): Promise<number> {
+  if (year === null) {
+    year = join(mkdtempSync(join(tmpdir(), 'turfwire-bench-')), 'year');
+    process.once('exit', () => rmSync(join(year as string, '..'), { recursive: true, force: true }));
+    await writeYear(year, HOURS_IN_YEAR);
+  }
+  const started = performance.now();
+  const code = await run([command, '--logbook', year], { ...processIo(), out: () => {}, terminal: false });
+  if (code !== 0) throw new Error(`${command} ended with ${code}`);
+  return (performance.now() - started) / 1000;
+}
+
+async function ratioToCheck(isFirst: boolean): Promise<number> {
+  await secondsOnYear('check');
+  const check = await secondsOnYear('check');
+  if (isFirst) rmSync(join(year as string, 'derived'), { recursive: true, force: true });
+  else await secondsOnYear('diagnose');
+  return (await secondsOnYear('diagnose')) / check;
+}
+
+export const cases: readonly BenchCase[] = [
+  {
+    name: 'right cause first',
+    against: 'all held-out cases',
+    target: { atLeast: 0.92 },
+    run: async () => usualScore().rightOverall,
+  },
+  {
+    name: 'right cause first, medium and large changes',
+    against: 'their held-out cases',
+    target: { atLeast: 0.96 },
+    run: async () => usualScore().rightMediumAndLarge,
+  },
+  {
+    name: 'false alarms on unchanged antennas',
+    against: 'their held-out cases',
+    target: { atMost: 0.03 },
+    run: async () => usualScore().falseAlarms,
+  },
+  {
+    name: 'expected calibration error',
+    against: 'ten bins of the top probability',
+    target: { atMost: 0.05 },
+    run: async () => usualScore().calibrationError,
+  },
+  {
+    name: 'joint resistance, 90th percentile',
+    against: '0.6 ohm or 10 %',
+    target: { atMost: 1 },
+    run: async () => usualScore().jointError,
+  },
+  {
+    name: 'element length, 90th percentile',
+    against: '0.2 %',
+    target: { atMost: 1 },
+    run: async () => usualScore().lengthError / 0.2,
+  },
+  {
+    name: 'diagnose a year of hourly visits, first time',
+    against: 'check of the same logbook',
+    target: { atMost: 3 },
+    run: () => ratioToCheck(true),
+  },
+  {
+    name: 'diagnose it again',
+    against: 'check of the same logbook',
+    target: { atMost: 0.3 },
+    run: () => ratioToCheck(false),
+  },
+];
