@@ -1,9 +1,8 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { table } from '../src/cli/answer.ts';
-import { processIo } from '../src/cli/io.ts';
-import { run } from '../src/cli/program.ts';
 import { CAUSES } from '../src/core/drift/cause.ts';
 import { VARIANTS, type Variant } from '../test/support/drift/generate-case.ts';
 import type { BenchCase } from './bench-case.ts';
@@ -44,16 +43,18 @@ export function printScore(name: string, score: DriftScore): void {
 
 let year: string | null = null;
 
-/** Seconds of a command on a year of hourly visits. */
+/** Seconds of the built command on a year of hourly visits, start of the program included. */
 async function secondsOnYear(command: string): Promise<number> {
+  const root = join(import.meta.dirname, '..');
   if (year === null) {
+    const compiler = join(root, 'node_modules/typescript/bin/tsc');
+    execFileSync(process.execPath, [compiler, '-p', join(root, 'tsconfig.build.json')]);
     year = join(mkdtempSync(join(tmpdir(), 'turfwire-bench-')), 'year');
     process.once('exit', () => rmSync(join(year as string, '..'), { recursive: true, force: true }));
     await writeYear(year, HOURS_IN_YEAR);
   }
   const started = performance.now();
-  const code = await run([command, '--logbook', year], { ...processIo(), out: () => {}, terminal: false });
-  if (code !== 0) throw new Error(`${command} ended with ${code}`);
+  execFileSync(process.execPath, [join(root, 'dist/cli/main.js'), command, '--logbook', year]);
   return (performance.now() - started) / 1000;
 }
 

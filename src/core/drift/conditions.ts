@@ -106,23 +106,35 @@ export function fitConditions(
 ): ConditionModel | null {
   const terms = termsFor(conditions);
   if (terms.length === 0 || values.length < VISITS_PER_COEFFICIENT * (terms.length + 1)) return null;
-  const row = (at: Conditions): number[] => [1, ...terms.map((term) => term(at))];
   const columns = terms.length + 1;
+  const row = new Float64Array(columns).fill(1);
+  const fill = (at: Conditions): void => {
+    for (let k = 1; k < columns; k++) row[k] = (terms[k - 1] as Term)(at);
+  };
   const normal = Matrix.zeros(columns, columns);
   const right = Matrix.zeros(columns, 1);
-  conditions.forEach((at, i) => {
-    const x = row(at);
+  const sums = new Float64Array(columns * (columns + 1));
+  for (let i = 0; i < conditions.length; i++) {
+    fill(conditions[i] as Conditions);
     for (let j = 0; j < columns; j++) {
-      for (let k = 0; k < columns; k++) {
-        normal.set(j, k, normal.get(j, k) + (x[j] as number) * (x[k] as number));
-      }
-      right.set(j, 0, right.get(j, 0) + (x[j] as number) * (values[i] as number));
+      const x = row[j] as number;
+      const start = j * (columns + 1);
+      for (let k = 0; k < columns; k++)
+        sums[start + k] = (sums[start + k] as number) + x * (row[k] as number);
+      sums[start + columns] = (sums[start + columns] as number) + x * (values[i] as number);
     }
-  });
+  }
+  for (let j = 0; j < columns; j++) {
+    for (let k = 0; k < columns; k++) normal.set(j, k, sums[j * (columns + 1) + k] as number);
+    right.set(j, 0, sums[j * (columns + 1) + columns] as number);
+  }
   const coefficients = solve(normal, right, true).getColumn(0);
   return {
     parameters: terms.length,
-    expected: (at) => row(at).reduce((sum, x, k) => sum + x * (coefficients[k] as number), 0),
+    expected(at) {
+      fill(at);
+      return coefficients.reduce((sum, coefficient, k) => sum + coefficient * (row[k] as number), 0);
+    },
   };
 }
 

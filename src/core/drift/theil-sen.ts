@@ -31,15 +31,16 @@ export const MOST_PAIRED = 400;
 export function theilSen(x: Float64Array, y: Float64Array, confidence = 0.95): Trend | null {
   if (x.length > MOST_PAIRED) return theilSen(blockMedians(x), blockMedians(y), confidence);
   const n = x.length;
-  const slopes: number[] = [];
+  const slopes = new Float64Array((n * (n - 1)) / 2);
+  let count = 0;
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {
       const dx = (x[j] as number) - (x[i] as number);
-      if (dx !== 0) slopes.push(((y[j] as number) - (y[i] as number)) / dx);
+      if (dx !== 0) slopes[count++] = ((y[j] as number) - (y[i] as number)) / dx;
     }
   }
-  if (slopes.length === 0) return null;
-  const sorted = Float64Array.from(slopes).sort();
+  if (count === 0) return null;
+  const sorted = slopes.subarray(0, count).sort();
   const slope = medianOfSorted(sorted);
   const residuals = y.map((value, i) => value - slope * (x[i] as number));
   const z = normalQuantile(0.5 + confidence / 2, 1e9);
