@@ -6,7 +6,6 @@ import { loadFiles, type SweepInputOptions } from './load-files.ts';
 import { plainText } from './plain-text.ts';
 
 export type { SweepInputOptions } from './load-files.ts';
-export { addSweepInputOptions } from './sweep-flags.ts';
 
 /** The shots of one visit out of loose files. */
 export interface LoadedVisit {

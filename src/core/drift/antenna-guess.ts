@@ -17,6 +17,9 @@ export interface AntennaGuess {
   readonly known: { readonly antenna: boolean; readonly radials: boolean; readonly soil: boolean };
 }
 
+const USUAL_COUNT = 24;
+/** With no radials the loss is a ground rod's, which no model here has: a few short ones stand in. */
+const FEW_FOR_NONE = 2;
 const USUAL_RADIUS_M = 0.0125;
 const LIGHT_M_PER_S = 299_792_458;
 const AVERAGE_SOIL: Soil = findSoil('average') ?? { conductivitySPerM: 0.005, relativePermittivity: 13 };
@@ -60,7 +63,7 @@ export function guessAntenna(site: Site | null, seen: SeenSize): AntennaGuess {
     heightM: size.heightM,
     radiusM: diameterM === null ? size.radiusM : diameterM / 2,
     soil: site?.soil ?? AVERAGE_SOIL,
-    radialCount: radials?.count ?? 24,
+    radialCount: (radials?.count ?? USUAL_COUNT) || FEW_FOR_NONE,
     radialLengthM: radials?.lengthM ?? 0.15 * wavelengthM,
     radialRadiusM: (radials?.diameterM ?? 0.0016) / 2,
     heightSpread:

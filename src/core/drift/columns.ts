@@ -8,20 +8,6 @@ export function emptyColumns(length: number): Columns {
   return { re: new Float64Array(length), im: new Float64Array(length) };
 }
 
-/** One complex value per bin. */
-export function mapColumns(
-  length: number,
-  value: (index: number) => { readonly re: number; readonly im: number },
-): Columns {
-  const columns = emptyColumns(length);
-  for (let i = 0; i < length; i++) {
-    const { re, im } = value(i);
-    columns.re[i] = re;
-    columns.im[i] = im;
-  }
-  return columns;
-}
-
 /** a − b. */
 export function differenceOf(a: Columns, b: Columns): Columns {
   return { re: a.re.map((x, i) => x - (b.re[i] as number)), im: a.im.map((x, i) => x - (b.im[i] as number)) };

@@ -39,7 +39,7 @@ export const POOR_MISFIT = 0.04;
 /**
  * Maximum a posteriori fit of height, thickness, strap inductance, insulator capacitance, soil and a constant loss to
  * the healthy mean curve. Priors: ln height as the guess says, ln thickness ±0.4, strap 0.2 ± 0.3 µH, insulator
- * 8 ± 12 pF, both not negative, ln σ ± 0.7, loss 0 ± 2 Ω. What it is for: a capacitance across the base or another
+ * 8 ± 12 pF (both at 10 MHz, in inverse proportion to frequency, not negative), ln σ ± 0.7, loss 0 ± 2 Ω. What it is for: a capacitance across the base or another
  * soil changes how a fault shows at the terminals. The figures are not an answer about the antenna.
  */
 export function fitAntenna(
@@ -49,8 +49,10 @@ export function fitAntenna(
   reflection: Columns,
   referenceOhm: number,
 ): FittedAntenna {
-  const spread = [guess.heightSpread, 0.4, 0.3, 12, 0.7, 2];
-  const centre = [Math.log(guess.heightM), Math.log(guess.radiusM), 0.2, 8, 0, 0];
+  // Straps and insulators of antennas for higher bands are smaller.
+  const size = Math.min(1.5, 1e7 / (frequencyHz[0] as number));
+  const spread = [guess.heightSpread, 0.4, 0.3 * size, 12 * size, 0.7, 2];
+  const centre = [Math.log(guess.heightM), Math.log(guess.radiusM), 0.2 * size, 8 * size, 0, 0];
   const residual = (p: readonly number[]): Float64Array => {
     const model = modelReflection(p, ground, frequencyHz, referenceOhm);
     const m = frequencyHz.length;

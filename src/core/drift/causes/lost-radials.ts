@@ -19,7 +19,7 @@ const GREATEST_SHARE = 0.85;
 export function lostRadials(state: AntennaState): CauseModel {
   const { radialCount: count } = state.fitted.guess;
   const most = Math.max(1, Math.floor(count * GREATEST_SHARE));
-  const amplitudes = Float64Array.from({ length: count > 1 ? most : 0 }, (_, i) => i + 1);
+  const amplitudes = Float64Array.from({ length: most }, (_, i) => i + 1);
   const weight = (lost: number): number => lost * Math.exp(-lost / count / TYPICAL_SHARE);
   const total = amplitudes.reduce((sum, lost) => sum + weight(lost), 0);
   return {
@@ -27,7 +27,8 @@ export function lostRadials(state: AntennaState): CauseModel {
     estimate: { name: 'radials without contact', unit: 'count' },
     amplitudes,
     discrete: true,
-    logPrior: (lost) => Math.log(weight(lost) / total),
+    // Of a single radial none can be lost and leave a field.
+    logPrior: (lost) => (count > 1 ? Math.log(weight(lost) / total) : Number.NEGATIVE_INFINITY),
     effect(lost) {
       const shift = state.changeFor(fieldChange(state, lost, CLUSTER_MEAN));
       return {

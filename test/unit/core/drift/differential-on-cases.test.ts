@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { scoreVariant } from '../../../../bench/drift-score.ts';
+import { VARIANTS, type Variant } from '../../../support/drift/generate-case.ts';
+
+/** Seeds that were never looked at while the method was made, and none of the benchmark's. */
+const HELD_OUT = 2_000_000;
+const CASES = 64;
+
+const variant = (name: string): Variant => VARIANTS.find((entry) => entry.name === name) as Variant;
+
+/**
+ * A small run of what the benchmark does with hundreds of cases. The limits are the goals less what chance makes of 64
+ * cases (two standard deviations of a binomial share).
+ */
+describe('on generated antennas with physics that no model here holds', () => {
+  it('the right cause comes first, sizes are right and odds are honest', () => {
+    const score = scoreVariant(variant('usual'), HELD_OUT, CASES);
+    expect(score.rightOverall).toBeGreaterThan(0.85);
+    expect(score.rightMediumAndLarge).toBeGreaterThan(0.9);
+    expect(score.calibrationError).toBeLessThan(0.1);
+    expect(score.jointError).toBeLessThan(1);
+    expect(score.lengthError).toBeLessThan(0.2);
+  });
+
+  it('unchanged antennas are seldom suspected, even hard ones', () => {
+    const { confusion } = scoreVariant(variant('gaps'), HELD_OUT, CASES);
+    const { none, ...suspected } = confusion.none;
+    const alarms = Object.values(suspected).reduce((sum, count) => sum + count, 0);
+    expect(none).toBeGreaterThan(2);
+    expect(alarms).toBeLessThanOrEqual(1);
+  });
+
+  it('without a site file most are still told', () => {
+    expect(scoreVariant(variant('no site'), HELD_OUT, CASES).rightOverall).toBeGreaterThan(0.7);
+  });
+});
