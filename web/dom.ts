@@ -51,11 +51,17 @@ function isList(child: Child): child is readonly Child[] {
   return Array.isArray(child);
 }
 
-/** Replaces what an element holds; a child that stays keeps the focus. */
+/** Replaces what an element holds. */
 export function replace(element: Element, ...children: Child[]): void {
-  const focused = document.activeElement;
   element.replaceChildren();
   append(element, children);
-  const stayed = focused instanceof HTMLElement && focused !== document.activeElement;
-  if (stayed && element.contains(focused)) focused.focus({ preventScroll: true });
+}
+
+/** Makes a change after which what had the focus has it again, if it is still there. */
+export function keepingFocus(change: () => void): void {
+  const focused = document.activeElement;
+  change();
+  if (focused instanceof HTMLElement && focused.isConnected && focused !== document.activeElement) {
+    focused.focus({ preventScroll: true });
+  }
 }

@@ -1,8 +1,12 @@
 import { h } from '../dom.ts';
 
-/** A small table for paper, the first column as names. */
-export function plainTable(head: readonly string[], rows: readonly (readonly string[])[]): HTMLTableElement {
-  return h(
+/** A small table for paper, the first column as names; on a narrow screen it scrolls by itself. */
+export function plainTable(
+  name: string,
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+): HTMLElement {
+  const table = h(
     'table',
     { class: 'plain' },
     h(
@@ -27,4 +31,5 @@ export function plainTable(head: readonly string[], rows: readonly (readonly str
       ),
     ),
   );
+  return h('div', { class: 'plain-room', tabindex: 0, role: 'region', 'aria-label': name }, table);
 }

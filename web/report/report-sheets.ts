@@ -102,6 +102,7 @@ function stepsTable({ progress }: PageData, reader: Reader): Child {
   const { steps } = progress.data;
   const shown = steps.length <= MOST_STEPS ? steps : [...steps.slice(0, 1), ...steps.slice(1 - MOST_STEPS)];
   return plainTable(
+    'The handfuls in figures',
     ['since', 'radials', 'wire', 'R at X = 0, Ω', 'dB by R', 'dB heard'],
     shown.map((step) => [
       step.time === null ? '–' : reader.date(step.time),
@@ -126,6 +127,7 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
       : [
           h('p', {}, `${comparisonSentence(whole, reader)} ${strengthSentence(whole.answer, reader)}`),
           plainTable(
+            'All wires against the first',
             ['', 'difference', 'verdict'],
             measuresOf(whole.answer).map((measure) => [
               shownAs(measure.measure).name,
@@ -166,6 +168,7 @@ function garden({ safety }: PageData, reader: Reader): Child {
     h('h3', {}, 'What transmitting asks of the garden'),
     h('p', {}, `${gardenSentence(safety.data, reader)} ${jointsSentence(safety.data)}`),
     plainTable(
+      'Distances to keep',
       ['band', 'peak power', 'mode', 'keep out'],
       bands.map((band) => [
         band.band,
@@ -177,6 +180,7 @@ function garden({ safety }: PageData, reader: Reader): Child {
     places.length === 0
       ? null
       : plainTable(
+          'Places',
           ['place', 'band', 'away', 'verdict'],
           places
             .slice(0, MOST_STEPS)

@@ -1,6 +1,6 @@
 import type { PageData, Part } from '../../src/formats/page-data.ts';
 import type { App } from '../app.ts';
-import { type Child, h, replace } from '../dom.ts';
+import { type Child, h, keepingFocus, replace } from '../dom.ts';
 import type { Reader } from '../reader.ts';
 import { NO_LOGBOOK, notYet } from './not-yet.ts';
 import type { View } from './view.ts';
@@ -23,7 +23,10 @@ export function answerView<T>(
     const { data, reader } = app;
     const part = data === null ? { data: null, missing: NO_LOGBOOK } : pick(data);
     if (data === null || part.data === null) replace(element, notYet(part.missing ?? NO_LOGBOOK));
-    else replace(element, draw({ answer: part.data, data, reader }));
+    else {
+      const shown = { answer: part.data, data, reader };
+      keepingFocus(() => replace(element, draw(shown)));
+    }
   };
   return { element, update, destroy: () => {} };
 }

@@ -106,11 +106,10 @@ function stakeWords({ data, reader }: App, visit: number, timeMs: number): strin
 function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLElement {
   return dataTable(
     'What may stand behind it',
-    ['cause', 'probability', '', 'if so'],
+    ['cause', 'probability', 'if so'],
     causes.map((cause) => [
       causeWords(cause.cause),
-      percentWords(cause.probability),
-      h('span', { class: 'chance', 'aria-hidden': 'true' }, chanceBar(cause.probability)),
+      h('span', {}, percentWords(cause.probability), chanceBar(cause.probability)),
       estimateWords(cause, reader),
     ]),
   );
@@ -119,7 +118,7 @@ function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLElement {
 function chanceBar(probability: number): HTMLElement {
   const bar = h('span', { class: 'chance-bar' });
   bar.style.width = `${(100 * probability).toFixed(1)}%`;
-  return bar;
+  return h('span', { class: 'chance', 'aria-hidden': 'true' }, bar);
 }
 
 function evidence({ causes }: DiagnoseAnswer): Child {
