@@ -12,8 +12,10 @@ export interface Interval {
   readonly verdict: string;
 }
 
-const ROW_PX = 58;
+/** Name and figure share a line where there is room for both. */
+const NARROW_PX = 520;
 const TOP_PX = 34;
+const BOTTOM_PX = 44;
 const MARKS: Readonly<Record<string, string>> = {
   improved: 'M0 -9L9 7H-9Z',
   worse: 'M0 9L9 -7H-9Z',
@@ -41,7 +43,9 @@ export function intervalPlot(
   const [left, right] = [14, widthPx - 14];
   const x = (value: number): number =>
     left + ((Math.max(-limit, Math.min(limit, value)) + limit) / (2 * limit)) * (right - left);
-  const height = TOP_PX + ROW_PX * intervals.length + 44;
+  const isNarrow = widthPx < NARROW_PX;
+  const rowPx = isNarrow ? 76 : 58;
+  const height = TOP_PX + rowPx * intervals.length + BOTTOM_PX;
   const marks = ticks(-limit, limit, Math.max(2, Math.floor(widthPx / 110)));
   return s(
     'svg',
@@ -53,13 +57,15 @@ export function intervalPlot(
       'aria-hidden': 'true',
     },
     marks.values.map((value) => [
-      s('path', { d: `M${x(value)} ${TOP_PX}V${height - 44}`, class: 'grid-line' }),
+      s('path', { d: `M${x(value)} ${TOP_PX}V${height - BOTTOM_PX}`, class: 'grid-line' }),
       s('text', { x: x(value), y: height - 24, class: 'tick middle' }, axis.format(value, marks.decimals)),
     ]),
-    s('path', { d: `M${x(0)} ${TOP_PX - 8}V${height - 44}`, class: 'zero-line' }),
+    s('path', { d: `M${x(0)} ${TOP_PX - 8}V${height - BOTTOM_PX}`, class: 'zero-line' }),
     s('text', { x: x(0), y: TOP_PX - 14, class: 'tick middle' }, 'no difference'),
     s('text', { x: widthPx / 2, y: height - 4, class: 'tick middle' }, axis.label),
-    intervals.map((interval, i) => row(interval, TOP_PX + ROW_PX * i + 40, x, limit, right)),
+    intervals.map((interval, i) =>
+      row(interval, TOP_PX + rowPx * (i + 1) - 18, x, { limit, right, isNarrow }),
+    ),
   );
 }
 
@@ -67,12 +73,15 @@ function row(
   { name, value, half, text, verdict }: Interval,
   y: number,
   x: (value: number) => number,
-  limit: number,
-  right: number,
+  { limit, right, isNarrow }: { limit: number; right: number; isNarrow: boolean },
 ): SVGElement {
   const label = [
-    s('text', { x: 14, y: y - 18, class: 'row-name' }, name),
-    s('text', { x: right, y: y - 18, class: 'row-figure' }, text),
+    s('text', { x: 14, y: y - (isNarrow ? 36 : 18), class: 'row-name' }, name),
+    s(
+      'text',
+      { x: isNarrow ? 14 : right, y: y - 18, class: isNarrow ? 'row-figure' : 'row-figure end' },
+      text,
+    ),
   ];
   if (value === null) return s('g', {}, label);
   const [from, to] = [x(value - (half ?? 0)), x(value + (half ?? 0))];
