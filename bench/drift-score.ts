@@ -1,6 +1,7 @@
 import { CAUSES, type CauseName } from '../src/core/drift/cause.ts';
 import { differentiate } from '../src/core/drift/differential.ts';
-import { type DriftCase, generateCase, type Variant } from '../test/support/drift/generate-case.ts';
+import { type DriftCase, generateCase } from '../test/support/drift/generate-case.ts';
+import type { Variant } from '../test/support/drift/variants.ts';
 
 /** How the differential diagnosis does on generated cases. */
 export interface DriftScore {

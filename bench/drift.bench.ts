@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { table } from '../src/cli/answer.ts';
 import { CAUSES } from '../src/core/drift/cause.ts';
-import { VARIANTS, type Variant } from '../test/support/drift/generate-case.ts';
+import { VARIANTS, type Variant } from '../test/support/drift/variants.ts';
 import type { BenchCase } from './bench-case.ts';
 import { type DriftScore, scoreVariant } from './drift-score.ts';
 import { writeYear } from './year-logbook.ts';

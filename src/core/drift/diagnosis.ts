@@ -1,9 +1,10 @@
 import type { CauseName } from './cause.ts';
-import { type Comparison, type Differential, differentiate, type WeighedCause } from './differential.ts';
+import { type Comparison, type Differential, differentiate } from './differential.ts';
 import { evidenceFor } from './evidence-text.ts';
 import { checkBetween, checkOf } from './garden-checks.ts';
 import { limitsOf } from './limits-text.ts';
 import { NO_NOTES } from './notes.ts';
+import type { WeighedCause } from './posterior.ts';
 import { meanFeatures, type VisitFeatures, visitFeatures } from './visit-features.ts';
 
 /** A cause as it is told. */

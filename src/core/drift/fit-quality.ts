@@ -1,8 +1,8 @@
 import type { CauseName } from './cause.ts';
 import { soilShapes } from './causes/soil-moisture.ts';
 import { type Columns, differenceOf } from './columns.ts';
+import { connectionShapes } from './connection-shapes.ts';
 import type { Differential } from './differential.ts';
-import { connectionShapes } from './scatter.ts';
 
 /** Root mean square of the change of Γ over all bins, and of what healthy visits do by themselves. */
 export function sizeOfChange({ baseline, state, scatter }: Differential): { size: number; ordinary: number } {

@@ -2,8 +2,9 @@ import type { MeasuredVisit } from '../record.ts';
 import { type Baseline, baselineOf } from './baseline.ts';
 import { dot, whiten } from './cholesky.ts';
 import { differenceOf, stacked } from './columns.ts';
+import { connectionShapes } from './connection-shapes.ts';
 import { observe } from './observation.ts';
-import { connectionShapes, covarianceOfChange } from './scatter.ts';
+import { covarianceOfChange } from './scatter.ts';
 
 /** What the sweeps of the reference load say. */
 export interface ReferenceLoad {

@@ -1,6 +1,6 @@
-import type { Baseline, StretchSpan } from './baseline.ts';
+import { type Baseline, meanOfShots, type StretchSpan } from './baseline.ts';
 import { choleskyInPlace, dot, type Factor, whiten } from './cholesky.ts';
-import { type Columns, stacked } from './columns.ts';
+import { type Columns, differenceOf, stacked } from './columns.ts';
 
 /** How far apart two healthy visits of one site are. */
 export interface ScatterSize {
@@ -29,7 +29,11 @@ export interface ScatterShapes {
 const SOIL_SIZES = Array.from({ length: 7 }, (_, i) => 0.01 * 1.7 ** i);
 const CONNECTION_SIZES = Array.from({ length: 13 }, (_, i) => 0.0002 * 1.42 ** i);
 
-/** Priors, log-normal: soil median 0.06 of ln σ within a factor 2.5, connection 0.0012 of Γ within a factor 2.5. */
+/**
+ * Priors, log-normal within a factor 2.5: soil median 0.06 of ln σ; connection median 0.0012 of Γ, together with what
+ * the repeats within the healthy visits leave in a visit's mean, so that one visit of unsteady shots is not taken for
+ * a steady one.
+ */
 const SOIL_MEDIAN = 0.06;
 const CONNECTION_MEDIAN = 0.0012;
 const SPREAD = Math.log(2.5);
@@ -42,16 +46,43 @@ const SPREAD = Math.log(2.5);
  * Stretches are taken as independent here, which is a little too sure when one soil moves several bands.
  */
 export function weighScatter(baseline: Baseline, shapes: ScatterShapes): WeightedScatter[] {
+  const connectionMedian = Math.hypot(CONNECTION_MEDIAN, shotScatter(baseline, shapes.connection));
   const weighted: WeightedScatter[] = [];
   for (const soil of SOIL_SIZES) {
     for (const connection of CONNECTION_SIZES) {
       const size = { soil, connection };
-      let logWeight = logPrior(soil, SOIL_MEDIAN) + logPrior(connection, CONNECTION_MEDIAN);
+      let logWeight = logPrior(soil, SOIL_MEDIAN) + logPrior(connection, connectionMedian);
       for (const span of baseline.spans) logWeight += logLikelihoodOfDeviations(span, shapes, size);
       weighted.push({ size, logWeight });
     }
   }
   return keepLikely(weighted);
+}
+
+/** Size of the error box in a visit's mean that the scatter of its shots alone explains, by moments. */
+function shotScatter(baseline: Baseline, connection: readonly Columns[]): number {
+  let [squares, degrees, power] = [0, 0, 0];
+  for (const { from, to, shotsBefore, shotNoiseVariance } of baseline.spans) {
+    for (const shots of shotsBefore) {
+      const mean = meanOfShots(shots);
+      for (const shot of shots) squares += squareOf(differenceOf(shot, mean), 0, to - from) / shots.length;
+      degrees += (shots.length - 1) / shots.length;
+      squares -= ((shots.length - 1) / shots.length) * 2 * (to - from) * shotNoiseVariance;
+    }
+    for (const shape of connection) power += squareOf(shape, from, to) / baseline.spans.length;
+  }
+  return degrees > 0 && squares > 0 ? Math.sqrt(squares / degrees / power / meanShots(baseline)) : 0;
+}
+
+function meanShots({ spans }: Baseline): number {
+  const counts = spans.flatMap(({ shotsBefore }) => shotsBefore.map((shots) => shots.length));
+  return counts.reduce((sum, count) => sum + count, 0) / counts.length;
+}
+
+function squareOf({ re, im }: Columns, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += (re[i] as number) ** 2 + (im[i] as number) ** 2;
+  return sum;
 }
 
 /** Sizes of less than this share of the best one's weight change nothing. */
@@ -140,26 +171,3 @@ export function addOuter(matrix: Float64Array, v: Float64Array, sd: number): voi
     for (let j = 0; j <= i; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + scale * (v[j] as number);
   }
 }
-
-/** {@link ScatterShapes.connection} for the mean curve: an error box near the ideal one changes Γ by a + bΓ + cΓ². */
-export function connectionShapes(reflection: Columns, position: Float64Array): Columns[] {
-  const shapes: Columns[] = [];
-  const m = position.length;
-  for (const power of [0, 1, 2]) {
-    const base = { re: new Float64Array(m), im: new Float64Array(m) };
-    for (let i = 0; i < m; i++) {
-      const [re, im] = [reflection.re[i] as number, reflection.im[i] as number];
-      base.re[i] = power === 0 ? 1 : power === 1 ? re : re * re - im * im;
-      base.im[i] = power === 0 ? 0 : power === 1 ? im : 2 * re * im;
-    }
-    for (const slope of [false, true]) {
-      const factor = (i: number): number => (slope ? SLOPE_SHARE * (position[i] as number) : 1);
-      const even = { re: base.re.map((x, i) => x * factor(i)), im: base.im.map((x, i) => x * factor(i)) };
-      shapes.push(even, { re: even.im.map((x) => -x), im: even.re.slice() });
-    }
-  }
-  return shapes;
-}
-
-/** How much of an error box's error may slope across a stretch. Our own choice. */
-const SLOPE_SHARE = 0.4;

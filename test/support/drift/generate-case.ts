@@ -6,6 +6,8 @@ import type { Site } from '../../../src/core/site.ts';
 import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
 import { grid } from '../antenna-model.ts';
 import { type Random, random } from '../random.ts';
+import { drawAntenna } from './draw-antenna.ts';
+import { type ChangeSize, drawChange } from './draw-change.ts';
 import { siteOf } from './site-of.ts';
 import {
   type ErrorBox,
@@ -19,8 +21,7 @@ import {
   surfacePhysics,
   type TrueAntenna,
 } from './true-antenna.ts';
-
-export type ChangeSize = 'small' | 'medium' | 'large';
+import type { Variant } from './variants.ts';
 
 /** A case with its truth. */
 export interface DriftCase {
@@ -35,109 +36,11 @@ export interface DriftCase {
   readonly site: Site | null;
 }
 
-/** One way of making cases. */
-export interface Variant {
-  readonly name: string;
-  readonly physics: 'surface' | 'even' | 'line';
-  readonly bands: 'one' | 'several' | 'wide';
-  readonly withSite: boolean;
-  readonly beforeVisits: readonly [fewest: number, most: number];
-  readonly shots: readonly [fewest: number, most: number];
-  /** How far the site file is from the truth: 1 as usual, 0 exact. */
-  readonly siteError: number;
-  /** `usual` draws antennas and instruments as most gardens have them, `hard` the whole range. */
-  readonly spread: 'usual' | 'hard';
-}
-
-export const VARIANTS: readonly Variant[] = [
-  {
-    name: 'usual',
-    physics: 'surface',
-    bands: 'one',
-    withSite: true,
-    beforeVisits: [3, 6],
-    shots: [2, 4],
-    siteError: 0.7,
-    spread: 'usual',
-  },
-  {
-    name: 'plain',
-    physics: 'even',
-    bands: 'one',
-    withSite: true,
-    beforeVisits: [3, 6],
-    shots: [2, 4],
-    siteError: 0.3,
-    spread: 'hard',
-  },
-  {
-    name: 'gaps',
-    physics: 'surface',
-    bands: 'one',
-    withSite: true,
-    beforeVisits: [2, 5],
-    shots: [2, 4],
-    siteError: 1,
-    spread: 'hard',
-  },
-  {
-    name: 'bands',
-    physics: 'surface',
-    bands: 'several',
-    withSite: true,
-    beforeVisits: [2, 5],
-    shots: [1, 3],
-    siteError: 1,
-    spread: 'hard',
-  },
-  {
-    name: 'wide',
-    physics: 'surface',
-    bands: 'wide',
-    withSite: true,
-    beforeVisits: [2, 5],
-    shots: [1, 3],
-    siteError: 1,
-    spread: 'hard',
-  },
-  {
-    name: 'few',
-    physics: 'even',
-    bands: 'one',
-    withSite: true,
-    beforeVisits: [1, 2],
-    shots: [2, 3],
-    siteError: 1,
-    spread: 'hard',
-  },
-  {
-    name: 'unlike',
-    physics: 'line',
-    bands: 'one',
-    withSite: true,
-    beforeVisits: [3, 5],
-    shots: [2, 4],
-    siteError: 1,
-    spread: 'hard',
-  },
-  {
-    name: 'no site',
-    physics: 'even',
-    bands: 'one',
-    withSite: false,
-    beforeVisits: [3, 6],
-    shots: [2, 4],
-    siteError: 1,
-    spread: 'hard',
-  },
-];
-
 const PHYSICS: Readonly<Record<Variant['physics'], Physics>> = {
   surface: surfacePhysics,
   even: evenPhysics,
   line: linePhysics,
 };
-const LIGHT = 299_792_458;
 const BANDS = [1.9e6, 3.6e6, 7.1e6, 10.1e6, 14.2e6, 18.1e6, 21.2e6, 28.5e6];
 
 /** A case of a variant: the same seed makes the same case. */
@@ -232,112 +135,6 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
     referenceAfter: loads ? after.map((entry) => entry.load) : [],
     site: variant.withSite ? siteNear(r, antenna, variant.siteError) : null,
   };
-}
-
-function drawAntenna(r: Random, middleHz: number, { spread }: Variant, tallest: number): TrueAntenna {
-  const wavelengthM = LIGHT / middleHz;
-  return {
-    heightM: wavelengthM * (spread === 'usual' ? r.between(0.2, 0.26) : drawHeight(r, tallest)),
-    radiusM: r.logBetween(0.0008, 0.03) * Math.min(1, wavelengthM / 40),
-    conductivitySPerM: r.logBetween(0.001, 0.03),
-    relativePermittivity: r.between(6, 25),
-    radialCount: r.pick(spread === 'usual' ? [8, 12, 16, 20, 24, 32] : [4, 6, 8, 12, 16, 20, 24, 32, 45, 60]),
-    radialLengthM: wavelengthM * r.between(0.08, 0.3),
-    radialRadiusM: r.pick([0.0005, 0.0008, 0.0013]),
-    strapH: r.between(0.02, 0.5) * 1e-6 * (7e6 / middleHz),
-    shuntF: r.between(1, 20) * 1e-12 * (7e6 / middleHz),
-    ownLossOhm: r.between(0, 1.5),
-    neighbour: { ohm: r.between(0, 0.6), hz: middleHz * r.between(0.7, 1.4), q: r.between(4, 12) },
-  };
-}
-
-/** Most antennas are near resonance; a tenth are so short that errors of the instrument drown nearly everything. */
-function drawHeight(r: Random, tallest: number): number {
-  const kind = r.between(0, 1);
-  if (kind < 0.6) return r.between(0.22, Math.min(0.26, tallest));
-  return kind < 0.9 ? r.between(0.16, tallest) : r.between(0.1, 0.16);
-}
-
-interface Change {
-  readonly fault: Fault;
-  readonly logSoil: number;
-  readonly swingOhm: number;
-  readonly within: boolean;
-  readonly instrument: number;
-  readonly truth: number | null;
-}
-
-function drawChange(
-  r: Random,
-  cause: CauseName,
-  size: ChangeSize,
-  antenna: TrueAntenna,
-  soilScatter: number,
-): Change {
-  const of = (small: [number, number], medium: [number, number], large: [number, number]): number =>
-    r.logBetween(...{ small, medium, large }[size]);
-  const plain: Change = {
-    fault: HEALTHY,
-    logSoil: 0,
-    swingOhm: 0,
-    within: false,
-    instrument: 0,
-    truth: null,
-  };
-  const sign = r.chance(0.5) ? 1 : -1;
-  switch (cause) {
-    case 'none':
-      return plain;
-    case 'soil-moisture': {
-      const logSoil = sign * Math.max(3 * soilScatter, of([0.25, 0.45], [0.45, 0.8], [0.8, 1.4]));
-      return { ...plain, logSoil, truth: Math.exp(logSoil) };
-    }
-    case 'series-joint': {
-      const jointOhm = of([0.8, 2], [2, 6], [6, 25]);
-      const omega = 2 * Math.PI * (LIGHT / (antenna.heightM * 4));
-      const jointFilmF = r.chance(0.5) ? r.between(0, 0.3) / (omega * jointOhm) : 0;
-      const fault = {
-        ...HEALTHY,
-        jointOhm,
-        jointFilmF,
-        jointLaw: r.between(-0.3, 0.3),
-        jointInductanceH: r.between(0, 5e-9),
-      };
-      return { ...plain, fault, truth: jointOhm };
-    }
-    case 'lost-radials': {
-      const n = antenna.radialCount;
-      const lost = Math.max(1, Math.min(n - 1, Math.round(n * of([0.12, 0.2], [0.2, 0.4], [0.4, 0.65]))));
-      const start = Math.floor(r.between(0, n));
-      const lostAtRandom = r.chance(0.35)
-        ? Array.from({ length: lost }, (_, i) => (start + i) % n)
-        : shuffled(r, n).slice(0, lost);
-      return { ...plain, fault: { ...HEALTHY, lostAtRandom }, truth: lost };
-    }
-    case 'element-length': {
-      const percent = sign * of([0.25, 0.6], [0.6, 1.5], [1.5, 5]);
-      return { ...plain, fault: { ...HEALTHY, lengthFactor: 1 + percent / 100 }, truth: percent };
-    }
-    case 'feedline': {
-      const lineLossDb = of([0.06, 0.15], [0.15, 0.5], [0.5, 2]);
-      const lineDelayS = r.chance(0.6) ? r.between(0, 1) * 1e-9 * lineLossDb * 2 : 0;
-      return { ...plain, fault: { ...HEALTHY, lineLossDb, lineDelayS }, truth: lineLossDb };
-    }
-    case 'intermittent': {
-      const swingOhm = of([0.8, 2], [2, 5], [5, 20]);
-      return { ...plain, swingOhm, within: r.chance(0.5), truth: swingOhm };
-    }
-    case 'instrument': {
-      const instrument = of([0.01, 0.02], [0.02, 0.04], [0.04, 0.1]);
-      return { ...plain, instrument, truth: null };
-    }
-  }
-}
-
-function shuffled(r: Random, n: number): number[] {
-  return Array.from({ length: n }, (_, i) => ({ i, key: r.between(0, 1) }))
-    .sort((a, b) => a.key - b.key)
-    .map(({ i }) => i);
 }
 
 /** The physics at a few frequencies, carried to the others. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { scoreVariant } from '../../../../bench/drift-score.ts';
-import { VARIANTS, type Variant } from '../../../support/drift/generate-case.ts';
+import { VARIANTS, type Variant } from '../../../support/drift/variants.ts';
 
 /** Seeds that were never looked at while the method was made, and none of the benchmark's. */
 const HELD_OUT = 2_000_000;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { CAUSES } from '../../../../src/core/drift/cause.ts';
 import { diagnose } from '../../../../src/core/drift/diagnosis.ts';
-import { generateCase, VARIANTS, type Variant } from '../../../support/drift/generate-case.ts';
+import { generateCase } from '../../../support/drift/generate-case.ts';
+import { VARIANTS, type Variant } from '../../../support/drift/variants.ts';
 
 const PLAIN = VARIANTS[0] as Variant;
 

@@ -1,0 +1,54 @@
+import type { CauseName } from './cause.ts';
+import type { ModelError } from './shape-covariance.ts';
+
+/**
+ * Prior probabilities, for someone who looks because something seems different: unchanged more often than any one
+ * fault, and the faults nearly alike.
+ */
+export const PRIOR: Readonly<Record<CauseName, number>> = {
+  none: 0.4,
+  'soil-moisture': 0.1,
+  'series-joint': 0.11,
+  'lost-radials': 0.09,
+  'element-length': 0.09,
+  feedline: 0.08,
+  intermittent: 0.08,
+  instrument: 0.05,
+};
+
+/** Without sweeps of the reference load, `instrument` is thought of half as often: nothing could confirm it. */
+export const INSTRUMENT_UNSEEN = 0.5;
+
+/**
+ * Share of `intermittent` that swings from shot to shot when there is only one shot since: it would look like a joint,
+ * and is told as one until a second shot shows the swing.
+ */
+export const SWING_UNSEEN = 0.15;
+
+/** How far the models of a site may be off. */
+export interface ModelTrust {
+  /** In shape, relative to the effect. */
+  readonly errors: readonly ModelError[];
+  /** In size, relative to the effect: a standard uncertainty of every amplitude. */
+  readonly scaleError: number;
+}
+
+/** For a site whose figures describe the healthy sweeps. */
+export const KNOWN_SITE: ModelTrust = {
+  errors: [
+    { relative: 0.03, weight: 0.55 },
+    { relative: 0.1, weight: 0.35 },
+    { relative: 0.25, weight: 0.1 },
+  ],
+  scaleError: 0.03,
+};
+
+/** For a site that is guessed, or that its figures do not describe. */
+export const GUESSED_SITE: ModelTrust = {
+  errors: [
+    { relative: 0.08, weight: 0.4 },
+    { relative: 0.2, weight: 0.4 },
+    { relative: 0.4, weight: 0.2 },
+  ],
+  scaleError: 0.15,
+};
