@@ -30,7 +30,7 @@ export function logbookDriftText({ diagnosis, watch, before, after }: LogbookDri
     ? 'the newest visit is beyond what this site does by itself'
     : 'the newest visit is within what this site does by itself';
   return [
-    `${step}, and ${now}. Visits ${numbersText(after)} are held against ${numbersText(before)}.`,
+    `${step}, and ${now}. ${after.length === 1 ? 'Visit' : 'Visits'} ${numbersText(after)} ${after.length === 1 ? 'is' : 'are'} held against ${numbersText(before)}.`,
     diagnosisText(diagnosis),
     '',
     table([

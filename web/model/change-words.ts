@@ -1,23 +1,13 @@
+import type { CauseName } from '../../src/core/drift/cause.ts';
+import { CAUSE_WORDS, sureWords } from '../../src/core/drift/cause-words.ts';
 import type { DiagnoseAnswer, PageChart } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { Reader } from '../reader.ts';
 
 type Cause = DiagnoseAnswer['causes'][number];
 
-/** What each cause is called in a sentence; these words are those of `diagnose`. */
-const CAUSES: Readonly<Record<string, string>> = {
-  none: 'nothing changed beyond what this site does by itself',
-  'soil-moisture': 'the soil is wetter or drier',
-  'series-joint': 'a joint in the common path has gained resistance',
-  'lost-radials': 'radials have lost contact',
-  'element-length': 'the element’s length has changed, or something loads it',
-  feedline: 'the feed line has become lossier or longer',
-  intermittent: 'a contact comes and goes',
-  instrument: 'the instrument or its calibration has changed',
-};
-
 export function causeWords(cause: string): string {
-  return CAUSES[cause] ?? cause;
+  return Object.hasOwn(CAUSE_WORDS, cause) ? CAUSE_WORDS[cause as CauseName] : cause;
 }
 
 /** How each feature is told: its name, its unit, its figures. */
@@ -38,7 +28,7 @@ export const FEATURES: Readonly<
 export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): string {
   const [top] = causes;
   if (top === undefined) return 'Nothing can be told.';
-  const sure = top.probability >= 0.9 ? 'Most likely' : top.probability >= 0.6 ? 'Probably' : 'Perhaps';
+  const sure = sureWords(top.probability);
   const seen = beyond
     ? changeAt === null
       ? 'The newest visit is beyond what this site does by itself.'
@@ -62,11 +52,4 @@ export function estimateWords({ estimate }: Cause, reader: Reader): string {
   const digits = Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
   const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
   return `${name} ${reader.number(value, digits)} ± ${reader.number(expandedUncertainty, digits)}${suffix}`;
-}
-
-/** A probability in whole per cent, never 0 or 100, for neither is ever certain. */
-export function percentWords(probability: number): string {
-  const percent = Math.round(100 * probability);
-  if (percent < 1) return 'under 1 %';
-  return percent > 99 ? 'over 99 %' : `${percent} %`;
 }

@@ -1,16 +1,10 @@
+import { percentWords } from '../../src/core/drift/cause-words.ts';
 import type { Reading } from '../../src/core/record.ts';
 import type { DiagnoseAnswer, PageChanges, PageData } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
-import {
-  causeWords,
-  changeSentence,
-  checkSentence,
-  estimateWords,
-  FEATURES,
-  percentWords,
-} from '../model/change-words.ts';
+import { causeWords, changeSentence, checkSentence, estimateWords, FEATURES } from '../model/change-words.ts';
 import { LiveWords } from '../parts/live-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';

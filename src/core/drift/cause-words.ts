@@ -1,0 +1,25 @@
+import type { CauseName } from './cause.ts';
+
+/** What each cause is called in a sentence. */
+export const CAUSE_WORDS: Readonly<Record<CauseName, string>> = {
+  none: 'nothing changed beyond what this site does by itself',
+  'soil-moisture': 'the soil is wetter or drier',
+  'series-joint': 'a joint in the common path has gained resistance',
+  'lost-radials': 'radials have lost contact',
+  'element-length': 'the element’s length has changed, or something loads it',
+  feedline: 'the feed line has become lossier or longer',
+  intermittent: 'a contact comes and goes',
+  instrument: 'the instrument or its calibration has changed',
+};
+
+/** A probability in whole per cent, never 0 or 100, for neither is ever certain. */
+export function percentWords(probability: number): string {
+  const percent = Math.round(100 * probability);
+  if (percent < 1) return 'under 1 %';
+  return percent > 99 ? 'over 99 %' : `${percent} %`;
+}
+
+/** How sure the first cause is, as the beginning of a sentence. */
+export function sureWords(probability: number): string {
+  return probability >= 0.9 ? 'Most likely' : probability >= 0.6 ? 'Probably' : 'Perhaps';
+}
