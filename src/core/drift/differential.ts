@@ -19,7 +19,15 @@ import { groundTable } from './ground-table.ts';
 import type { NoteEvidence } from './notes.ts';
 import { observe } from './observation.ts';
 import { amplitudeOf, normalise, type WeighedCause } from './posterior.ts';
-import { GUESSED_SITE, INSTRUMENT_UNSEEN, KNOWN_SITE, PRIOR, SWING_UNSEEN } from './priors.ts';
+import {
+  DIRECT_SCALE_ERROR,
+  GUESSED_SITE,
+  INSTRUMENT_UNSEEN,
+  KNOWN_SITE,
+  PRIOR,
+  SCALED_BY_SITE,
+  SWING_UNSEEN,
+} from './priors.ts';
 import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
 import { covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
 import { usableRange } from './usable-range.ts';
@@ -100,7 +108,7 @@ export function differentiate(comparison: Comparison): Differential {
       amplitude: amplitudeOf(
         each,
         scatters.map((entry) => entry.logWeight),
-        scaleError,
+        SCALED_BY_SITE.has(model.cause) ? scaleError : DIRECT_SCALE_ERROR,
       ),
     };
   });

@@ -29,9 +29,19 @@ export const SWING_UNSEEN = 0.15;
 export interface ModelTrust {
   /** In shape, relative to the effect. */
   readonly errors: readonly ModelError[];
-  /** In size, relative to the effect: a standard uncertainty of every amplitude. */
+  /** In size, relative to the effect: a standard uncertainty of amplitudes that ground and radiator set the scale of. */
   readonly scaleError: number;
 }
+
+/** The same for resistance in series and for loss in a line, which the site's figures hardly touch. */
+export const DIRECT_SCALE_ERROR = 0.03;
+
+/** Causes whose amplitude is told in the site's own measure. */
+export const SCALED_BY_SITE: ReadonlySet<CauseName> = new Set([
+  'soil-moisture',
+  'lost-radials',
+  'element-length',
+]);
 
 /** For a site whose figures describe the healthy sweeps. */
 export const KNOWN_SITE: ModelTrust = {
