@@ -88,7 +88,10 @@ export function differentiate(comparison: Comparison): Differential {
     [feedline(state), 1],
     [intermittent(state, baseline, shapes, scatters, 0), severalShots ? 0.5 : SWING_UNSEEN],
     [intermittent(state, baseline, shapes, scatters, 1), 0.5],
-    [instrument(state, shapes.connection, load, ordinary), load === null ? INSTRUMENT_UNSEEN : 1],
+    [
+      instrument(state, shapes.connection, load, load?.ordinarySize ?? ordinary),
+      load === null ? INSTRUMENT_UNSEEN : 1,
+    ],
   ];
   const { antenna, radials } = guess.known;
   const { errors, scaleError } =

@@ -1,10 +1,8 @@
 import type { MeasuredVisit } from '../record.ts';
 import { type Baseline, baselineOf } from './baseline.ts';
-import { dot, whiten } from './cholesky.ts';
+import { dot } from './cholesky.ts';
 import { differenceOf, stacked } from './columns.ts';
-import { connectionShapes } from './connection-shapes.ts';
 import { observe } from './observation.ts';
-import { covarianceOfChange } from './scatter.ts';
 
 /** What the sweeps of the reference load say. */
 export interface ReferenceLoad {
@@ -18,25 +16,40 @@ export interface ReferenceLoad {
   logLikelihood(size: number): number;
 }
 
-/** @returns null unless both groups hold sweeps of the load */
+/**
+ * How far mating one connector twice moves the reflection of a load, at most, standard deviation of |Γ| (common
+ * practice). What the antenna's visits scatter beyond it is the garden's, and no load shows it.
+ */
+const MOST_ORDINARY = 0.004;
+
+/** Ways in which an error box moves over the swept range: level and slope, each with two parts. */
+const COMPLEX_DIRECTIONS = 2;
+
+/**
+ * Judges the change of the load by its size alone, as Gaussian in a few directions: how the curve of a well-matched
+ * load wiggles from visit to visit is too little known to be evidence, and its noise too small to be a yardstick.
+ *
+ * @param ordinarySize - likeliest scatter of the connection, from the antenna's visits
+ * @returns null unless both groups hold sweeps of the load
+ */
 export function referenceLoad(
   before: readonly MeasuredVisit[],
   after: readonly MeasuredVisit[],
   ordinarySize: number,
-): ReferenceLoad | null {
+): (ReferenceLoad & { readonly ordinarySize: number }) | null {
   if (before.length === 0 || after.length === 0) return null;
   const baseline = baselineOf(observe(before, after));
-  const shapes = { soil: [], connection: connectionShapes(baseline.before, baseline.position) };
-  const change = differenceOf(baseline.after, baseline.before);
-  const data = stacked(change);
+  const data = stacked(differenceOf(baseline.after, baseline.before));
+  const change = Math.sqrt(dot(data, data) / (data.length / 2));
+  const ordinary = Math.min(ordinarySize, MOST_ORDINARY);
   return {
+    ordinarySize: ordinary,
     changeOfSize: meanSize(baseline, 'after') - meanSize(baseline, 'before'),
-    standardUncertainty: Math.SQRT2 * ordinarySize,
-    change: Math.sqrt(dot(data, data) / change.re.length),
+    standardUncertainty: Math.SQRT2 * ordinary,
+    change,
     logLikelihood(size) {
-      const factor = covarianceOfChange(baseline, shapes, { soil: 0, connection: size });
-      const white = whiten(factor, data);
-      return -0.5 * (dot(white, white) + factor.logDeterminant);
+      const square = 2 * size * size;
+      return -COMPLEX_DIRECTIONS * (Math.log(square) + (change * change) / square);
     },
   };
 }
