@@ -1,3 +1,4 @@
+import { quoted } from './quoted.ts';
 import { UserError } from './user-error.ts';
 
 /** What a quantity measures; each has one SI unit inside the program. */
@@ -51,7 +52,8 @@ const UNITS: Readonly<
   inductance: { example: '2nH', factor: { h: 1, nh: 1e-9, ph: 1e-12 } },
 };
 
-const NUMBER_THEN_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)?$/u;
+/** Each digit fits in one way only, and a unit may hold anything: no text can make the match slow. */
+const NUMBER_THEN_UNIT = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)?$/su;
 
 /**
  * Parses a quantity written with its unit (`7.5m`, `25ft`, `7.15MHz`, `14AWG`, `2.5mm2`, `33ft 6in`).
@@ -66,32 +68,46 @@ export function parseQuantity(text: string, dimension: Dimension, field?: string
   const place = { field };
   const match = NUMBER_THEN_UNIT.exec(text.trim());
   const value = match === null ? Number.NaN : Number(match[1]);
-  if (!Number.isFinite(value)) {
-    throw new UserError('quantity-not-a-number', `needs a ${dimension} such as ${example}, got "${text}"`, {
+  const unit = (match?.[2] ?? '').replaceAll('\u2126', 'ω').replaceAll('Ω', 'ω');
+  if (Number.isFinite(value) && unit === '') {
+    throw new UserError('quantity-no-unit', `needs a unit, such as ${example}, got ${quoted(text)}`, {
       place,
     });
   }
-  const unit = (match?.[2] ?? '').replaceAll('Ω', 'ω').replaceAll('Ω', 'ω');
-  if (unit === '') {
-    throw new UserError('quantity-no-unit', `needs a unit, such as ${example}, got "${text}"`, { place });
+  const si = Number.isFinite(value) ? inSi(value, unit, dimension) : Number.NaN;
+  if (si === null) {
+    throw new UserError(
+      'quantity-unit-unknown',
+      `unit ${quoted(unit)} is not one of ${Object.keys(factor).join(', ')}; write it like ${example}`,
+      { place },
+    );
   }
+  if (Number.isFinite(si)) return si;
+  throw new UserError(
+    'quantity-not-a-number',
+    `needs a ${dimension} such as ${example}, got ${quoted(text)}`,
+    { place },
+  );
+}
+
+/** A value in SI; null when the unit is none of this dimension. */
+function inSi(value: number, unit: string, dimension: Dimension): number | null {
   if (dimension === 'wire diameter') {
     const diameterM = wireDiameterM(value, unit.toLowerCase());
     if (diameterM !== null) return diameterM;
   }
-  // Milli and mega differ only by the case of their first letter where both make sense.
-  const found =
-    factor[unit] ?? (dimension === 'power' && unit === 'MW' ? undefined : factor[unit.toLowerCase()]);
+  const { factor } = UNITS[dimension];
+  const factorOf = (name: string) => (Object.hasOwn(factor, name) ? factor[name] : undefined);
+  const found = factorOf(unit) ?? (isMega(unit, dimension) ? undefined : factorOf(unit.toLowerCase()));
   if (found !== undefined) return value * found;
   const feetAndInches = dimension === 'length' ? /^(?:ft|')\s*([\d.]+)\s*(?:in|")$/u.exec(unit) : null;
-  if (feetAndInches !== null && Number.isFinite(Number(feetAndInches[1]))) {
-    return value * FOOT_M + Number(feetAndInches[1]) * INCH_M;
-  }
-  throw new UserError(
-    'quantity-unit-unknown',
-    `unit "${unit}" is not one of ${Object.keys(factor).join(', ')}; write it like ${example}`,
-    { place },
-  );
+  if (feetAndInches === null || !Number.isFinite(Number(feetAndInches[1]))) return null;
+  return value * FOOT_M + Number(feetAndInches[1]) * INCH_M;
+}
+
+/** Milli and mega differ only by the case of their first letter, and here both make sense: M is never taken for m. */
+function isMega(unit: string, dimension: Dimension): boolean {
+  return unit.startsWith('M') && ['power', 'resistance', 'current', 'conductivity'].includes(dimension);
 }
 
 /**

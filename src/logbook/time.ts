@@ -1,3 +1,4 @@
+import { quoted } from '../core/quoted.ts';
 import { UserError } from '../core/user-error.ts';
 
 const ISO_8601 = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?)\s*(Z|[+-]\d{2}:?\d{2})?$/iu;
@@ -14,21 +15,25 @@ export function parseTime(text: string, now: Date, field = '--at'): string {
   const match = ISO_8601.exec(text.trim());
   const example = isoWithZone(now);
   if (match === null) {
-    throw new UserError('time-unreadable', `needs a time such as ${example}, got "${text}"`, { place });
+    throw new UserError('time-unreadable', `needs a time such as ${example}, got ${quoted(text)}`, { place });
   }
   const [, date, clock = '', zone] = match;
   if (zone === undefined) {
-    throw new UserError('time-no-zone', `needs a zone, as in ${example} or Z, got "${text}"`, { place });
+    throw new UserError('time-no-zone', `needs a zone, as in ${example} or Z, got ${quoted(text)}`, {
+      place,
+    });
   }
   const seconds = clock.length === 5 ? `${clock}:00` : clock;
   const offset = zone.toUpperCase().replace(/^([+-]\d{2})(\d{2})$/u, '$1:$2');
   const time = `${date}T${seconds}${offset}`;
   const at = Date.parse(time);
   if (Number.isNaN(at) || !isOfCalendar(date as string)) {
-    throw new UserError('time-unreadable', `there is no such time as "${text}"`, { place });
+    throw new UserError('time-unreadable', `there is no such time as ${quoted(text)}`, { place });
   }
   if (at > now.getTime()) {
-    throw new UserError('time-future', `"${text}" is yet to come: give the time when it happened`, { place });
+    throw new UserError('time-future', `${quoted(text)} is yet to come: give the time when it happened`, {
+      place,
+    });
   }
   return time;
 }

@@ -34,8 +34,26 @@ describe('a quantity is a number and its unit', () => {
     ['7.5 furlongs', 'unit "furlongs" is not one of'],
     ['', 'needs a length such as'],
     ['1e999m', 'needs a length such as'],
+    ['1e308km', 'needs a length such as'],
+    ['5constructor', 'unit "constructor" is not one of'],
+    [`${'9'.repeat(5000)}m\n.`, `got "${'9'.repeat(40)}…"`],
   ])('refuses "%s" in words', (text, message) => {
     expect(() => parseQuantity(text, 'length', 'lot.base')).toThrow(message);
+  });
+
+  it.each([
+    ['1Mohm', 'resistance'],
+    ['1MΩ', 'resistance'],
+    ['1M\u2126', 'resistance'],
+    ['100MW', 'power'],
+    ['1MA', 'current'],
+  ] as const)('never takes mega for milli: %s', (text, dimension) => {
+    expect(() => parseQuantity(text, dimension)).toThrow('is not one of');
+  });
+
+  it('has a diameter above zero and below the sky, or is none', () => {
+    expect(() => parseQuantity('-2.5mm2', 'wire diameter')).toThrow('needs a wire diameter');
+    expect(() => parseQuantity('-1e9AWG', 'wire diameter')).toThrow('needs a wire diameter');
   });
 
   it('is shown as the site wants it', () => {

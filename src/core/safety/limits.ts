@@ -1,4 +1,5 @@
 import { didYouMean } from '../near-miss.ts';
+import { quoted } from '../quoted.ts';
 import { UserError } from '../user-error.ts';
 import { LIMIT_SETS } from './limit-sets.ts';
 
@@ -54,9 +55,13 @@ export function findLimitSet(id: string, field = 'limits'): LimitSet {
   const found = LIMIT_SETS.find((set) => set.id === id);
   if (found !== undefined) return found;
   const ids = LIMIT_SETS.map((set) => set.id);
-  throw new UserError('limits-unknown', `needs one of ${ids.join(', ')}, got "${id}"${didYouMean(id, ids)}`, {
-    place: { field },
-  });
+  throw new UserError(
+    'limits-unknown',
+    `needs one of ${ids.join(', ')}, got ${quoted(id)}${didYouMean(id, ids)}`,
+    {
+      place: { field },
+    },
+  );
 }
 
 /**

@@ -1,4 +1,5 @@
 import { didYouMean } from '../near-miss.ts';
+import { quoted } from '../quoted.ts';
 import { UserError } from '../user-error.ts';
 
 /** A surface that meets another in a joint. For plated parts it is the plating that counts. */
@@ -92,7 +93,7 @@ export function findMetal(name: string, field = 'metal'): Metal {
   if (found !== undefined) return found;
   const names = METALS.map(({ metal }) => metal);
   const near = didYouMean(plain, [...names, ...Object.keys(ALIASES)]);
-  throw new UserError('metal-unknown', `needs one of ${names.join(', ')}, got "${name}"${near}`, {
+  throw new UserError('metal-unknown', `needs one of ${names.join(', ')}, got ${quoted(name)}${near}`, {
     place: { field },
   });
 }

@@ -1,4 +1,5 @@
 import { didYouMean } from '../near-miss.ts';
+import { quoted } from '../quoted.ts';
 import { UserError } from '../user-error.ts';
 
 /** A kind of emission and the share of its peak power that it averages to while it is sent. */
@@ -49,7 +50,7 @@ export function findMode(name: string, field = 'mode'): Mode {
   const names = [...MODES.map(({ mode }) => mode), ...Object.keys(ALIASES)];
   throw new UserError(
     'mode-unknown',
-    `needs a mode, one of ${MODES.map(({ mode }) => mode).join(', ')}, got "${name}"${didYouMean(plain, names)}; take data for any digital mode`,
+    `needs a mode, one of ${MODES.map(({ mode }) => mode).join(', ')}, got ${quoted(name)}${didYouMean(plain, names)}; take data for any digital mode`,
     { place: { field } },
   );
 }

@@ -1,4 +1,5 @@
 import { type Complex, complex, multiply, polar, scale } from '../complex.ts';
+import { quoted } from '../quoted.ts';
 import { UserError } from '../user-error.ts';
 import { impedanceToReflection } from './reflection.ts';
 
@@ -90,7 +91,7 @@ const FIGURES: readonly { readonly name: string; readonly unit: string; readonly
 function notAStandard(text: string): UserError {
   return new UserError(
     'standard-text',
-    `a standard must read like "open; offset delay 3e-11 s", got "${text}"`,
+    `a standard must read like "open; offset delay 3e-11 s", got ${quoted(text)}`,
   );
 }
 

@@ -1,6 +1,6 @@
+import { quoted } from '../../core/quoted.ts';
 import { readNumber } from '../number-text.ts';
 import type { ProblemList } from '../problem.ts';
-import { quoted } from '../words.ts';
 import { cellNumber, hasThousands, saysNoValue } from './cell.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { Header } from './header.ts';

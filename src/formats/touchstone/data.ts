@@ -1,6 +1,6 @@
+import { quoted } from '../../core/quoted.ts';
 import { readNumber, readOddNumber } from '../number-text.ts';
 import type { ProblemList } from '../problem.ts';
-import { quoted } from '../words.ts';
 import type { Token } from './lexer.ts';
 import type { TouchstoneStructure } from './structure.ts';
 

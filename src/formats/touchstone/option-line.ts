@@ -1,6 +1,6 @@
+import { quoted } from '../../core/quoted.ts';
 import { type FrequencyUnit, frequencyUnit } from '../frequency-unit.ts';
 import type { PairFormat } from '../network-pair.ts';
-import { quoted } from '../words.ts';
 
 type TouchstoneParameter = 'S' | 'Y' | 'Z' | 'G' | 'H';
 

@@ -1,5 +1,5 @@
+import { quoted } from '../../core/quoted.ts';
 import { type ProblemList, wholeFile } from '../problem.ts';
-import { quoted } from '../words.ts';
 import { type Token, type TouchstoneLine, touchstoneLines } from './lexer.ts';
 import { type OptionLine, parseOptionLine } from './option-line.ts';
 
