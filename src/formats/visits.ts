@@ -25,10 +25,10 @@ export function groupIntoVisits(names: readonly string[]): FileGroup[] {
     groups.set(key, group);
   }
   const found = [...groups.values()];
+  const groupsOfStem = new Map<string, number>();
+  for (const { stem } of found) groupsOfStem.set(stem, (groupsOfStem.get(stem) ?? 0) + 1);
   return found.map(({ stem, shots }) => ({
-    label: found.some((other) => other.stem === stem && other.shots !== shots)
-      ? (shots[0]?.name ?? stem)
-      : stem,
+    label: (groupsOfStem.get(stem) ?? 0) > 1 ? (shots[0]?.name ?? stem) : stem,
     names: shots.sort((a, b) => a.shot - b.shot).map(({ name }) => name),
   }));
 }
@@ -36,13 +36,20 @@ export function groupIntoVisits(names: readonly string[]): FileGroup[] {
 function partsOf(name: string): { folder: string; stem: string; extension: string; shot: number | null } {
   const [, folder = '', base = name] = /^(.*[\\/])?([^\\/]*)$/su.exec(name) ?? [];
   const [, whole = base, extension = ''] = /^(.+?)(\.[^.]*)?$/su.exec(base) ?? [];
-  const found = /^(.*?)(?<![\p{L}])[-_. #]*shot[-_.# ]?(\d{1,9})$/isu.exec(whole);
+  const found = /(?<!\p{L})shot[-_.# ]?(\d{1,9})$/iu.exec(whole);
   if (found === null) return { folder, stem: whole, extension: extension.toLowerCase(), shot: null };
-  const stem = (found[1] ?? '').replace(/[-_. #]+$/u, '');
+  const stem = withoutSeparators(whole.slice(0, found.index));
   return {
     folder,
     stem: stem === '' ? 'shots' : stem,
     extension: extension.toLowerCase(),
-    shot: Number(found[2]),
+    shot: Number(found[1]),
   };
+}
+
+/** A stem without the separators at its end; a pattern would look at long runs of them again and again. */
+function withoutSeparators(stem: string): string {
+  let end = stem.length;
+  while (end > 0 && '-_. #'.includes(stem.charAt(end - 1))) end--;
+  return stem.slice(0, end);
 }

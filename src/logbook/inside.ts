@@ -53,16 +53,29 @@ export async function makeFolderInside(disk: Disk, folder: string, name: string)
   }
 }
 
-/** A name for a file made of whatever text the user gave: letters, digits, `.`, `_` and `-`, never hidden, never a path. */
+/** So many are kept of a name, from its end; with what we put around it, it stays under what disks take. */
+const NAME_CHARACTERS = 80;
+const NAME_BYTES = 160;
+
+/**
+ * A name for a file made of whatever text the user gave: letters, digits, `.`, `_` and `-`, never hidden, never a path,
+ * and one that any disk takes.
+ */
 export function fileNameOf(text: string): string {
   const last = text.split(/[/\\]/u).at(-1) ?? '';
-  const name = last
-    .normalize('NFKC')
-    .replaceAll(/[^\p{L}\p{N}._-]+/gu, '-')
+  const plain = last.normalize('NFKC').replaceAll(/[^\p{L}\p{N}._-]+/gu, '-');
+  const name = endOf(plain)
     .replace(/^[.-]+/u, '')
-    .slice(-80);
+    .replace(/[.-]+$/u, '');
   // Names that Windows keeps for devices get a letter in front, whatever their ending.
   return /^(?:con|prn|aux|nul|com\d|lpt\d)?(?:\.|$)/iu.test(name) ? `x${name}` : name;
+}
+
+/** The last characters of a text, whole ones, as far as they fit. */
+function endOf(text: string): string {
+  const characters = [...text].slice(-NAME_CHARACTERS);
+  while (Buffer.byteLength(characters.join('')) > NAME_BYTES) characters.shift();
+  return characters.join('');
 }
 
 function isWithin(folder: string, path: string): boolean {

@@ -63,6 +63,12 @@ describe('names of files made of texts', () => {
     ['', 'x'],
     ['///', 'x'],
     ['a\u0000b', 'a-b'],
+    ['a.', 'a'],
+    ['two.. ', 'two'],
+    ['right\u202eto-left.csv', 'right-to-left.csv'],
+    ['com1.tar.gz', 'xcom1.tar.gz'],
+    [`${'-a'.repeat(50)}.csv`, `${'a-'.repeat(37)}a.csv`],
+    ['海'.repeat(100), '海'.repeat(53)],
     [`${'long'.repeat(60)}.csv`, `${'long'.repeat(19)}.csv`],
   ])('are harmless: %j', (text, expected) => {
     expect(fileNameOf(text)).toBe(expected);
