@@ -3,6 +3,7 @@ import { stockLengths } from '../core/layout/cutting.ts';
 import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
 import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
 import { formatLength, parseQuantity } from '../core/quantity.ts';
+import { quoted } from '../core/quoted.ts';
 import type { Radial } from '../core/record.ts';
 import type { Lot, Site } from '../core/site.ts';
 import { type Band, bandCentreHz, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
@@ -118,14 +119,18 @@ export function assume(notes: string[], field: string, diameterM: number): numbe
   return diameterM;
 }
 
+/** More wires than any field has: a slip of the keys would fill the memory. */
+const MOST_WIRES = 1000;
+
 /** `16x10m` as a count and a length. */
 export function parseField(text: string, option: string): WantedField {
-  const match = /^(\d+)\s*[x×]\s*(.+)$/iu.exec(text.trim());
-  if (match === null || Number(match[1]) < 1) {
-    throw new UserError('plan-field-unclear', `needs a count and a length such as 16x10m, got "${text}"`, {
-      kind: 'command-line',
-      place: { field: option },
-    });
+  const match = /^(\d{1,9})\s*[x×]\s*(.+)$/iu.exec(text.trim());
+  if (match === null || Number(match[1]) < 1 || Number(match[1]) > MOST_WIRES) {
+    throw new UserError(
+      'plan-field-unclear',
+      `needs a count from 1 to ${MOST_WIRES} and a length such as 16x10m, got ${quoted(text)}`,
+      { kind: 'command-line', place: { field: option } },
+    );
   }
   return {
     count: Number(match[1]),

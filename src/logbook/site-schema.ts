@@ -21,6 +21,14 @@ import { BAND_NAME, FEEDLINE, INSTRUMENT, JOINT, TRANSMISSION } from './site-sta
 
 export const SITE_VERSION = 1;
 
+/** More wires than any field has: a slip of the keys would fill the memory. */
+const MOST_WIRES = 1000;
+const WIRES = { words: `from 0 to ${MOST_WIRES}`, holds: (n: number) => n >= 0 && n <= MOST_WIRES };
+const REELS = { words: `from 1 to ${MOST_WIRES}`, holds: (n: number) => n >= 1 && n <= MOST_WIRES };
+
+/** Far more bands than there are: each is looked up among all. */
+const MOST_BANDS = 100;
+
 const antenna = v.pipe(
   closed({
     kind: oneOf(['quarter-wave', 'half-wave', 'other']),
@@ -46,7 +54,7 @@ const radials = v.pipe(
     insulated: given(flag()),
     metal: given(text('a metal')),
     depth: given(quantity('length', NOT_NEGATIVE)),
-    count: given(count(NOT_NEGATIVE)),
+    count: given(count(WIRES)),
     length: given(quantity('length', POSITIVE)),
   }),
   v.transform((r) => ({
@@ -79,7 +87,7 @@ const soilName = v.pipe(
 const soil = v.lazy((input) => (typeof input === 'string' ? soilName : soilFigures));
 
 const stockItem = v.pipe(
-  closed({ length: quantity('length', POSITIVE), count: count(ONE_OR_MORE) }),
+  closed({ length: quantity('length', POSITIVE), count: count(REELS) }),
   v.transform((s) => ({ lengthM: s.length, count: s.count })),
 );
 
@@ -110,7 +118,12 @@ export const SITE_SCHEMA: v.GenericSchema<unknown, Site> = v.pipe(
     transmit: given(list(TRANSMISSION)),
     limits: given(text('a set of limits such as fcc-general')),
     worthwhile: given(quantity('level', POSITIVE)),
-    bandEdges: given(v.record(v.pipe(v.string(), v.transform(canonicalBandName)), edges)),
+    bandEdges: given(
+      v.pipe(
+        v.record(v.pipe(v.string(), v.transform(canonicalBandName)), edges),
+        v.check((own) => Object.keys(own).length <= MOST_BANDS, `has at most ${MOST_BANDS} bands`),
+      ),
+    ),
   }),
   v.transform(
     (s): Site => ({

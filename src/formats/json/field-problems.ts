@@ -19,6 +19,12 @@ export function fieldProblems(issues: readonly BaseIssue<unknown>[]): FieldProbl
   }));
 }
 
+/** A key of the user's own may be of any length; no message shows more of it. */
+const LONGEST_KEY = 60;
+
+/** How many problems of a document are spelled out; the rest are counted. */
+const MOST_TOLD = 20;
+
 /** All problems of a document in one error, each with its line and the path of its field. */
 export function invalidDocument(
   code: string,
@@ -26,20 +32,23 @@ export function invalidDocument(
   problems: readonly FieldProblem[],
 ): UserError {
   const { file } = document.placeOf([]);
-  const placed = problems.map(({ path, message }) => {
+  const placed = problems.slice(0, MOST_TOLD).map(({ path, message }) => {
     const { line } = document.placeOf(path);
     return { place: { file, line, field: pathText(path) }, message };
   });
   const [only] = placed;
-  if (only !== undefined && placed.length === 1)
+  if (only !== undefined && problems.length === 1)
     return new UserError(code, only.message, { place: only.place });
   const lines = placed.map(({ place, message }) => `  ${describePlace(place)}${message}`);
-  return new UserError(code, `${placed.length} problems\n${lines.join('\n')}`, { place: { file } });
+  if (problems.length > placed.length) lines.push(`  and ${problems.length - placed.length} more`);
+  return new UserError(code, `${problems.length} problems\n${lines.join('\n')}`, { place: { file } });
 }
 
 /** `lot.outline[2][0]` */
 function pathText(path: FieldPath): string {
   return path
-    .map((part, i) => (typeof part === 'number' ? `[${part}]` : i === 0 ? part : `.${part}`))
+    .map((part, i) =>
+      typeof part === 'number' ? `[${part}]` : `${i === 0 ? '' : '.'}${part.slice(0, LONGEST_KEY)}`,
+    )
     .join('');
 }

@@ -6,6 +6,7 @@ import {
   parseTree,
   printParseErrorCode,
 } from 'jsonc-parser';
+import { quoted } from '../../core/quoted.ts';
 import { type Place, UserError } from '../../core/user-error.ts';
 
 /** JSON text with the way back from a value to its place in the file. */
@@ -83,9 +84,13 @@ function refuseDoubleKeys(node: Node, placeAt: (offset: number) => Place): void 
     if (node.type === 'object') {
       const key = child.children?.[0];
       if (key !== undefined && seen.has(key.value)) {
-        throw new UserError('json-key-twice', `"${key.value}" stands twice in one object: keep one`, {
-          place: placeAt(key.offset),
-        });
+        throw new UserError(
+          'json-key-twice',
+          `${quoted(String(key.value))} stands twice in one object: keep one`,
+          {
+            place: placeAt(key.offset),
+          },
+        );
       }
       seen.add(key?.value);
     }

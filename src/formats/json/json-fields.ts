@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { didYouMean } from '../../core/near-miss.ts';
 import { type Dimension, parseQuantity } from '../../core/quantity.ts';
+import { quoted } from '../../core/quoted.ts';
 import { UserError } from '../../core/user-error.ts';
 
 /** What a figure must satisfy, with the words for one that does not. */
@@ -34,7 +35,7 @@ export function quantity(dimension: Dimension, limit: Limit): Field<number> {
         // A bare number goes the way of a text, and so is told that it needs a unit, and which.
         const si = parseQuantity(String(value), dimension);
         if (limit.holds(si)) return si;
-        addIssue({ message: `must be ${limit.words}, got "${value}"` });
+        addIssue({ message: `must be ${limit.words}, got ${quoted(String(value))}` });
       } catch (error) {
         if (!(error instanceof UserError)) throw error;
         addIssue({ message: error.message });
@@ -81,7 +82,7 @@ export function oneOf<const T extends string | number>(options: readonly T[]): F
     options,
     (issue) =>
       `must be one of ${options.join(', ')}, got ${shown(issue.input)}` +
-      didYouMean(String(issue.input), options.map(String)),
+      (typeof issue.input === 'string' ? didYouMean(issue.input, options.map(String)) : ''),
   );
 }
 
@@ -119,10 +120,11 @@ export function closed<const E extends v.ObjectEntries>(
       ),
       v.rawCheck(({ addIssue }) => {
         if (typeof input !== 'object' || input === null) return;
+        const owner = { ...input };
         for (const [key, value] of Object.entries(input)) {
           if (keys.includes(key)) continue;
           const message = `unknown key${didYouMean(key, keys) || `; known are ${keys.join(', ')}`}`;
-          const item = { type: 'object', origin: 'key', input: { ...input }, key, value } as const;
+          const item = { type: 'object', origin: 'key', input: owner, key, value } as const;
           addIssue({ message, path: [item] });
         }
       }),

@@ -155,7 +155,7 @@ describe('site.json', () => {
     ],
     ['half a radial', ['radials', 'count'], 2.5, 'radials.count: must be a whole number'],
     ['a negative soil', ['soil', 'conductivity'], '-5mS/m', 'soil.conductivity: must be zero or more'],
-    ['a zero stock', ['stock', 0, 'count'], 0, 'stock[0].count: must be 1 or more'],
+    ['a zero stock', ['stock', 0, 'count'], 0, 'stock[0].count: must be from 1 to 1000'],
     ['an unknown band', ['transmit', 0, 'band'], '41m', 'transmit[0].band: band "41m" is not one of'],
     [
       'an unknown cable without figures',
