@@ -1,5 +1,6 @@
 import type { JournalEvent, ReadingEvent, ShotEvent } from '../core/journal-event.ts';
 import { READING_UNITS } from '../core/journal-event.ts';
+import { quoted } from '../core/quoted.ts';
 import type { ReadingKind } from '../core/record.ts';
 import type { Point } from '../core/site.ts';
 import { parseStandardText, standardText } from '../core/sweep/calibration-standards.ts';
@@ -60,7 +61,7 @@ export function eventToCells(event: JournalEvent): EventCells {
  */
 export function cellsToEvent(cells: EventCells): JournalEvent {
   const { time } = cells;
-  if (Number.isNaN(Date.parse(time))) throw new Error(`time must be ISO 8601, got "${time}"`);
+  if (Number.isNaN(Date.parse(time))) throw new Error(`time must be ISO 8601, got ${quoted(time)}`);
   const common = { time, text: cellToText(cells.text) };
   const kind = cells.event as JournalEvent['event'];
   switch (kind) {
@@ -142,9 +143,9 @@ function readingOf(
   common: { time: string; text: string },
   cells: EventCells,
 ): ReadingEvent {
-  if (!Object.hasOwn(READING_UNITS, kind)) throw new Error(`event "${kind}" is unknown`);
+  if (!Object.hasOwn(READING_UNITS, kind)) throw new Error(`event ${quoted(kind)} is unknown`);
   const unit = READING_UNITS[kind] ?? '';
-  if (cells.unit !== unit) throw new Error(`unit of ${kind} must be "${unit}", got "${cells.unit}"`);
+  if (cells.unit !== unit) throw new Error(`unit of ${kind} must be "${unit}", got ${quoted(cells.unit)}`);
   return {
     ...common,
     event: kind,
@@ -161,7 +162,7 @@ function cell(value: number | null): string {
 function number(cells: EventCells, column: keyof EventCells): number {
   const value = Number(cells[column]);
   if (cells[column].trim() !== '' && Number.isFinite(value)) return value;
-  throw new Error(`${column} must be a number, got "${cells[column]}"`);
+  throw new Error(`${column} must be a number, got ${quoted(cells[column])}`);
 }
 
 function numberOrNull(cells: EventCells, column: keyof EventCells): number | null {
@@ -171,19 +172,20 @@ function numberOrNull(cells: EventCells, column: keyof EventCells): number | nul
 function whole(cells: EventCells, column: keyof EventCells): number {
   const value = number(cells, column);
   if (Number.isSafeInteger(value) && value > 0) return value;
-  throw new Error(`${column} must be a whole number of 1 or more, got "${cells[column]}"`);
+  throw new Error(`${column} must be a whole number of 1 or more, got ${quoted(cells[column])}`);
 }
 
 function oneOf<T extends string>(cells: EventCells, column: keyof EventCells, options: readonly T[]): T {
   const found = options.find((option) => option === cells[column]);
   if (found !== undefined) return found;
-  throw new Error(`${column} must be ${options.join(' or ')}, got "${cells[column]}"`);
+  throw new Error(`${column} must be ${options.join(' or ')}, got ${quoted(cells[column])}`);
 }
 
 function pointOf(text: string): Point {
-  const [east, north, ...rest] = text.split(' ').map(Number);
+  // What Number takes for 0, such as nothing at all, becomes none.
+  const [east, north, ...rest] = text.split(' ').map((part) => Number(part || 'none'));
   if (east !== undefined && north !== undefined && rest.length === 0 && Number.isFinite(east + north)) {
     return [east, north];
   }
-  throw new Error(`route must be pairs of metres, got "${text}"`);
+  throw new Error(`route must be pairs of metres, got ${quoted(text)}`);
 }

@@ -1,4 +1,5 @@
 import type { JournalEvent } from '../core/journal-event.ts';
+import { quoted } from '../core/quoted.ts';
 import type { Damage } from './damage.ts';
 import { cellsToEvent } from './journal-csv.ts';
 import { type Cells, checkOf, FIRST_CHECK, HEADER, parseRow } from './journal-row.ts';
@@ -111,12 +112,12 @@ class JournalReader {
 
   #takeRow(cells: Cells, { number: line, end: wholeBytes, missingLineEnd }: Line): void {
     this.#judge(cells);
-    const sequence = Number(cells.sequence) || this.#tail.sequence + 1;
+    const sequence = rowNumber(cells) ?? this.#tail.sequence + 1;
     try {
       const event = cellsToEvent(cells);
       this.#entries.push({ sequence, line, recorded: cells.recorded, event });
     } catch (error) {
-      this.#report('row-not-understood', `row ${cells.sequence}: ${(error as Error).message}`);
+      this.#report('row-not-understood', `row ${sequence}: ${(error as Error).message}`);
     }
     const [part, parts] = cells.part.split(' of ');
     this.#inCommand = part !== parts;
@@ -134,14 +135,14 @@ class JournalReader {
 
   /** Names a row that does not follow the one before. */
   #judge(cells: Cells): void {
-    const { sequence } = cells;
+    const sequence = rowNumber(cells);
     const expected = this.#tail.sequence + 1;
-    if (Number(sequence) > expected) {
-      const last = Number(sequence) - 1;
+    if (sequence !== null && sequence > expected) {
+      const last = sequence - 1;
       const rows = last === expected ? `row ${expected} is` : `rows ${expected} to ${last} are`;
       this.#report('row-missing', `${rows} missing before row ${sequence}`);
-    } else if (Number(sequence) !== expected) {
-      this.#report('row-out-of-place', `row ${expected} must stand here, got row "${sequence}"`);
+    } else if (sequence !== expected) {
+      this.#report('row-out-of-place', `row ${expected} must stand here, got row ${quoted(cells.sequence)}`);
     } else if (!isVouchedFor(cells, this.#tail)) {
       this.#report('row-changed', `row ${sequence} does not match its check: it was changed by hand`);
     }
@@ -156,6 +157,11 @@ class JournalReader {
   #report(code: string, message: string): void {
     this.#problems.push({ code, place: { file: JOURNAL_FILE, line: this.#line }, message });
   }
+}
+
+/** The number that a row gives itself, or null for what is none. */
+function rowNumber({ sequence }: Cells): number | null {
+  return /^[1-9]\d{0,14}$/u.test(sequence) ? Number(sequence) : null;
 }
 
 function isHeader({ text, missingLineEnd }: Line): boolean {
