@@ -52,7 +52,8 @@ const DELIMITERS: Readonly<Record<string, Delimiter>> = {
 };
 
 function readDelimiter(text: string): Delimiter {
-  return DELIMITERS[text] ?? wrongFlag('--delimiter', 'comma, semicolon, tab or blanks', text);
+  const delimiter = Object.hasOwn(DELIMITERS, text) ? DELIMITERS[text] : undefined;
+  return delimiter ?? wrongFlag('--delimiter', 'comma, semicolon, tab or blanks', text);
 }
 
 function readUnit(text: string): FrequencyUnit {

@@ -20,6 +20,9 @@ export interface Points {
   lineOf(index: number): number;
 }
 
+/** More shots than any visit has: each becomes a file of a logbook. */
+const MOST_SWEEPS = 1000;
+
 /**
  * Makes the sweeps of a file out of its points: one for each time the frequency starts again, a falling one turned
  * round, a repeated frequency kept once. Everything that is not kept as it came is noted.
@@ -34,6 +37,10 @@ export function assembleSweeps(points: Points, problems: ProblemList): AnySweep[
       `frequencies must rise or fall through a sweep, or start again from its beginning; got ${mhz(disorderAt)} MHz after ${mhz(disorderAt - 1)} MHz`,
       points.lineOf(disorderAt),
     );
+    return [];
+  }
+  if (runs.length > MOST_SWEEPS) {
+    problems.refuse('too-many-sweeps', `a file may hold ${MOST_SWEEPS} sweeps, got ${runs.length}`);
     return [];
   }
   if (runs.length > 1) {

@@ -1,7 +1,11 @@
+import { textLines } from './lines.ts';
 import type { ProblemList } from './problem.ts';
 
 /** Larger files are refused: a sweep of 10,000 points is about half a megabyte. */
-export const MAX_FILE_BYTES: number = 32 * 1024 * 1024;
+export const MAX_FILE_BYTES: number = 8 * 1024 * 1024;
+
+/** More lines are refused: no sweep has so many points, and each takes a hundred times its bytes while it is read. */
+export const MAX_LINES = 200_000;
 
 /** Longer lines are refused: no table of one sweep has them, and they hide what a message should show. */
 export const MAX_LINE_CHARACTERS = 10_000;
@@ -9,7 +13,7 @@ export const MAX_LINE_CHARACTERS = 10_000;
 /**
  * Bytes of unknown origin as text: a byte order mark decides; else UTF-8 if it is valid; else windows-1252, noted.
  *
- * @returns the text without its mark, or null when the file is refused (too large, a line too long, binary)
+ * @returns the text without its mark, or null when the file is refused (too large, a line too long or too many, binary)
  */
 export function decodeText(bytes: Uint8Array, problems: ProblemList): string | null {
   if (bytes.length > MAX_FILE_BYTES) {
@@ -28,14 +32,14 @@ export function checkText(text: string, problems: ProblemList): string | null {
     );
     return null;
   }
-  const long = findLongLine(text);
-  if (long === null) return text;
-  problems.refuse(
-    'line-too-long',
-    `a line may have ${MAX_LINE_CHARACTERS} characters, got more`,
-    long,
-    MAX_LINE_CHARACTERS + 1,
-  );
+  const line = findLineTooFar(text);
+  if (line === null) return text;
+  if (line > MAX_LINES)
+    problems.refuse('too-many-lines', `a file may have ${MAX_LINES} lines, got more`, line);
+  else {
+    const message = `a line may have ${MAX_LINE_CHARACTERS} characters, got more`;
+    problems.refuse('line-too-long', message, line, MAX_LINE_CHARACTERS + 1);
+  }
   return null;
 }
 
@@ -62,15 +66,19 @@ function fromWindows1252(bytes: Uint8Array): string {
   );
 }
 
-/** Number of the first line past the limit, or null. Lines end in LF, CR LF or CR. */
-function findLongLine(text: string): number | null {
+/** Number of the first line that is too long or one too many, or null. Lines end in LF, CR LF or CR. */
+function findLineTooFar(text: string): number | null {
   if (text.length <= MAX_LINE_CHARACTERS) return null;
-  const lineEnd = text.includes('\n') ? '\n' : '\r';
-  let line = 1;
-  for (let from = 0; from < text.length; line++) {
-    const end = text.indexOf(lineEnd, from);
+  const tooFar = (length: number, line: number) => length > MAX_LINE_CHARACTERS || line > MAX_LINES;
+  if (/\r(?!\n)/u.test(text)) {
+    for (const line of textLines(text)) if (tooFar(line.text.length, line.number)) return line.number;
+    return null;
+  }
+  // Nearly every file: several times faster than the general way.
+  for (let [from, line] = [0, 1]; from < text.length; line++) {
+    const end = text.indexOf('\n', from);
     const to = end < 0 ? text.length : text[end - 1] === '\r' ? end - 1 : end;
-    if (to - from > MAX_LINE_CHARACTERS) return line;
+    if (tooFar(to - from, line)) return line;
     if (end < 0) return null;
     from = end + 1;
   }

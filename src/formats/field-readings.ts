@@ -2,28 +2,34 @@ import { type CsvError, parse } from 'csv-parse/sync';
 import type { ReadingEvent } from '../core/journal-event.ts';
 import { didYouMean } from '../core/near-miss.ts';
 import { type Dimension, parseQuantity } from '../core/quantity.ts';
+import { quoted } from '../core/quoted.ts';
 import { describePlace, UserError } from '../core/user-error.ts';
 
 type Name = 'time' | 'place' | 'level' | 'power' | 'text';
 
 /** Header words; a unit in the header lets the cells be bare numbers. */
-const HEADERS: Readonly<Record<string, { readonly name: Name; readonly unit: string }>> = {
-  time: { name: 'time', unit: '' },
-  place: { name: 'place', unit: '' },
-  level: { name: 'level', unit: '' },
-  db: { name: 'level', unit: 'dB' },
-  level_db: { name: 'level', unit: 'dB' },
-  power: { name: 'power', unit: '' },
-  power_w: { name: 'power', unit: 'W' },
-  text: { name: 'text', unit: '' },
-};
+const HEADERS: ReadonlyMap<string, { readonly name: Name; readonly unit: string }> = new Map(
+  Object.entries({
+    time: { name: 'time', unit: '' },
+    place: { name: 'place', unit: '' },
+    level: { name: 'level', unit: '' },
+    db: { name: 'level', unit: 'dB' },
+    level_db: { name: 'level', unit: 'dB' },
+    power: { name: 'power', unit: '' },
+    power_w: { name: 'power', unit: 'W' },
+    text: { name: 'text', unit: '' },
+  } as const),
+);
+
+/** How many problems of a file are spelled out; the rest are counted. */
+const MOST_TOLD = 20;
 
 /**
  * Reads field-strength readings from CSV (comma, semicolon or tab) with a header of `time,place,level,power`
  * or `time,place,level_db,power_w`; power and a `text` column may be left out.
  *
  * @param checkTime - gives a time back as the journal writes it, or throws a UserError
- * @throws UserError `readings-csv`, `readings-header`, `readings-invalid`; the last with every problem and its line
+ * @throws UserError `readings-csv`, `readings-header`, `readings-invalid`; the last with its problems and their lines
  */
 export function parseFieldReadings(
   csv: string,
@@ -62,7 +68,9 @@ export function parseFieldReadings(
     };
   });
   if (problems.length === 0) return readings;
-  throw new UserError('readings-invalid', `nothing was logged\n  ${problems.join('\n  ')}`, {
+  const told = problems.slice(0, MOST_TOLD);
+  if (told.length < problems.length) told.push(`and ${problems.length - told.length} more`);
+  throw new UserError('readings-invalid', `nothing was logged\n  ${told.join('\n  ')}`, {
     place: { file: fileName },
   });
 }
@@ -92,10 +100,10 @@ function columnsOf(header: readonly string[], file: string): Map<Name, { index: 
   const columns = new Map<Name, { index: number; unit: string }>();
   const place = { file, line: 1 };
   for (const [index, word] of header.entries()) {
-    const known = HEADERS[word.trim().toLowerCase()];
+    const known = HEADERS.get(word.trim().toLowerCase());
     if (known === undefined) {
-      const near = didYouMean(word, Object.keys(HEADERS));
-      throw new UserError('readings-header', `unknown column "${word}"${near}`, { place });
+      const near = didYouMean(word, HEADERS.keys());
+      throw new UserError('readings-header', `unknown column ${quoted(word)}${near}`, { place });
     }
     columns.set(known.name, { index, unit: known.unit });
   }

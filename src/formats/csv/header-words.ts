@@ -29,25 +29,27 @@ export interface ColumnMeaning {
 }
 
 /** Spellings of units, all in lower case and after {@link plainWords}. */
-const UNIT_WORDS: Readonly<Record<string, string>> = {
-  hz: 'hz',
-  khz: 'khz',
-  mhz: 'mhz',
-  ghz: 'ghz',
-  ohm: 'ohm',
-  ohms: 'ohm',
-  johm: 'ohm',
-  kohm: 'kohm',
-  kohms: 'kohm',
-  db: 'db',
-  deg: 'deg',
-  degs: 'deg',
-  degree: 'deg',
-  degrees: 'deg',
-  rad: 'rad',
-  radian: 'rad',
-  radians: 'rad',
-};
+const UNIT_WORDS: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    hz: 'hz',
+    khz: 'khz',
+    mhz: 'mhz',
+    ghz: 'ghz',
+    ohm: 'ohm',
+    ohms: 'ohm',
+    johm: 'ohm',
+    kohm: 'kohm',
+    kohms: 'kohm',
+    db: 'db',
+    deg: 'deg',
+    degs: 'deg',
+    degree: 'deg',
+    degrees: 'deg',
+    rad: 'rad',
+    radian: 'rad',
+    radians: 'rad',
+  }),
+);
 
 const Z = '(?:z|z11|zin|zs|impedance)';
 const S = '(?:s|s11|gamma|rho|reflection|reflectioncoefficient|reflcoeff|refl)';
@@ -121,7 +123,7 @@ export function columnMeaning(header: string): ColumnMeaning | null {
 /** True for a cell that holds nothing but a unit, as in a second header line. */
 export function isUnitCell(cell: string): boolean {
   const text = plainWords(cell).replace(/^[([]|[)\]]$/gu, '');
-  return text === '' || text === '-' || text === '1' || UNIT_WORDS[text] !== undefined;
+  return text === '' || text === '-' || text === '1' || UNIT_WORDS.has(text);
 }
 
 /** Lower case, signs of the trade as words, no comment sign or quotes around it. */
@@ -141,15 +143,16 @@ function* splitsOff(text: string): Generator<readonly [words: string, unit: stri
   const slash = /^(.*?)\s*\/\s*(\S+)$/u.exec(text);
   const word = /^(.*?)(?:[\s_,:-]|\bin\b)+([a-z]+)$/u.exec(text);
   for (const match of [bracket, slash, word]) {
-    const unit = UNIT_WORDS[match?.[2] ?? ''];
+    const unit = UNIT_WORDS.get(match?.[2] ?? '');
     if (match !== null && unit !== undefined) yield [match[1] as string, unit];
   }
   // An ohm or degree sign that an encoding has mangled says nothing, but is no reason to refuse the column.
   const mangled = bracket !== null && /^(?:\?|[^a-z0-9%]{1,2})$/u.test(bracket[2] as string);
   if (mangled) yield [bracket[1] as string, null];
   yield [text, null];
-  const alone = UNIT_WORDS[text];
+  const alone = UNIT_WORDS.get(text);
   if (alone !== undefined) yield ['', alone];
   const glued = /^(.*?)(hz|khz|mhz|ghz|k?ohms?|db|deg|rad)$/u.exec(text);
-  if (glued !== null && glued[1] !== '') yield [glued[1] as string, UNIT_WORDS[glued[2] as string] as string];
+  if (glued !== null && glued[1] !== '')
+    yield [glued[1] as string, UNIT_WORDS.get(glued[2] as string) as string];
 }

@@ -72,7 +72,8 @@ function* waysToSplit(text: string, delimiter: Delimiter): Generator<string[]> {
   yield plain.trim().split(/\t+| {2,}/u);
   for (const other of [';', '\t', ','] as const) if (other !== delimiter) yield splitCells(plain, other);
   yield splitCells(
-    plain.replace(/\s+(?=[[(])|\s*\/\s*/gu, (gap) => (gap.includes('/') ? '/' : '')),
+    // A gap begins behind something else: so each is looked at once, however long it is.
+    plain.replace(/(?<!\s)(?:\s+(?=[[(])|\s*\/\s*)/gu, (gap) => (gap.includes('/') ? '/' : '')),
     ' ',
   );
 }

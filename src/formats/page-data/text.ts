@@ -25,7 +25,7 @@ export function parsePageData(text: string): PageData {
   if (version !== PAGE_DATA_VERSION) {
     throw new UserError(
       'page-data-version',
-      `the page reads data of version ${PAGE_DATA_VERSION}, got ${JSON.stringify(version) ?? 'none'}; make the page anew with \`turfwire page\``,
+      `the page reads data of version ${PAGE_DATA_VERSION}, got ${typeof version === 'number' ? version : 'none'}; make the page anew with \`turfwire page\``,
     );
   }
   const result = v.safeParse(pageDataSchema(), value, { abortEarly: true });

@@ -4,6 +4,7 @@ import {
   decodeText,
   MAX_FILE_BYTES,
   MAX_LINE_CHARACTERS,
+  MAX_LINES,
 } from '../../../src/formats/decode-text.ts';
 import { ProblemList } from '../../../src/formats/problem.ts';
 
@@ -39,6 +40,16 @@ describe('the limits', () => {
     const largest = new Uint8Array(MAX_FILE_BYTES).fill(0x78);
     for (let i = 0; i < largest.length; i += 8192) largest[i] = 0x0a;
     expect(decode(largest).told).toEqual([]);
+  });
+
+  it('of lines: one more is refused, whatever ends them', () => {
+    for (const lineEnd of ['\n', '\r\n', '\r']) {
+      const most = `7,1,2${lineEnd}`.repeat(MAX_LINES);
+      const problems = new ProblemList();
+      expect(checkText(most, problems)).not.toBeNull();
+      expect(checkText(`${most}7,1,2`, problems)).toBeNull();
+      expect(problems.list()).toMatchObject([{ code: 'too-many-lines', line: MAX_LINES + 1 }]);
+    }
   });
 
   it('of a line: one character more is refused, with its line, whatever ends lines', () => {
