@@ -35,6 +35,8 @@ export function readerFor(units: UnitSystem): Reader {
     formats.set(key, made);
     return made;
   };
+  const days = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone: 'UTC' });
+  const times = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short', timeZone: 'UTC' });
   const number = (value: number | null | undefined, decimals: number): string =>
     isFigure(value) ? format(decimals, 'auto').format(value) : NONE;
   const unitOf = units === 'metric' ? { perM: 1, name: 'm' } : { perM: 1 / FOOT_M, name: 'ft' };
@@ -45,10 +47,10 @@ export function readerFor(units: UnitSystem): Reader {
     frequency: (hz, decimals = 3) => (isFigure(hz) ? `${number(hz / 1e6, decimals)} MHz` : NONE),
     length: (lengthM, decimals = 1) =>
       isFigure(lengthM) ? `${number(lengthM * unitOf.perM, decimals)} ${unitOf.name}` : NONE,
-    date: (iso) => dateFormat(locale, iso, { dateStyle: 'medium' }),
+    date: (iso) => onItsClock(days, iso),
     time: (iso) => {
       const zone = zoneOf(iso);
-      const text = dateFormat(locale, iso, { dateStyle: 'medium', timeStyle: 'short' });
+      const text = onItsClock(times, iso);
       return zone === null ? text : `${text} ${zone === 'Z' ? 'UTC' : `UTC${zone}`}`;
     },
   };
@@ -64,10 +66,9 @@ function zoneOf(iso: string): string | null {
 }
 
 /** A time as it stood on the clock where it was written, whatever zone the reader sits in. */
-function dateFormat(locale: string, iso: string, style: Intl.DateTimeFormatOptions): string {
+function onItsClock(format: Intl.DateTimeFormat, iso: string): string {
   const clock = new Date(iso.replace(/(?:Z|[+-]\d{2}:\d{2})$/u, 'Z'));
-  if (Number.isNaN(clock.getTime())) return iso;
-  return new Intl.DateTimeFormat(locale, { ...style, timeZone: 'UTC' }).format(clock);
+  return Number.isNaN(clock.getTime()) ? iso : format.format(clock);
 }
 
 /** Some systems report locales such as `en-US@posix`, which the language library refuses. */

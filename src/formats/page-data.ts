@@ -13,7 +13,7 @@ export type {
   SafetyAnswer,
   Verdict,
 } from './page-data/answers.ts';
-export { SweepPacker, unpackSweep } from './page-data/sweep-columns.ts';
+export { SweepPacker, unpackVisits } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
 export type {
   Missing,

@@ -39,7 +39,7 @@ describe('what does this sweep say', () => {
 
   it('a link shows what was looked at', async () => {
     const { page, close } = await openWatched(browser, `file://${file}#view=sweep&visit=3&before=1&band=40m`);
-    expect(await page.textContent('.answer')).toMatch(/^Visit 3: .*on 40m\.$/u);
+    await expect.poll(() => page.textContent('.answer')).toMatch(/^Visit 3: .*on 40m\.$/u);
     expect(await page.textContent('.answer-second')).toMatch(/^Against visit 1/u);
     await page.selectOption('.choice-list >> nth=0', '5');
     expect(await page.evaluate(() => location.hash)).toBe('#view=sweep&visit=5&before=1&band=40m');
@@ -52,7 +52,7 @@ describe('what does this sweep say', () => {
     await slider.focus();
     await page.keyboard.press('Home');
     expect(await slider.getAttribute('aria-valuetext')).toBe('6.500 MHz');
-    expect(await page.textContent('.stake-words')).toMatch(/^At 6\.500 MHz: before SWR/u);
+    await expect.poll(() => page.textContent('.stake-words')).toMatch(/^At 6\.500 MHz: before SWR/u);
     await expect.poll(() => page.textContent('[role=status].only-heard')).toMatch(/^At 6\.500 MHz/u);
     await close();
   });
@@ -68,7 +68,7 @@ describe('what does this sweep say', () => {
     expect(await page.textContent('.drop-report')).toContain('torn.csv:3:5: ');
     expect(await page.evaluate(() => location.hash)).toMatch(/visit=file-/u);
     await page.selectOption('.choice-list >> nth=0', 'file-1');
-    expect(await page.textContent('.answer')).toMatch(/^Shore: lowest SWR/u);
+    await expect.poll(() => page.textContent('.answer')).toMatch(/^Shore: lowest SWR/u);
     expect(complaints).toEqual([]);
     expect(requests).toEqual([]);
     await close();

@@ -142,8 +142,8 @@ describe('every view of the demo', () => {
     const { page, close } = await openWatched(browser, `file://${demo}#view=sweep&visit=3`, {
       locale: 'de-DE',
     });
-    expect(await page.textContent('.answer')).toMatch(/lowest SWR \d,\d\d at 7,\d{3} MHz/u);
-    expect(await page.textContent('tbody tr')).toContain('11.05.2024, 16:00 UTC+01:00');
+    await expect.poll(() => page.textContent('.answer')).toMatch(/lowest SWR \d,\d\d at 7,\d{3} MHz/u);
+    await expect.poll(() => page.textContent('tbody tr')).toContain('11.05.2024, 16:00 UTC+01:00');
     await close();
   });
 

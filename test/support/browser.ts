@@ -61,6 +61,6 @@ export async function openWatched(
     await page.addInitScript((kept) => localStorage.setItem('turfwire', kept), JSON.stringify(settings));
   }
   await page.goto(address);
-  await page.waitForSelector('#question:not(:empty)');
+  await page.waitForSelector('main :is(.answer, .answer-second):not(:empty)');
   return { page, complaints, requests, close: () => context.close() };
 }

@@ -14,13 +14,13 @@ export interface Spot {
   readonly reactanceOhm: number | null;
 }
 
-/** Index of the point nearest to a frequency. */
-export function nearestIndex(frequencyHz: Float64Array, hz: number): number {
-  const above = Math.max(1, firstAtLeast(frequencyHz, hz));
+/** Index of the place nearest to a wanted one; 0 where there is but one. @param places - rising */
+export function nearestIndex(places: ArrayLike<number>, wanted: number): number {
+  const above = Math.max(1, firstAtLeast(places, wanted));
   const below = above - 1;
-  const last = frequencyHz.length - 1;
+  const last = places.length - 1;
   if (above > last) return last;
-  return hz - (frequencyHz[below] as number) < (frequencyHz[above] as number) - hz ? below : above;
+  return wanted - (places[below] as number) < (places[above] as number) - wanted ? below : above;
 }
 
 /** The impedance is linear between two points, as everywhere in the program; null outside the sweep. */
@@ -46,13 +46,13 @@ export function spotAt(sweep: AnySweep, hz: number): Spot | null {
   return { swr: swrOfReflection(size), returnLossDb: returnLossDb(size), resistanceOhm, reactanceOhm };
 }
 
-/** Index of the first frequency at or above one; the length where there is none. */
-function firstAtLeast(frequencyHz: Float64Array, hz: number): number {
+/** Index of the first place at or above one; the length where there is none. */
+function firstAtLeast(places: ArrayLike<number>, wanted: number): number {
   let low = 0;
-  let high = frequencyHz.length;
+  let high = places.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((frequencyHz[middle] as number) < hz) low = middle + 1;
+    if ((places[middle] as number) < wanted) low = middle + 1;
     else high = middle;
   }
   return low;

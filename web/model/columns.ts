@@ -16,15 +16,38 @@ export interface Columns {
 
 export type ColumnName = Exclude<keyof Columns, 'frequencyHz'>;
 
+/** The columns of a sweep, each made when it is first drawn. */
 export function columnsOf(sweep: AnySweep): Columns {
-  const sizes = reflectionSizes(sweep);
+  let sizes: Float64Array | null = null;
+  const made = new Map<'swr' | 'returnLossDb', Curve>();
+  const column = (name: 'swr' | 'returnLossDb', of: (size: number) => number | null): Curve => {
+    sizes ??= reflectionSizes(sweep);
+    const known = made.get(name) ?? curveOf(sizes, of);
+    made.set(name, known);
+    return known;
+  };
   return {
     frequencyHz: sweep.frequencyHz,
-    swr: Array.from(sizes, swrOfReflection),
-    returnLossDb: Array.from(sizes, returnLossDb),
+    get swr() {
+      return column('swr', swrOfReflection);
+    },
+    get returnLossDb() {
+      return column('returnLossDb', returnLossDb);
+    },
     resistanceOhm: sweep.kind === 'impedance' ? sweep.resistanceOhm : null,
     reactanceOhm: sweep.kind === 'impedance' ? sweep.reactanceOhm : null,
   };
+}
+
+/** Numbers where every point has one, which most sweeps do; else with gaps. */
+function curveOf(sizes: Float64Array, of: (size: number) => number | null): Curve {
+  const curve = new Float64Array(sizes.length);
+  for (let i = 0; i < sizes.length; i++) {
+    const value = of(sizes[i] as number);
+    if (value === null) return Array.from(sizes, of);
+    curve[i] = value;
+  }
+  return curve;
 }
 
 /** After minus before at the frequencies of `after` that both cover; null for a sweep without R and X. */

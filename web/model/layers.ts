@@ -1,7 +1,7 @@
 import { averageShots } from '../../src/core/sweep/repeats.ts';
 import type { AnySweep, Sweep } from '../../src/core/sweep/sweep.ts';
 import { UserError } from '../../src/core/user-error.ts';
-import { type PageSweeps, unpackSweep } from '../../src/formats/page-data.ts';
+import { type PageSweeps, unpackVisits } from '../../src/formats/page-data.ts';
 import { type Columns, columnsOf } from './columns.ts';
 
 /** The shots of one visit as one curve that can be laid over others. */
@@ -23,7 +23,8 @@ export interface Layer {
 
 /** The visits of a logbook as layers, oldest first. */
 export function layersOfLogbook(sweeps: PageSweeps): Layer[] {
-  return sweeps.visits.map(({ visit, time, radials, wireM, shots }) =>
+  const shots = unpackVisits(sweeps);
+  return sweeps.visits.map(({ visit, time, radials, wireM }, i) =>
     layer({
       id: String(visit),
       label: `visit ${visit}`,
@@ -31,7 +32,7 @@ export function layersOfLogbook(sweeps: PageSweeps): Layer[] {
       origin: 'logbook',
       radials,
       wireM,
-      shots: shots.map((shot) => unpackSweep(sweeps, shot)),
+      shots: shots[i] ?? [],
     }),
   );
 }

@@ -9,6 +9,7 @@ export interface Option {
 export class Choice {
   readonly element: HTMLElement;
   readonly #select: HTMLSelectElement;
+  #options = '';
 
   constructor(label: string, chosen: (value: string) => void) {
     this.#select = h('select', { class: 'choice-list' });
@@ -18,9 +19,9 @@ export class Choice {
 
   /** Sets what can be chosen and what is; the element stays, and with it the focus. */
   set(options: readonly Option[], value: string): void {
-    const known = [...this.#select.options].map((option) => `${option.value}\n${option.text}`).join('\n');
     const wanted = options.map((option) => `${option.value}\n${option.label}`).join('\n');
-    if (known !== wanted) {
+    if (wanted !== this.#options) {
+      this.#options = wanted;
       this.#select.replaceChildren(
         ...options.map((option) => h('option', { value: option.value }, option.label)),
       );

@@ -1,4 +1,5 @@
-import { reflectionColumns } from '../../src/core/sweep/reflection.ts';
+import type { Complex } from '../../src/core/complex.ts';
+import { impedanceToReflection, reflectionColumns } from '../../src/core/sweep/reflection.ts';
 import type { AnySweep } from '../../src/core/sweep/sweep.ts';
 import { h } from '../dom.ts';
 import type { Spot } from '../model/at-frequency.ts';
@@ -22,10 +23,15 @@ export class ReflectionPlane {
   };
   #input: { shown: readonly ShownLayer[]; range: StripRange } | null = null;
   #referenceOhm = 50;
+  #sidePx = 0;
+  #pinned: Readonly<Record<'before' | 'after', Spot | null>> = { before: null, after: null };
 
   constructor() {
     this.element = h('div', { class: 'plane' }, this.#canvas, this.#pins.before, this.#pins.after);
-    new ResizeObserver(() => this.#paint()).observe(this.element);
+    new ResizeObserver(() => {
+      this.#sidePx = this.element.clientWidth;
+      this.#paint();
+    }).observe(this.element);
   }
 
   draw(input: { shown: readonly ShownLayer[]; range: StripRange }): void {
@@ -34,22 +40,22 @@ export class ReflectionPlane {
     this.#paint();
   }
 
+  /** Puts a pin where one of the pair stands. */
   pin(role: 'before' | 'after', spot: Spot | null): void {
+    this.#pinned = { ...this.#pinned, [role]: spot };
     const pin = this.#pins[role];
-    const r = spot?.resistanceOhm ?? null;
-    const x = spot?.reactanceOhm ?? null;
-    pin.hidden = r === null || x === null;
-    if (r === null || x === null) return;
-    const size = (r + this.#referenceOhm) ** 2 + x * x;
-    const re = ((r - this.#referenceOhm) * (r + this.#referenceOhm) + x * x) / size;
-    const im = (2 * this.#referenceOhm * x) / size;
-    const radius = this.element.clientWidth / 2 - MARGIN_PX;
-    const centre = this.element.clientWidth / 2;
-    pin.style.transform = `translate(${(centre + re * radius).toFixed(1)}px, ${(centre - im * radius).toFixed(1)}px)`;
+    const reflection = reflectionOf(spot, this.#referenceOhm);
+    pin.hidden = reflection === null;
+    if (reflection === null) return;
+    const centre = this.#sidePx / 2;
+    const radius = centre - MARGIN_PX;
+    const [x, y] = [centre + reflection.re * radius, centre - reflection.im * radius];
+    pin.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   }
 
   #paint(): void {
-    const side = this.element.clientWidth;
+    for (const role of ['before', 'after'] as const) this.pin(role, this.#pinned[role]);
+    const side = this.#sidePx;
     const input = this.#input;
     if (side < 40 || input === null) return;
     const scale = devicePixelRatio;
@@ -126,6 +132,11 @@ export class ReflectionPlane {
       context.fillText(`−${ohm(x)}`, re * (radius + 13), im * (radius + 13));
     }
   }
+}
+
+function reflectionOf(spot: Spot | null, referenceOhm: number): Complex | null {
+  if (spot === null || spot.resistanceOhm === null || spot.reactanceOhm === null) return null;
+  return impedanceToReflection({ re: spot.resistanceOhm, im: spot.reactanceOhm }, referenceOhm);
 }
 
 /** A sweep as a path; steps of less than a third of a pixel are left out. */

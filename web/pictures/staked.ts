@@ -19,6 +19,9 @@ export class Staked {
   #stops: Float64Array = new Float64Array(0);
   #range: StripRange = { from: 0, to: 1 };
   #index = 0;
+  /** Where the strips lie, measured when that may have changed: asking at every move would lay the page out each time. */
+  #leftPx = 0;
+  #widthPx = 0;
 
   constructor(label: string, moved: (index: number) => string) {
     this.#moved = moved;
@@ -29,9 +32,13 @@ export class Staked {
     const follow = (event: PointerEvent): void => {
       if (event.pointerType === 'mouse' || event.buttons > 0) this.#follow(event.clientX);
     };
+    this.#layers.addEventListener('pointerenter', () => this.#measure());
     this.#layers.addEventListener('pointermove', follow);
     this.#layers.addEventListener('pointerdown', follow);
-    new ResizeObserver(() => this.#place()).observe(this.#layers);
+    new ResizeObserver(() => {
+      this.#measure();
+      this.#place();
+    }).observe(this.#layers);
   }
 
   /** Puts strips under the stake. */
@@ -49,9 +56,14 @@ export class Staked {
   }
 
   #follow(clientX: number): void {
-    const { left, width } = this.#layers.getBoundingClientRect();
     const { from, to } = this.#range;
-    this.#moveTo(from + ((clientX - left - AXIS_PX) / (width - AXIS_PX - RIGHT_PX)) * (to - from));
+    this.#moveTo(from + ((clientX - this.#leftPx - AXIS_PX) / this.#widthPx) * (to - from));
+  }
+
+  #measure(): void {
+    const { left, width } = this.#layers.getBoundingClientRect();
+    this.#leftPx = left;
+    this.#widthPx = Math.max(1, width - AXIS_PX - RIGHT_PX);
   }
 
   #moveTo(place: number): void {
@@ -91,8 +103,7 @@ export class Staked {
     const place = this.#stops[this.#index];
     if (place === undefined) return;
     const { from, to } = this.#range;
-    const width = this.#layers.clientWidth - AXIS_PX - RIGHT_PX;
-    const x = AXIS_PX + ((place - from) / (to - from)) * width;
+    const x = AXIS_PX + ((place - from) / (to - from)) * this.#widthPx;
     this.#slider.value = String(place);
     this.#stake.style.transform = `translateX(${x.toFixed(1)}px)`;
   }

@@ -4,6 +4,7 @@ import { nearestIndex, type Spot, spotAt } from '../model/at-frequency.ts';
 import { differenceOf } from '../model/columns.ts';
 import type { LineStyle, ShownLayer } from '../model/shown.ts';
 import type { Reader } from '../reader.ts';
+import { InTurn } from './in-turn.ts';
 import { lineKey } from './key.ts';
 import { Staked } from './staked.ts';
 import { DIFFERENCE_KIND, STRIP_KINDS } from './strip-kinds.ts';
@@ -46,7 +47,7 @@ export class Strata {
   #strips: Strip[] = [];
   #input: StrataInput | null = null;
   #stops: Float64Array = new Float64Array(0);
-  #pending = 0;
+  readonly #turns: InTurn = new InTurn();
 
   constructor(tell: (stake: Stake) => void) {
     this.#tell = tell;
@@ -57,8 +58,12 @@ export class Strata {
     return this.#staked.element;
   }
 
-  /** Draws the first layer at once and the others after it, so that something is there to be read. */
-  draw(input: StrataInput): void {
+  /**
+   * Draws the first layer at once and the others after it, so that something is there to be read.
+   * @param tell - what is to be said of them, as soon as the first stands
+   * @param rest - what is to be drawn beside them, when all stand
+   */
+  draw(input: StrataInput, tell: () => void, rest: readonly (() => void)[]): void {
     this.destroy();
     this.#input = input;
     this.#spots.clear();
@@ -70,15 +75,11 @@ export class Strata {
       const options = stripOptions(input, i === plans.length - 1);
       this.#strips.push(new Strip(chart, kind, lines(), options));
     });
-    const next = (): void => {
-      tasks.shift()?.();
-      if (tasks.length > 0) this.#pending = requestAnimationFrame(next);
-    };
-    next();
+    this.#turns.start([...tasks.slice(0, 1), tell, ...tasks.slice(1), ...rest]);
   }
 
   destroy(): void {
-    cancelAnimationFrame(this.#pending);
+    this.#turns.stop();
     for (const strip of this.#strips) strip.destroy();
     this.#strips = [];
   }
@@ -140,7 +141,7 @@ export class Strata {
       const swr = columns.swr[i] ?? Number.POSITIVE_INFINITY;
       if (inSight(hz) && swr < least) [least, best] = [swr, hz];
     });
-    const index = this.#stops.length < 2 ? 0 : nearestIndex(this.#stops, best);
+    const index = nearestIndex(this.#stops, best);
     this.#staked.setStops(this.#stops, range, index);
   }
 

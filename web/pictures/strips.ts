@@ -68,7 +68,8 @@ export class Strip {
         cursor: { show: false },
         scales: {
           x: { time: false, range: () => [range.from, range.to] },
-          y: { range: (_, least, most) => kind.range(least ?? 0, most ?? 1) },
+          // A range that is given spares the chart a search through all lines at each drawing.
+          y: { range: kind.range(...extentOf(lines, range)) },
         },
         axes: [
           {
@@ -104,6 +105,22 @@ export class Strip {
     this.#watch.disconnect();
     this.#chart.destroy();
   }
+}
+
+/** Least and largest of what is in sight. */
+function extentOf(lines: readonly StripLine[], { from, to }: StripRange): [number, number] {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { along, values } of lines) {
+    for (let i = 0; i < along.length; i++) {
+      const place = along[i] as number;
+      const value = values[i];
+      if (place < from || place > to || value === null || value === undefined) continue;
+      if (value < least) least = value;
+      if (value > most) most = value;
+    }
+  }
+  return least <= most ? [least, most] : [0, 1];
 }
 
 /** Decimals that tell two neighbouring numbers of an axis apart. */

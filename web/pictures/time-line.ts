@@ -5,6 +5,7 @@ import { FEATURES } from '../model/change-words.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { thin } from '../model/thin.ts';
 import type { Reader } from '../reader.ts';
+import { InTurn } from './in-turn.ts';
 import { Staked } from './staked.ts';
 import { AXIS_PX, RIGHT_PX, Strip, type StripLine, type StripRange } from './strips.ts';
 
@@ -32,7 +33,7 @@ export class TimeLine {
   readonly #tell: (visit: number, timeMs: number) => void;
   #strips: Strip[] = [];
   #input: TimeLineInput | null = null;
-  #pending = 0;
+  readonly #turns: InTurn = new InTurn();
 
   /** @param tell - hears at which visit the stake stands */
   constructor(tell: (visit: number, timeMs: number) => void) {
@@ -44,7 +45,8 @@ export class TimeLine {
     return this.#staked.element;
   }
 
-  draw(input: TimeLineInput): void {
+  /** @param rest - what is to be drawn beside, when the strips stand */
+  draw(input: TimeLineInput, rest: readonly (() => void)[]): void {
     this.destroy();
     this.#input = input;
     const first = input.charts[0];
@@ -74,15 +76,11 @@ export class TimeLine {
         }),
       );
     });
-    const next = (): void => {
-      tasks.shift()?.();
-      if (tasks.length > 0) this.#pending = requestAnimationFrame(next);
-    };
-    next();
+    this.#turns.start([...tasks, ...rest]);
   }
 
   destroy(): void {
-    cancelAnimationFrame(this.#pending);
+    this.#turns.stop();
     for (const strip of this.#strips) strip.destroy();
     this.#strips = [];
   }
@@ -114,7 +112,8 @@ function widened(times: Float64Array): StripRange {
 function linesOf(chart: PageChart, columns: number): StripLine[] {
   const { perSi } = FEATURES[chart.feature];
   const line = (style: LineStyle, valueAt: (i: number) => number): StripLine => {
-    const all = chart.timeMs.map((_, i) => valueAt(i) * perSi);
+    const all = new Float64Array(chart.timeMs.length);
+    for (let i = 0; i < all.length; i++) all[i] = valueAt(i) * perSi;
     const kept = thin(chart.timeMs, all, columns);
     return {
       along: Float64Array.from(kept, (i) => chart.timeMs[i] as number),
@@ -140,8 +139,7 @@ function linesOf(chart: PageChart, columns: number): StripLine[] {
 
 /** What a chart holds at a visit; null where that visit does not show it. */
 export function chartAt(chart: PageChart, visit: number): { value: number; expected: number } | null {
-  const visits = Float64Array.from(chart.visits);
-  const index = visits.length < 2 ? 0 : nearestIndex(visits, visit);
+  const index = nearestIndex(chart.visits, visit);
   if (chart.visits[index] !== visit) return null;
   return { value: chart.values[index] as number, expected: chart.expected[index] as number };
 }

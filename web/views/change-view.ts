@@ -3,7 +3,7 @@ import type { Reading } from '../../src/core/record.ts';
 import type { DiagnoseAnswer, PageChanges, PageData } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
-import { type Child, h } from '../dom.ts';
+import { type Child, h, replace } from '../dom.ts';
 import { causeWords, changeSentence, checkSentence, estimateWords, FEATURES } from '../model/change-words.ts';
 import { LiveWords } from '../parts/live-words.ts';
 import { proseList } from '../parts/prose-list.ts';
@@ -32,13 +32,17 @@ export function changeView(app: App): View {
     ({ answer: { answer, charts }, data, reader }) => {
       const notes = notesOf(data, charts);
       // The strips measure the room they get, so they are drawn when it stands in the page.
+      const figures = h('div', {});
       queueMicrotask(() =>
-        line.draw({
-          charts,
-          reader,
-          notesMs: notes.map(({ time }) => Date.parse(time)),
-          day: (timeMs) => reader.date(new Date(timeMs).toISOString()),
-        }),
+        line.draw(
+          {
+            charts,
+            reader,
+            notesMs: notes.map(({ time }) => Date.parse(time)),
+            day: (timeMs) => reader.date(new Date(timeMs).toISOString()),
+          },
+          [() => replace(figures, visitsTable(charts, reader))],
+        ),
       );
       return [
         h('p', { class: 'answer' }, changeSentence(answer)),
@@ -59,7 +63,7 @@ export function changeView(app: App): View {
         causesTable(answer, reader),
         evidence(answer),
         notesTable(notes, reader),
-        visitsTable(charts, reader),
+        figures,
         h('h2', {}, 'What cannot be told'),
         proseList(answer.cannotTell.map(asSentence)),
       ];

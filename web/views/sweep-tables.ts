@@ -2,7 +2,7 @@ import type { Band } from '../../src/core/sweep/bands.ts';
 import { h } from '../dom.ts';
 import { spotAt } from '../model/at-frequency.ts';
 import type { ShownLayer } from '../model/shown.ts';
-import { figuresIn } from '../model/sweep-words.ts';
+import { figuresIn } from '../model/sweep-figures.ts';
 import { dataTable } from '../parts/table.ts';
 import type { StripRange } from '../pictures/strips.ts';
 import type { Reader } from '../reader.ts';
@@ -16,11 +16,11 @@ export function figuresTable(shown: readonly ShownLayer[], band: Band | null, re
       role === 'other' ? layer.label : `${layer.label} (${role})`,
       layer.time === null ? '–' : reader.time(layer.time),
       reader.number(layer.radials, 0),
-      reader.number(figures.minSwr, 2),
-      reader.frequency(figures.minSwrHz),
+      reader.number(figures.leastSwr, 2),
+      reader.frequency(figures.leastSwrHz),
       reader.number(figures.worstSwr, 2),
-      reader.frequency(figures.resonanceHz),
-      reader.number(figures.resistanceAtResonanceOhm, 1),
+      reader.frequency(figures.resonance?.frequencyHz),
+      reader.number(figures.resonance?.resistanceOhm, 1),
       reader.number(figures.swr2BandwidthHz === null ? null : figures.swr2BandwidthHz / 1e3, 0),
     ];
   });

@@ -4,6 +4,7 @@ import { h, replace } from '../dom.ts';
 import type { Spot } from '../model/at-frequency.ts';
 import type { Layer } from '../model/layers.ts';
 import { type ShownLayer, shownLayers } from '../model/shown.ts';
+import { figuresIn } from '../model/sweep-figures.ts';
 import { layerName, pairSentence, sweepSentence } from '../model/sweep-words.ts';
 import { LiveWords } from '../parts/live-words.ts';
 import { ReflectionPlane } from '../pictures/reflection-plane.ts';
@@ -12,6 +13,13 @@ import type { StripRange } from '../pictures/strips.ts';
 import { SweepChoices } from './sweep-choices.ts';
 import { figuresTable, pointsTable } from './sweep-tables.ts';
 import type { View } from './view.ts';
+
+const EMPTY_WORDS =
+  'No sweep is here yet. Drop a file anywhere on this page, choose one with “Add sweep files”, or store some in the logbook with: turfwire import FILE';
+
+const PLANE_WORDS =
+  'The same sweeps in the plane of reflection: the middle is a perfect match, the rim sends all back. ' +
+  'Full circles are equal R, arcs equal X, both in ohms; the dashed ring is SWR 2. Each mark is where a line ends.';
 
 /** What does this sweep say? */
 export function sweepView(app: App): View {
@@ -30,23 +38,20 @@ export function sweepView(app: App): View {
     words.say(said);
   });
   const summary = h('figcaption', {});
-  const planeSummary = h('figcaption', {});
   const pictures = h(
     'div',
     { class: 'sweep-pictures' },
     h('figure', { class: 'sweep-strata' }, strata.element, readout, summary),
-    h('figure', { class: 'sweep-plane' }, plane.element, planeSummary),
+    h('figure', { class: 'sweep-plane' }, plane.element, h('figcaption', {}, PLANE_WORDS)),
   );
   const full = h('div', {}, answer, second, choices.element, words.element, pictures, tables);
-  const empty = h('p', { class: 'answer' });
+  const empty = h('p', { class: 'answer' }, EMPTY_WORDS);
 
   const element = h('div', {});
   const update = (): void => {
     const shown = shownLayers(app.layers, app.address);
     const after = shown.find(({ role }) => role === 'after');
     if (after === undefined) {
-      empty.textContent =
-        'No sweep is here yet. Drop a file anywhere on this page, choose one with “Add sweep files”, or store some in the logbook with: turfwire import FILE';
       replace(element, empty);
       return;
     }
@@ -54,21 +59,34 @@ export function sweepView(app: App): View {
     const band = app.bands.find((one) => one.band === app.address.band) ?? null;
     const before = shown.find(({ role }) => role === 'before');
     const spoken = band ?? onlySiteBand(app);
-    answer.textContent = sweepSentence(after.layer, spoken, app.reader);
-    second.textContent =
-      before === undefined ? '' : pairSentence(before.layer, after.layer, spoken, app.reader);
-    choices.update(shown);
     const range = rangeOf(shown, band);
-    summary.textContent = strataSummary(shown, range, app);
-    planeSummary.textContent =
-      'The same sweeps in the plane of reflection: the middle is a perfect match, the rim sends all back. ' +
-      'Full circles are equal R, arcs equal X, both in ohms; the dashed ring is SWR 2. Each mark is where a line ends.';
     const input = { shown, range, bands: app.bands, reader: app.reader };
-    plane.draw(input);
-    strata.draw(input);
-    replace(tables, figuresTable(shown, spoken, app.reader), pointsTable(shown, range, app.reader));
+    const tell = (): void => {
+      answer.textContent = sweepSentence(after.layer, spoken, app.reader);
+      second.textContent =
+        before === undefined ? '' : pairSentence(before.layer, after.layer, spoken, app.reader);
+      choices.update(shown);
+      summary.textContent = strataSummary(shown, range, app);
+    };
+    strata.draw(input, tell, [
+      () => plane.draw(input),
+      // Figures of many sweeps take their time: a few a turn, and the table finds them told.
+      ...inHandfuls(shown).map((few) => () => {
+        for (const { layer } of few) figuresIn(layer.sweep, spoken);
+      }),
+      () => replace(tables, figuresTable(shown, spoken, app.reader), pointsTable(shown, range, app.reader)),
+    ]);
   };
   return { element, update, destroy: () => strata.destroy() };
+}
+
+/** So many sweeps have their figures told within one frame. */
+const A_FEW = 5;
+
+function inHandfuls<T>(things: readonly T[]): T[][] {
+  return Array.from({ length: Math.ceil(things.length / A_FEW) }, (_, i) =>
+    things.slice(i * A_FEW, (i + 1) * A_FEW),
+  );
 }
 
 /** The band that is spoken of where the reader chose none: the site's, where it has one alone. */

@@ -48,8 +48,8 @@ const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
   grid: v.number(),
   plane: v.picklist(['feedpoint', 'shack']),
   referenceOhm: v.number(),
-  resistanceOhm: column,
-  reactanceOhm: column,
+  resistance: column,
+  reactance: column,
 });
 
 const SWEEPS = v.object({

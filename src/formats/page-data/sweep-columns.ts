@@ -1,8 +1,8 @@
 import { createSweep, type Sweep } from '../../core/sweep/sweep.ts';
 import type { PageSweep, PageSweeps } from './types.ts';
 
-/** A tenth of a milliohm is at most one millionth of reflection in 50 ohm, below what any instrument resolves. */
-const STEPS_PER_OHM = 1e4;
+/** A milliohm is at most a hundred-thousandth of reflection in 50 ohm, a hundredth of what cheap instruments resolve. */
+const STEPS_PER_OHM = 1e3;
 
 /** Packs sweeps for a page, each set of frequencies once. */
 export class SweepPacker {
@@ -18,8 +18,8 @@ export class SweepPacker {
       grid: this.#gridOf(frequencyHz),
       plane,
       referenceOhm,
-      resistanceOhm: Array.from(resistanceOhm, rounded),
-      reactanceOhm: Array.from(reactanceOhm, rounded),
+      resistance: stepsOf(resistanceOhm),
+      reactance: stepsOf(reactanceOhm),
     };
   }
 
@@ -32,20 +32,42 @@ export class SweepPacker {
   }
 }
 
-function rounded(ohm: number): number {
-  return Math.round(ohm * STEPS_PER_OHM) / STEPS_PER_OHM;
+/** Neighbouring points differ by little, so steps are short to write and quick to read. */
+function stepsOf(columnOhm: Float64Array): number[] {
+  let last = 0;
+  return Array.from(columnOhm, (ohm) => {
+    const milliohm = Math.round(ohm * STEPS_PER_OHM);
+    const step = milliohm - last;
+    last = milliohm;
+    return step;
+  });
+}
+
+function columnOf(steps: readonly number[]): Float64Array {
+  const column = new Float64Array(steps.length);
+  let milliohm = 0;
+  for (let i = 0; i < steps.length; i++) {
+    milliohm += steps[i] as number;
+    column[i] = milliohm / STEPS_PER_OHM;
+  }
+  return column;
 }
 
 /**
- * The sweep behind a packed one.
+ * The shots behind packed ones, visit by visit. Sweeps of one grid share its frequencies.
  * @throws UserError as `createSweep`, and so for a grid that is not there
  */
-export function unpackSweep({ grids }: PageSweeps, packed: PageSweep): Sweep {
-  return createSweep({
-    frequencyHz: Float64Array.from(grids[packed.grid] ?? []),
-    resistanceOhm: Float64Array.from(packed.resistanceOhm),
-    reactanceOhm: Float64Array.from(packed.reactanceOhm),
-    referenceOhm: packed.referenceOhm,
-    plane: packed.plane,
-  });
+export function unpackVisits({ grids, visits }: PageSweeps): Sweep[][] {
+  const frequenciesHz = grids.map((grid) => new Float64Array(grid));
+  return visits.map(({ shots }) =>
+    shots.map(({ grid, resistance, reactance, referenceOhm, plane }) =>
+      createSweep({
+        frequencyHz: frequenciesHz[grid] ?? new Float64Array(0),
+        resistanceOhm: columnOf(resistance),
+        reactanceOhm: columnOf(reactance),
+        referenceOhm,
+        plane,
+      }),
+    ),
+  );
 }

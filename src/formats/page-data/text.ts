@@ -5,10 +5,11 @@ import { PAGE_DATA_VERSION, type PageData } from './types.ts';
 
 /**
  * The data as JSON that may stand inside a `<script>` of a page: whatever a name or a remark holds, nothing of it can
- * end the element or open another (`<`, `>` and `&` are escaped), and no line separator breaks a line.
+ * end the element or open another (`<`, `>` and `&` are escaped). It is plain ASCII, which browsers read fastest and
+ * no wrong encoding can hurt.
  */
 export function serialisePageData(data: PageData): string {
-  return JSON.stringify(data).replace(/[<>&\u2028\u2029]/gu, escaped);
+  return JSON.stringify(data).replace(/[<>&]|[^ -~]/g, escaped);
 }
 
 function escaped(character: string): string {

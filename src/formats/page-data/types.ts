@@ -72,8 +72,9 @@ export interface PageSweep {
   readonly grid: number;
   readonly plane: ReferencePlane;
   readonly referenceOhm: number;
-  readonly resistanceOhm: readonly number[];
-  readonly reactanceOhm: readonly number[];
+  /** The first value in whole milliohms, then the step to each next one. */
+  readonly resistance: readonly number[];
+  readonly reactance: readonly number[];
 }
 
 /** The lot, to be drawn by `drawLot`, and what a plan says of it. */

@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { createSweep } from '../../../src/core/sweep/sweep.ts';
 import {
   type PageData,
+  type PageSweep,
   parsePageData,
   SweepPacker,
   serialisePageData,
-  unpackSweep,
+  unpackVisits,
 } from '../../../src/formats/page-data.ts';
 
 const missing = { data: null, missing: { why: 'not there', command: 'turfwire help' } };
@@ -27,7 +28,8 @@ const DATA: PageData = {
   safety: missing,
 };
 
-const HOSTILE = '</script><script>alert(1)</script><!-- & \u2028\u2029 <img src=x onerror=alert(1)>';
+const HOSTILE =
+  '</script><script>alert(1)</script><!-- & \u2028\u2029 <img src=x onerror=alert(1)> \u{1f331}é';
 
 describe('page data as text', () => {
   it('come back as they went', () => {
@@ -37,7 +39,8 @@ describe('page data as text', () => {
   it('hold nothing that could end the element they stand in, whatever a name holds, and lose none of it', () => {
     const hostile: PageData = { ...DATA, program: HOSTILE };
     const text = serialisePageData(hostile);
-    expect(text).not.toMatch(/[<>&\u2028\u2029]/u);
+    expect(text).toMatch(/^[\x20-\x7e]*$/u);
+    expect(text).not.toMatch(/[<>&]/u);
     expect(parsePageData(text)).toEqual(hostile);
   });
 
@@ -82,23 +85,33 @@ describe('sweeps of a page', () => {
     expect(packed.map(({ grid }) => grid)).toEqual([0, 0]);
   });
 
-  it('come back to a tenth of a milliohm, with their reference and plane', () => {
+  const visitOf = (shot: PageSweep) => ({
+    visit: 1,
+    time: '2026-03-01T10:15:00Z',
+    radials: 0,
+    wireM: 0,
+    shots: [shot],
+  });
+
+  it('come back to a milliohm, with their reference and plane', () => {
     const packer = new SweepPacker();
-    const packed = packer.pack(sweep(0));
-    expect(unpackSweep({ grids: packer.grids, visits: [], leftOut: 0 }, packed)).toEqual(
-      createSweep({
-        frequencyHz: Float64Array.of(7e6, 7.1e6),
-        resistanceOhm: Float64Array.of(36.1234, 33333.3333),
-        reactanceOhm: Float64Array.of(-0, -0.3333),
-        referenceOhm: 75,
-        plane: 'shack',
-      }),
-    );
+    const visits = [visitOf(packer.pack(sweep(0)))];
+    expect(unpackVisits({ grids: packer.grids, visits, leftOut: 0 })).toEqual([
+      [
+        createSweep({
+          frequencyHz: Float64Array.of(7e6, 7.1e6),
+          resistanceOhm: Float64Array.of(36.123, 33333.333),
+          reactanceOhm: Float64Array.of(0, -0.333),
+          referenceOhm: 75,
+          plane: 'shack',
+        }),
+      ],
+    ]);
   });
 
   it('are refused when their frequencies are not there', () => {
-    const packed = new SweepPacker().pack(sweep(0));
-    expect(() => unpackSweep({ grids: [], visits: [], leftOut: 0 }, packed)).toThrow(
+    const visits = [visitOf(new SweepPacker().pack(sweep(0)))];
+    expect(() => unpackVisits({ grids: [], visits, leftOut: 0 })).toThrow(
       expect.objectContaining({ code: 'sweep-too-short' }),
     );
   });
