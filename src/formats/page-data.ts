@@ -3,7 +3,6 @@
 export type {
   CompareAnswer,
   ComparedMeasure,
-  ComparedStrength,
   DiagnoseAnswer,
   NextWiresAnswer,
   PlanAnswer,
@@ -11,7 +10,6 @@ export type {
   ProgressAnswer,
   ProgressStepAnswer,
   SafetyAnswer,
-  Verdict,
 } from './page-data/answers.ts';
 export { SweepPacker, unpackVisits } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
@@ -23,7 +21,6 @@ export type {
   PageData,
   PageField,
   PageLot,
-  PageSite,
   PageSweep,
   PageSweeps,
   PageVisit,

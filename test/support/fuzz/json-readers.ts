@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { fieldStateOfSite } from '../../../src/core/layout/field-state.ts';
 import { bandsOfRegion } from '../../../src/core/sweep/bands.ts';
 import { UserError } from '../../../src/core/user-error.ts';
-import { parsePageData, serialisePageData, unpackSweep } from '../../../src/formats/page-data.ts';
+import { parsePageData, serialisePageData, unpackVisits } from '../../../src/formats/page-data.ts';
 import { fillPlaceholders } from '../../../src/instrument/description/placeholders.ts';
 import { PointCollector } from '../../../src/instrument/description/point-collector.ts';
 import { parseDescription } from '../../../src/instrument/description/read-description.ts';
@@ -127,9 +127,7 @@ export const pageReader: FuzzedReader = {
   words: ['version', 'sweeps', 'grids', 'data', 'missing', 'value', 'improved', 'questions'],
   read: (bytes) => {
     const data = parsePageData(textOf(bytes));
-    for (const { shots } of data.sweeps.visits) {
-      for (const shot of shots) if (!isRefused(() => unpackSweep(data.sweeps, shot))) requireFinite(shot);
-    }
+    if (!isRefused(() => unpackVisits(data.sweeps))) requireFinite(unpackVisits(data.sweeps));
   },
 };
 

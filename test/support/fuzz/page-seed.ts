@@ -29,6 +29,7 @@ export const PAGE_SEED = {
   },
   sweeps: {
     grids: [[7e6, 7.1e6]],
+    leftOut: 0,
     visits: [
       {
         visit: 1,
@@ -36,7 +37,13 @@ export const PAGE_SEED = {
         radials: 8,
         wireM: 48,
         shots: [
-          { grid: 0, plane: 'feedpoint', referenceOhm: 50, resistanceOhm: [36.5, 37], reactanceOhm: [-1, 2] },
+          {
+            grid: 0,
+            plane: 'feedpoint',
+            referenceOhm: 50,
+            resistance: [36_500, 500],
+            reactance: [-1000, 3000],
+          },
         ],
       },
     ],
