@@ -70,7 +70,7 @@ export class FileDrop {
         {},
         visits === 0
           ? `Nothing could be shown of ${files}.`
-          : `Laid ${visits} ${visits === 1 ? 'sweep' : 'sweeps'} out of ${files} over the others. They stay in this page and are not in the logbook.`,
+          : `Laid ${visits} ${visits === 1 ? 'sweep' : 'sweeps'} out of ${files} over the others, taken as measured at the feed point. They stay in this page and are not in the logbook.`,
       ),
       lines.length === 0 ? null : h('ul', {}, lines),
       h('button', { type: 'button', onclick: () => this.#clear() }, 'Take them off again'),

@@ -7,7 +7,7 @@ import { printAnswer } from './answer.ts';
 import type { Run } from './commands.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
-import { gatherPage } from './page/gather.ts';
+import { type Gathered, gatherPage } from './page/gather.ts';
 import { builtPage, pageWith, writePage } from './page/page-file.ts';
 import { servePage } from './page/serve.ts';
 import { plainText } from './plain-text.ts';
@@ -50,7 +50,6 @@ async function write(io: Io, run: Run, options: Options): Promise<void> {
     },
     options.json === true,
   );
-  tellDamage(io, damage);
   const [first] = damage;
   if (first === undefined) return;
   // The page is written, but whoever called must know that it does not hold all.
@@ -67,26 +66,17 @@ async function serve(io: Io, run: Run, options: Options): Promise<void> {
     reach,
     port: portOf(options.port),
     json: options.json === true,
-    gather: async () => {
-      const { data, damage } = await gather(io, run, options, reach);
-      tellDamage(io, damage);
-      return data;
-    },
+    gather: async () => (await gather(io, run, options, reach)).data,
   });
 }
 
-function gather(
-  io: Io,
-  run: Run,
-  options: Options,
-  source: PageData['source'],
-): ReturnType<typeof gatherPage> {
+async function gather(io: Io, run: Run, options: Options, source: PageData['source']): Promise<Gathered> {
   const opens = options.print === true ? 'report' : 'questions';
-  return gatherPage(io, run, logbookFolder(io, options), { opens, source });
-}
-
-function tellDamage(io: Io, damage: readonly UserError[]): void {
-  for (const { place, message } of damage) io.err(plainText(`turfwire: ${describePlace(place)}${message}`));
+  const gathered = await gatherPage(io, run, logbookFolder(io, options), { opens, source });
+  for (const { place, message } of [...gathered.problems, ...gathered.damage]) {
+    io.err(plainText(`turfwire: ${describePlace(place)}${message}`));
+  }
+  return gathered;
 }
 
 function withoutServing(options: Options): Options {

@@ -19,12 +19,13 @@ export function wiresSentence(data: PageData, wires: readonly PageWire[], reader
   const plan = data.plan.data;
   const first = plan?.efficiency[0];
   if (plan === null || first === undefined) return now;
-  const range = first.lossRangeDb;
+  const range = first.lossRangeDb ?? null;
   const lost =
     range === null
       ? ''
       : `; then ${reader.number(range[0], 1)} to ${reader.number(range[1], 1)} dB is lost in the ground on ${first.band}`;
-  return `${now} The wire at hand gives ${plan.radials.length} more, dashed, ${reader.length(plan.wireM, 0)} in all${lost}.`;
+  const more = `${plan.radials.length}${plan.elevated === undefined ? ' more' : ' tuned ones in the air'}, dashed`;
+  return `${now} The wire at hand gives ${more}, ${reader.length(plan.wireM, 0)} in all${lost}.`;
 }
 
 /** Where no wire lies. */

@@ -4,7 +4,7 @@ import { type Child, h } from '../dom.ts';
 import type { Handful } from '../model/field-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
-import type { Reader } from '../reader.ts';
+import { NONE, type Reader } from '../reader.ts';
 
 /** What was laid when. */
 export function handfulTable(groups: readonly Handful[], reader: Reader): HTMLElement {
@@ -30,50 +30,77 @@ export function handfulTable(groups: readonly Handful[], reader: Reader): HTMLEl
 
 /** All that a plan tells in figures, and the work it asks for. */
 export function planTables(plan: PlanAnswer, reader: Reader): Child {
+  const { efficiency, lesson = null, moreWire = [], elevated = [], pattern, work = [], notes } = plan;
   return [
-    dataTable(
-      'What the ground takes, with the plan',
-      ['band', 'loss in the ground, Ω', 'radiated, %', 'lost, dB', 'as measurements found it, dB'],
-      plan.efficiency.map(({ band, groundLossOhm, efficiencyPercent, lossDb, lossRangeDb }) => [
-        band,
-        reader.number(groundLossOhm, 1),
-        reader.number(efficiencyPercent, 0),
-        reader.number(lossDb, 2),
-        lossRangeDb === null
-          ? '–'
-          : `${reader.number(lossRangeDb[0], 1)} to ${reader.number(lossRangeDb[1], 1)}`,
-      ]),
-    ),
-    proseList(plan.efficiency.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),
-    plan.lesson === null ? null : h('p', {}, asSentence(plan.lesson)),
-    dataTable(
-      'What more wire would buy',
-      ['extra wire', 'radials', 'gain, dB', 'from', 'to'],
-      plan.moreWire.map(({ extraM, radials, gainDb, lowDb, highDb }) => [
-        reader.length(extraM, 0),
-        radials,
-        reader.number(gainDb, 2),
-        reader.number(lowDb, 2),
-        reader.number(highDb, 2),
-      ]),
-    ),
-    dataTable(
-      'The pattern, strongest and weakest direction',
-      ['band', 'elevation', 'most, dB', 'toward', 'least, dB', 'toward'],
-      plan.pattern.map(({ band, elevationDeg, azimuthDeg, relativeDb }) => {
-        const most = relativeDb.indexOf(Math.max(...relativeDb));
-        const least = relativeDb.indexOf(Math.min(...relativeDb));
-        return [
-          band,
-          `${elevationDeg}°`,
-          reader.signed(relativeDb[most], 2),
-          `${azimuthDeg[most]}°`,
-          reader.signed(relativeDb[least], 2),
-          `${azimuthDeg[least]}°`,
-        ];
-      }),
-    ),
+    elevated.length === 0 ? null : elevatedTable(elevated, reader),
+    lossTable(efficiency, reader),
+    proseList(efficiency.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),
+    lesson === null ? null : h('p', {}, asSentence(lesson)),
+    moreWire.length === 0 ? null : worthTable(moreWire, reader),
+    pattern.length === 0 ? null : patternTable(pattern, reader),
     h('h2', {}, 'The work, and what to mind'),
-    proseList([...plan.work, ...plan.notes].map(asSentence)),
+    proseList([...work, ...notes].map(asSentence)),
   ];
+}
+
+function lossTable(efficiency: PlanAnswer['efficiency'], reader: Reader): HTMLElement {
+  return dataTable(
+    'What the ground takes, with the plan',
+    ['band', 'loss in the ground, Ω', 'radiated, %', 'lost, dB', 'as measurements found it, dB'],
+    efficiency.map(({ band, groundLossOhm, efficiencyPercent, lossDb, lossRangeDb = null }) => [
+      band,
+      reader.number(groundLossOhm, 1),
+      reader.number(efficiencyPercent, 0),
+      reader.number(lossDb, 2),
+      lossRangeDb === null
+        ? NONE
+        : `${reader.number(lossRangeDb[0], 1)} to ${reader.number(lossRangeDb[1], 1)}`,
+    ]),
+  );
+}
+
+function elevatedTable(elevated: NonNullable<PlanAnswer['elevated']>, reader: Reader): HTMLElement {
+  return dataTable(
+    'Tuned radials in the air',
+    ['band', 'radials', 'cut to', 'velocity factor'],
+    elevated.map(({ band, radials, cutLengthM, velocityFactor }) => [
+      band,
+      radials,
+      reader.length(cutLengthM, 2),
+      reader.number(velocityFactor, 3),
+    ]),
+  );
+}
+
+function worthTable(moreWire: NonNullable<PlanAnswer['moreWire']>, reader: Reader): HTMLElement {
+  return dataTable(
+    'What more wire would buy',
+    ['extra wire', 'radials', 'gain, dB', 'from', 'to'],
+    moreWire.map(({ extraM, radials, gainDb, lowDb, highDb }) => [
+      reader.length(extraM, 0),
+      radials,
+      reader.number(gainDb, 2),
+      reader.number(lowDb, 2),
+      reader.number(highDb, 2),
+    ]),
+  );
+}
+
+function patternTable(pattern: PlanAnswer['pattern'], reader: Reader): HTMLElement {
+  return dataTable(
+    'The pattern, strongest and weakest direction',
+    ['band', 'elevation', 'most, dB', 'toward', 'least, dB', 'toward'],
+    pattern.map(({ band, elevationDeg, azimuthDeg, relativeDb }) => {
+      const most = relativeDb.indexOf(Math.max(...relativeDb));
+      const least = relativeDb.indexOf(Math.min(...relativeDb));
+      return [
+        band,
+        `${elevationDeg}°`,
+        reader.signed(relativeDb[most], 2),
+        `${azimuthDeg[most]}°`,
+        reader.signed(relativeDb[least], 2),
+        `${azimuthDeg[least]}°`,
+      ];
+    }),
+  );
 }

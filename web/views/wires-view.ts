@@ -32,7 +32,7 @@ export function wiresView(app: App): View {
           'div',
           { class: 'lot-and-rose' },
           lotFigure(data, lot, [...wires, ...proposed(wires, plan.data, lot.base)], reader),
-          plan.data === null ? null : roseFigure(plan.data, band, app),
+          plan.data === null || plan.data.pattern.length === 0 ? null : roseFigure(plan.data, band, app),
         ),
         groups.length === 0 ? null : handfulTable(groups, reader),
         plan.data === null ? notYet(plan.missing) : planTables(plan.data, reader),

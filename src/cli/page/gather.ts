@@ -1,21 +1,32 @@
+import type { Site } from '../../core/site.ts';
 import type { UserError } from '../../core/user-error.ts';
-import { PAGE_DATA_VERSION, type PageData } from '../../formats/page-data.ts';
-import { openLogbook } from '../../logbook/logbook.ts';
+import {
+  PAGE_DATA_VERSION,
+  type PageData,
+  type PlanAnswer,
+  type ProgressAnswer,
+  type SafetyAnswer,
+} from '../../formats/page-data.ts';
+import { type Logbook, openLogbook } from '../../logbook/logbook.ts';
 import { isoWithZone } from '../../logbook/time.ts';
 import type { Run } from '../commands.ts';
 import type { Io } from '../io.ts';
+import { progressOn } from '../progress-bar.ts';
 import { version } from '../version.ts';
 import { Asker } from './ask.ts';
 import { gatherChanges } from './gather-changes.ts';
 import { gatherComparisons } from './gather-comparisons.ts';
 import { gatherLot } from './gather-lot.ts';
 import { gatherSweeps } from './gather-sweeps.ts';
+import { showable } from './showable.ts';
 
 /** The data of one page, and what was left out of it. */
 export interface Gathered {
   readonly data: PageData;
   /** Stored sweeps that are damaged; the page does without them. */
   readonly damage: readonly UserError[];
+  /** What is odd in the journal; the page is whole all the same. */
+  readonly problems: Logbook['problems'];
 }
 
 /**
@@ -26,42 +37,50 @@ export async function gatherPage(
   io: Io,
   run: Run,
   folder: string,
-  page: { readonly opens: PageData['opens']; readonly source: PageData['source'] },
+  page: Pick<PageData, 'opens' | 'source'>,
 ): Promise<Gathered> {
   const logbook = await openLogbook(folder);
-  const { site } = logbook;
-  const asker = new Asker(io, run, logbook.folder);
   const damage: UserError[] = [];
-  const sweeps = await gatherSweeps(logbook, (error) => damage.push(error));
-  const { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument } = site;
-  return {
-    damage,
-    data: {
+  const bar = await progressOn(io, 'answers');
+  const asker = new Asker(io, run, logbook.folder);
+  const steps = {
+    sweeps: () => gatherSweeps(logbook, (error) => damage.push(error)),
+    plan: () => asker.ask<PlanAnswer>(['plan'], 'turfwire plan --stock 2x25m'),
+    progress: () => asker.ask<ProgressAnswer>(['progress'], 'turfwire measure --port PORT'),
+    comparisons: () => gatherComparisons(asker, logbook),
+    changes: () => gatherChanges(logbook),
+    safety: () => asker.ask<SafetyAnswer>(['safety'], 'turfwire safety --power 100W --mode ssb'),
+  };
+  let done = 0;
+  const told = async <T>(step: () => Promise<T>): Promise<T> => {
+    const answer = await step();
+    bar.update(++done, Object.keys(steps).length);
+    return answer;
+  };
+  try {
+    const data: PageData = {
       version: PAGE_DATA_VERSION,
       made: isoWithZone(io.now()),
       program: `Turfwire ${await version()}`,
-      opens: page.opens,
-      source: page.source,
-      site: {
-        name,
-        units,
-        region,
-        bandEdges,
-        antenna,
-        radials,
-        soil,
-        feedline,
-        worthwhileDb,
-        referenceOhm: instrument.referenceOhm,
-      },
-      sweeps,
+      ...page,
+      site: siteOf(logbook.site),
       readings: logbook.readings,
       lot: gatherLot(logbook),
-      plan: await asker.ask(['plan'], 'turfwire plan --stock 2x25m'),
-      progress: await asker.ask(['progress'], 'turfwire measure --port PORT'),
-      comparisons: await gatherComparisons(asker, logbook),
-      changes: await gatherChanges(logbook),
-      safety: await asker.ask(['safety'], 'turfwire safety --power 100W --mode ssb'),
-    },
-  };
+      sweeps: await told(steps.sweeps),
+      plan: await told(steps.plan),
+      progress: await told(steps.progress),
+      comparisons: await told(steps.comparisons),
+      changes: await told(steps.changes),
+      safety: await told(steps.safety),
+    };
+    return { data: showable(data), damage, problems: logbook.problems };
+  } finally {
+    bar.stop();
+  }
+}
+
+function siteOf(site: Site): PageData['site'] {
+  const { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument } = site;
+  const { referenceOhm } = instrument;
+  return { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, referenceOhm };
 }

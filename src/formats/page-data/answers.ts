@@ -14,20 +14,32 @@ export interface PlanAnswer {
     readonly groundLossOhm: number | null;
     readonly efficiencyPercent: number | null;
     readonly lossDb: number | null;
-    readonly lossRangeDb: readonly [number, number] | null;
+    readonly lossRangeDb?: readonly [number, number] | null | undefined;
     readonly outside: readonly string[];
   }[];
   readonly pattern: readonly PlannedPattern[];
-  readonly moreWire: readonly {
-    readonly extraM: number;
-    readonly radials: number;
-    readonly gainDb: number;
-    readonly lowDb: number;
-    readonly highDb: number;
-  }[];
-  readonly lesson: string | null;
-  readonly work: readonly string[];
+  /** Only of radials on or in the ground. */
+  readonly moreWire?: readonly MoreWire[] | undefined;
+  readonly lesson?: string | null | undefined;
+  readonly work?: readonly string[] | undefined;
+  /** Only of radials in the air. */
+  readonly elevated?: readonly ElevatedRadials[] | undefined;
   readonly notes: readonly string[];
+}
+
+interface MoreWire {
+  readonly extraM: number;
+  readonly radials: number;
+  readonly gainDb: number;
+  readonly lowDb: number;
+  readonly highDb: number;
+}
+
+interface ElevatedRadials {
+  readonly band: string;
+  readonly radials: number;
+  readonly cutLengthM: number;
+  readonly velocityFactor: number;
 }
 
 export interface PlannedPattern {

@@ -109,9 +109,10 @@ const PLAN = v.looseObject({
   wireM: v.number(),
   efficiency: v.array(v.looseObject({ band: v.string(), outside: texts })),
   pattern: v.array(v.looseObject({ band: v.string(), azimuthDeg: column, relativeDb: column })),
-  moreWire: v.array(v.looseObject({ extraM: v.number(), gainDb: v.number() })),
-  lesson: nullableText,
-  work: texts,
+  moreWire: v.optional(v.array(v.looseObject({ extraM: v.number(), gainDb: v.number() }))),
+  lesson: v.optional(nullableText),
+  work: v.optional(texts),
+  elevated: v.optional(v.array(v.looseObject({ band: v.string(), cutLengthM: v.number() }))),
   notes: texts,
 });
 

@@ -2,9 +2,11 @@ import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'no
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { pageWith, writePage } from '../../../../src/cli/page/page-file.ts';
+import { showable } from '../../../../src/cli/page/showable.ts';
 import { type PageData, parsePageData } from '../../../../src/formats/page-data.ts';
 import { addVisit } from '../../../../src/logbook/logbook.ts';
 import { runCommand } from '../../../support/fake-io.ts';
+import { PAGE_SEED } from '../../../support/fuzz/page-seed.ts';
 import { newLogbook, someVisit, temporaryFolder } from '../../../support/logbooks.ts';
 
 function dataIn(path: string): PageData {
@@ -107,5 +109,23 @@ describe('the file of a page', () => {
     const path = join(temporaryFolder(), 'no-such-folder', 'page.html');
     await expect(writePage(path, 'x')).rejects.toMatchObject({ code: 'page-file-refused' });
     expect(existsSync(path)).toBe(false);
+  });
+});
+
+describe('an answer in a form that the page does not know', () => {
+  it('leaves a gap with words, and the rest of the page as it was', () => {
+    const odd = { ...PAGE_SEED, plan: { data: { radials: 'many' }, missing: null } } as unknown as PageData;
+    expect(showable(odd)).toEqual({
+      ...PAGE_SEED,
+      plan: {
+        data: null,
+        missing: { why: 'This answer has a form that the page cannot show.', command: 'turfwire plan' },
+      },
+    });
+  });
+
+  it('that the page cannot do without is an error', () => {
+    const odd = { ...PAGE_SEED, readings: 'none' } as unknown as PageData;
+    expect(() => showable(odd)).toThrow(expect.objectContaining({ code: 'page-data-wrong' }));
   });
 });
