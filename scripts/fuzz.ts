@@ -13,7 +13,7 @@ import { READERS } from '../test/support/fuzz/readers.ts';
 import type { Errand, Found } from './fuzz-worker.ts';
 
 const MEMORY_MB = 256;
-const HANGING_MS = 20_000;
+const HANGING_MS = 60_000;
 const LOOK_MS = 500;
 
 /** A thread does not inherit tsx, and has to ask for it. */

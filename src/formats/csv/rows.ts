@@ -13,35 +13,38 @@ export interface Rows {
 }
 
 /**
- * Cuts the body of a table into rows, once. Blank lines and comment lines give none. Line numbers are worked out only
- * when one is asked for: csv-parse counts them at half its speed.
+ * Cuts the body of a table into rows, once. Blank lines and comment lines give none.
  *
  * @param text - the whole file
  * @param first - the line of the first row of numbers
  * @throws UserError `quotes-broken`
  */
 export function readRows(text: string, first: TextLine, delimiter: Delimiter): Rows {
-  const firstLine = first.number;
   const body = withoutComments(text.slice(first.offset));
-  const lineTexts = once(() => [...textLines(body)].map((line) => line.text));
-  const place = (lineNumber: number, cell: number): number =>
-    cellColumn(lineTexts()[lineNumber - firstLine] ?? '', delimiter, cell);
-  if (delimiter === ' ') {
-    const lines = [...textLines(body)].filter((line) => line.text.trim() !== '');
-    const lineOf = (row: number): number => firstLine + (lines[row]?.number ?? 1) - 1;
-    return {
-      cells: lines.map((line) => splitBlanks(line.text)),
-      lineOf,
-      columnOf: (row, cell) => place(lineOf(row), cell),
-    };
-  }
+  return delimiter !== ' ' && body.includes('"')
+    ? quotedRows(body, first.number, delimiter)
+    : plainRows(body, first.number, delimiter);
+}
+
+/** Without a quote the delimiter alone rules, as in most tables: several times faster than the grammar. */
+function plainRows(body: string, firstLine: number, delimiter: Delimiter): Rows {
+  const lines = [...textLines(body)].filter(({ text }) => (delimiter === ' ' ? text.trim() : text) !== '');
+  const lineAt = (row: number) => lines[row] ?? { number: 1, text: '' };
+  return {
+    cells: lines.map(({ text }) => (delimiter === ' ' ? splitBlanks(text) : text.split(delimiter))),
+    lineOf: (row) => firstLine + lineAt(row).number - 1,
+    columnOf: (row, cell) => cellColumn(lineAt(row).text, delimiter, cell),
+  };
+}
+
+/** Line numbers are worked out only when one is asked for: csv-parse counts them at half its speed. */
+function quotedRows(body: string, firstLine: number, delimiter: Delimiter): Rows {
   const options: Options = {
     delimiter,
     record_delimiter: body.includes('\r') ? ['\r\n', '\n', '\r'] : '\n',
     relax_column_count: true,
     skip_empty_lines: true,
-    // Most tables have no quotes, and need not be searched for them.
-    ...(body.includes('"') ? { relax_quotes: true } : { quote: false }),
+    relax_quotes: true,
   };
   try {
     const cells = parse(body, options) as string[][];
@@ -50,8 +53,11 @@ export function readRows(text: string, first: TextLine, delimiter: Delimiter): R
         (record) => record.info.lines,
       ),
     );
+    const lineTexts = once(() => [...textLines(body)].map((line) => line.text));
     const lineOf = (row: number): number => firstLine + (endLines()[row] ?? 1) - 1;
-    return { cells, lineOf, columnOf: (row, cell) => place(lineOf(row), cell) };
+    const columnOf = (row: number, cell: number): number =>
+      cellColumn(lineTexts()[lineOf(row) - firstLine] ?? '', delimiter, cell);
+    return { cells, lineOf, columnOf };
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     const line = typeof error['lines'] === 'number' ? firstLine + error['lines'] - 1 : null;
