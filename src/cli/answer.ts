@@ -1,5 +1,5 @@
 import type { Io } from './io.ts';
-import { plainText } from './plain-text.ts';
+import { oneLine, plainJson, plainText } from './plain-text.ts';
 
 /** What a command found: one JSON document for programs, or a sentence and tables for people. */
 export interface Answer {
@@ -9,7 +9,7 @@ export interface Answer {
 
 /** Prints an answer in the form that was asked for. */
 export function printAnswer(io: Io, answer: Answer, asJson: boolean): void {
-  io.out(asJson ? JSON.stringify(answer.json, null, 2) : plainText(answer.text));
+  io.out(asJson ? plainJson(answer.json, 2) : plainText(answer.text));
 }
 
 /** A number with a fixed count of decimals, or `-` for what cannot be had. */
@@ -20,7 +20,8 @@ export function figure(value: number | null | undefined, decimals: number): stri
 /**
  * An aligned table: the first row is the header. Numbers, bare or with a short unit, are aligned to the right.
  */
-export function table(rows: readonly (readonly string[])[]): string {
+export function table(given: readonly (readonly string[])[]): string {
+  const rows = given.map((row) => row.map(oneLine));
   const widths: number[] = [];
   for (const row of rows) {
     row.forEach((cell, i) => {

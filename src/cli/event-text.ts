@@ -1,12 +1,17 @@
 import type { JournalEvent, ReadingEvent, StoredEvent } from '../core/journal-event.ts';
 import { formatFrequency, formatLength, type UnitSystem } from '../core/quantity.ts';
 import { standardText } from '../core/sweep/calibration-standards.ts';
+import { oneLine } from './plain-text.ts';
 
 const MM_PER_INCH = 25.4;
 
 /** One event in words, on one line. */
 export function eventText(event: JournalEvent, units: UnitSystem): string {
-  const remark = event.text === '' ? '' : `: ${event.text.replaceAll(/\s*\n\s*/gu, ' / ')}`;
+  return oneLine(wordsOf(event, units));
+}
+
+function wordsOf(event: JournalEvent, units: UnitSystem): string {
+  const remark = event.text === '' ? '' : `: ${event.text}`;
   switch (event.event) {
     case 'begin':
       return `logbook begun${remark}`;
@@ -38,7 +43,7 @@ function rangeText({ fromHz, toHz }: StoredEvent): string {
 }
 
 function readingText(event: ReadingEvent, units: UnitSystem): string {
-  const remark = event.text === '' ? '' : `: ${event.text.replaceAll(/\s*\n\s*/gu, ' / ')}`;
+  const remark = event.text === '' ? '' : `: ${event.text}`;
   const value = event.value ?? Number.NaN;
   const power = event.powerW === null ? '' : ` with ${event.powerW} W`;
   switch (event.event) {

@@ -41,7 +41,7 @@ export async function readVisitFiles(
       refused.push({ file: file.file, bytes: file.bytes, why });
       continue;
     }
-    for (const problem of file.problems) io.err(plainText(describeProblem(problem, file.file)));
+    for (const problem of file.problems) io.err(describeProblem(problem, file.file));
     for (const sweep of file.sweeps) {
       if (sweep.kind !== 'impedance') continue;
       const plane: ReferencePlane = flags.plane ?? sweep.plane;
@@ -55,7 +55,10 @@ export async function readVisitFiles(
 /** Why a file cannot be stored, or null when it can. Half a file is none: what was read of it would mislead. */
 function whyNot({ file, sweeps, problems }: LoadedFile): string | null {
   const refusals = problems.filter(({ severity }) => severity === 'refused');
-  if (refusals.length > 0) return refusals.map((problem) => describeProblem(problem, file)).join('\n');
+  if (refusals.length > 0) {
+    // It is kept in a file, which may be shown on a terminal.
+    return plainText(refusals.map((problem) => describeProblem(problem, file)).join('\n'));
+  }
   if (sweeps.every(({ kind }) => kind === 'impedance')) return null;
-  return `${file}: holds SWR alone, and a logbook is about R and X, which SWR cannot give; \`turfwire read\` shows it`;
+  return `${plainText(file)}: holds SWR alone, and a logbook is about R and X, which SWR cannot give; \`turfwire read\` shows it`;
 }

@@ -10,7 +10,6 @@ import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook
 import { type Gathered, gatherPage } from './page/gather.ts';
 import { builtPage, pageWith, writePage } from './page/page-file.ts';
 import { servePage } from './page/serve.ts';
-import { plainText } from './plain-text.ts';
 
 interface Options extends LogbookOptions {
   readonly out?: string;
@@ -74,7 +73,7 @@ async function gather(io: Io, run: Run, options: Options, source: PageData['sour
   const opens = options.print === true ? 'report' : 'questions';
   const gathered = await gatherPage(io, run, logbookFolder(io, options), { opens, source });
   for (const { place, message } of [...gathered.problems, ...gathered.damage]) {
-    io.err(plainText(`turfwire: ${describePlace(place)}${message}`));
+    io.err(`turfwire: ${describePlace(place)}${message}`);
   }
   return gathered;
 }

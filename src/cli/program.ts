@@ -11,7 +11,9 @@ import { version } from './version.ts';
  * @param args - without node and the script
  * @returns the exit code: 0 done, 1 input, 2 command line, 3 instrument, 4 logbook
  */
-export async function run(args: readonly string[], io: Io): Promise<number> {
+export async function run(args: readonly string[], world: Io): Promise<number> {
+  // Whoever writes a message, and whatever of the user's it repeats: it does nothing to a terminal.
+  const io: Io = { ...world, err: (text) => world.err(plainText(text)) };
   try {
     const program = await buildProgram(args, io);
     await program.parseAsync(args, { from: 'user' });
@@ -19,7 +21,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : EXIT_CODES['command-line'];
     if (!(error instanceof UserError)) throw error;
-    io.err(plainText(`turfwire: ${describePlace(error.place)}${error.message}`));
+    io.err(`turfwire: ${describePlace(error.place)}${error.message}`);
     return EXIT_CODES[isOfCommandLine(error) ? 'command-line' : error.kind];
   }
 }
@@ -38,7 +40,7 @@ async function buildProgram(args: readonly string[], io: Io): Promise<Command> {
     .addHelpText('after', '\nHelp on one command: turfwire help read')
     .showSuggestionAfterError(true)
     .configureOutput({
-      writeOut: (text) => io.out(text.trimEnd()),
+      writeOut: (text) => io.out(plainText(text.trimEnd())),
       writeErr: (text) => io.err(text.trimEnd().replace(/^error: /u, 'turfwire: ')),
       getOutHasColors: () => io.colour,
       getErrHasColors: () => false,

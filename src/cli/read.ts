@@ -9,7 +9,6 @@ import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import { loadFiles } from './load-files.ts';
-import { plainText } from './plain-text.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 import { reportSweep } from './sweep-report.ts';
 import { describeSweep } from './sweep-text.ts';
@@ -49,7 +48,7 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
     printAnswer(io, { json: { sweeps: reports.flat() }, text }, flags.json === true);
   }
   for (const { file, problems } of loaded) {
-    for (const problem of problems) io.err(plainText(describeProblem(problem, file)));
+    for (const problem of problems) io.err(describeProblem(problem, file));
   }
   const bad = loaded.filter(({ problems }) => problems.some(({ severity }) => severity === 'refused'));
   if (bad.length === 0) return;

@@ -8,6 +8,7 @@ import type { Io } from './io.ts';
 import { writing } from './logbook-options.ts';
 import { type MeasuredBand, type MeasureWish, measureBand } from './measure-band.ts';
 import { bandsWanted, type WishFlags } from './measure-wish.ts';
+import { plainJson } from './plain-text.ts';
 import { shotText } from './shot-text.ts';
 
 /** Unattended, there is time to wait for whoever else writes. */
@@ -59,7 +60,7 @@ export class WatchRounds {
     if (asJson) {
       const { measuredAnswer } = await import('./measure-answer.ts');
       const { json } = measuredAnswer(this.#measured, instrument.identity, wish, logbook.site);
-      this.#io.out(JSON.stringify(json));
+      this.#io.out(plainJson(json));
     }
     return this.#measured.map((band) => statusOf(band, wish)).join('; ');
   }

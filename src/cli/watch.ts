@@ -17,7 +17,6 @@ import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook
 import type { MeasureWish } from './measure-band.ts';
 import { bandsWanted, planeWanted, pointsWanted, type WishFlags } from './measure-wish.ts';
 import { type CausesOf, CauseWatcher } from './on-change.ts';
-import { plainText } from './plain-text.ts';
 import { stoppable } from './stop-signal.ts';
 import { type WatchWorld, watchLoop } from './watch-loop.ts';
 import { WatchRounds } from './watch-round.ts';
@@ -64,7 +63,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
       place: { field: '--every' },
     });
   }
-  const tell = (text: string): void => io.err(plainText(`${isoWithZone(io.now())} ${text}`));
+  const tell = (text: string): void => io.err(`${isoWithZone(io.now())} ${text}`);
   const wish: MeasureWish = {
     points: pointsWanted(flags),
     shots: numberFlag('--shots', flags.shots, 1, 1000, true),

@@ -48,6 +48,6 @@ export function describePlace(place: Place): string {
   const spot = [place.file, place.line, place.line === undefined ? undefined : place.column]
     .filter((part) => part !== undefined)
     .join(':');
-  const parts = [spot, place.field ?? ''].filter((part) => part !== '');
+  const parts = [spot.replaceAll(/[\r\n]+/gu, ' '), place.field ?? ''].filter((part) => part !== '');
   return parts.length === 0 ? '' : `${parts.join(': ')}: `;
 }

@@ -2,7 +2,6 @@ import { UserError } from '../../core/user-error.ts';
 import { type PageData, serialisePageData } from '../../formats/page-data.ts';
 import { printAnswer } from '../answer.ts';
 import type { Io } from '../io.ts';
-import { plainText } from '../plain-text.ts';
 import { stoppable } from '../stop-signal.ts';
 import { followLogbook } from './follow-logbook.ts';
 import { builtPage, pageWith } from './page-file.ts';
@@ -30,7 +29,7 @@ export async function servePage(io: Io, { folder, reach, port, json, gather }: S
       server.tellChanged();
     } catch (error) {
       if (!(error instanceof UserError)) throw error;
-      io.err(plainText(`turfwire: the page stays as it was: ${error.message}`));
+      io.err(`turfwire: the page stays as it was: ${error.message}`);
     }
   });
   printAnswer(

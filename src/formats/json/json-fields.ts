@@ -67,11 +67,12 @@ export function count(limit: Limit): Field<number> {
   );
 }
 
-/** Text with something in it. */
+/** Text with something in it, on one line: a line break in it counts as a blank. */
 export function text(what: string): Field<string> {
   return v.pipe(
     v.string((issue) => `needs ${what} as text, got ${shown(issue.input)}`),
     v.trim(),
+    v.transform((value) => value.replaceAll(/[\r\n]+/gu, ' ')),
     v.check((value) => value !== '', `needs ${what}, got an empty text`),
   );
 }
