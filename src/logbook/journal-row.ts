@@ -66,15 +66,25 @@ export function checkOf(previousCheck: string, cells: Omit<Cells, 'check'>): str
   return createHash('sha256').update(JSON.stringify(vouched)).digest('hex').slice(0, 16);
 }
 
+/** How a text begins that a spreadsheet takes for a formula, or that {@link textToCell} would have made of another. */
+const FORMULA = /^[=+\-@\t'|%＝＋－＠]/u;
+
 /**
- * Free text as a cell: line breaks and backslashes are escaped, and what a spreadsheet would take for a
- * formula gets an apostrophe in front. {@link cellToText} gives the same text back.
+ * Free text as a cell: line breaks and backslashes are escaped, and what a spreadsheet would take for a formula gets an
+ * apostrophe in front; or a backslash, where one that parts cells by semicolons or tabs would see its beginning.
+ * {@link cellToText} gives the same text back.
  */
 export function textToCell(text: string): string {
   // Half a surrogate pair cannot be written as UTF-8: the round trip makes it the replacement character.
   const writable = Buffer.from(text).toString();
   const oneLine = writable.replaceAll('\\', '\\\\').replaceAll('\n', '\\n').replaceAll('\r', '\\r');
-  return /^[=+\-@\t'|%]/u.test(oneLine) ? `'${oneLine}` : oneLine;
+  const parted = oneLine.replaceAll(/([;\t])(?=[=+\-@|%])/gu, '$1\\');
+  return withoutFormula(parted);
+}
+
+/** A line that no spreadsheet takes for a formula: one that could be gets an apostrophe in front. */
+export function withoutFormula(line: string): string {
+  return FORMULA.test(line) ? `'${line}` : line;
 }
 
 /** The text behind a cell that {@link textToCell} wrote. */

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { createDurably, type Disk } from './disk.ts';
 import { fileNameOf, makeFolderInside, readInside } from './inside.ts';
+import { withoutFormula } from './journal-row.ts';
 
 export const REFUSED_FOLDER = 'refused';
 
@@ -31,7 +32,8 @@ export async function setAside(
     if (there !== null && Buffer.compare(there, bytes) !== 0) continue;
     if (there === null) await createDurably(disk, join(folder, file), bytes);
     if ((await readInside(folder, reason)) === null) {
-      await createDurably(disk, join(folder, reason), new TextEncoder().encode(`${why}\n`));
+      const told = why.split('\n').map(withoutFormula).join('\n');
+      await createDurably(disk, join(folder, reason), new TextEncoder().encode(`${told}\n`));
     }
     return file;
   }
