@@ -36,7 +36,7 @@ export function register(command: Command, io: Io): void {
       );
       if (found.length === 0) return;
       throw new UserError('logbook-damaged', `${found.length} found wrong; ${looked}, nothing was changed`, {
-        kind: report.damage.length === 0 ? 'input' : 'logbook',
+        kind: report.damage.length === 0 ? (siteError?.kind ?? 'input') : 'logbook',
       });
     });
 }

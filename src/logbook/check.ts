@@ -11,9 +11,8 @@ import { type Tree, treeOf } from './folder-tree.ts';
 import { insideLogbook } from './inside.ts';
 import type { Journal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
-import { contradictions, openJournal, SITE_FILE } from './open-logbook.ts';
+import { contradictions, openJournal, readOwnSite } from './open-logbook.ts';
 import { REASON, REFUSED_FOLDER } from './refused.ts';
-import { readSite } from './site-file.ts';
 import { requireUnchanged, SWEEPS_FOLDER } from './sweep-file.ts';
 
 /** What a check looked at and found. */
@@ -34,13 +33,14 @@ const FILES_AT_ONCE = 64;
  * nothing.
  *
  * @param onProgress - hears how many of the sweeps are done
- * @throws UserError as `openJournal`
+ * @throws UserError as `openJournal`, and `site-version-newer`
  */
 export async function checkLogbook(
   folder: string,
   onProgress: (done: number, of: number) => void = () => {},
 ): Promise<CheckReport> {
   const journal = await openJournal(folder);
+  const siteError = await siteErrorOf(folder);
   const stored = storedOf(journal);
   const sweeps = await treeOf(folder, SWEEPS_FOLDER);
   const refused = await treeOf(folder, REFUSED_FOLDER);
@@ -60,14 +60,19 @@ export async function checkLogbook(
     ...(await damageOfLinks(folder, [...sweeps.links, ...refused.links], stored)),
     ...(await damageOfUnfinished(folder, [...sweeps.unfinished, ...refused.unfinished])),
   );
-  const siteError = await readSite(join(folder, SITE_FILE)).then(
-    () => null,
-    (error: unknown) => {
-      if (error instanceof UserError) return error;
-      throw error;
-    },
-  );
   return { rows: journal.entries.length, sweeps: stored.length, damage, siteError };
+}
+
+/** What is wrong with the site file; null when nothing is. */
+async function siteErrorOf(folder: string): Promise<UserError | null> {
+  try {
+    await readOwnSite(folder);
+    return null;
+  } catch (error) {
+    // Nothing of a logbook of a newer program can be judged by this one.
+    if (error instanceof UserError && error.code !== 'site-version-newer') return error;
+    throw error;
+  }
 }
 
 function storedOf(journal: Journal): StoredEvent[] {
@@ -164,9 +169,8 @@ async function damageOfLinks(
       damage.push(named('link-dead', file, 'is a link to nothing'));
     } catch (error) {
       if (!(error instanceof UserError)) throw error;
-      damage.push(
-        named('outside-logbook', file, 'is a link that leads out of the logbook: it is not followed'),
-      );
+      const leadsOut = 'is a link that leads out of the logbook: it is not followed';
+      damage.push(named(error.code, file, error.code === 'outside-logbook' ? leadsOut : error.message));
     }
   }
   return damage;

@@ -4,8 +4,8 @@ import { UserError } from '../core/user-error.ts';
 import { createDurably, makeFolder, REAL_DISK } from './disk.ts';
 import { eventToCells } from './journal-csv.ts';
 import { checkOf, FIRST_CHECK, HEADER, rowText } from './journal-row.ts';
-import { JOURNAL_FILE, SITE_FILE } from './open-logbook.ts';
-import { parseSite, readSite } from './site-file.ts';
+import { JOURNAL_FILE, readOwnSite, SITE_FILE } from './open-logbook.ts';
+import { parseSite } from './site-file.ts';
 import { SWEEPS_FOLDER } from './sweep-file.ts';
 import { isoWithZone } from './time.ts';
 import type { WriteOptions } from './write-logbook.ts';
@@ -32,7 +32,7 @@ export async function createLogbook(
     throw new UserError('logbook-exists', 'there is a logbook here already: nothing was changed', { place });
   }
   const siteKept = there.includes(SITE_FILE);
-  if (siteKept) await readSite(join(folder, SITE_FILE));
+  if (siteKept) await readOwnSite(folder);
   else parseSite(text, SITE_FILE);
   // What an attempt that was cut off may have left is no obstacle.
   const own = [SITE_FILE, SWEEPS_FOLDER];

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { DERIVED_FOLDER } from './drift-cache.ts';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { readDerived, writeDerived } from './derived-folder.ts';
 import { JOURNAL_FILE, SITE_FILE } from './open-logbook.ts';
 
 /**
@@ -19,14 +19,15 @@ export async function derivedAnswer<T>(
   question: string,
   make: () => Promise<T>,
 ): Promise<T> {
-  const path = join(folder, DERIVED_FOLDER, `${name}.json`);
+  const file = `${name}.json`;
   const key = keyOf(folder, question);
   if (key !== null) {
-    const kept = keptAnswer<T>(path);
+    const kept = keptAnswer<T>(folder, file);
     if (kept?.key === key) return kept.answer;
   }
   const answer = await make();
-  if (key !== null && key === keyOf(folder, question)) keep(path, { key, answer });
+  if (key !== null && key === keyOf(folder, question))
+    writeDerived(folder, file, JSON.stringify({ key, answer }));
   return answer;
 }
 
@@ -49,23 +50,11 @@ function keyOf(folder: string, question: string): string | null {
   return hash.digest('hex');
 }
 
-function keptAnswer<T>(path: string): Kept<T> | null {
+function keptAnswer<T>(folder: string, file: string): Kept<T> | null {
   try {
-    return JSON.parse(readFileSync(path, 'utf8')) as Kept<T>;
+    return JSON.parse(readDerived(folder, file)?.toString() ?? 'null') as Kept<T> | null;
   } catch (error) {
-    if (error instanceof SyntaxError || (error as NodeJS.ErrnoException).code !== undefined) return null;
+    if (error instanceof SyntaxError) return null;
     throw error;
-  }
-}
-
-/** A logbook that cannot be written to goes without. */
-function keep(path: string, kept: Kept<unknown>): void {
-  const unfinished = `${path}.${process.pid}`;
-  try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(unfinished, JSON.stringify(kept));
-    renameSync(unfinished, path);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
   }
 }

@@ -1,11 +1,8 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
 import { COARSE_BINS } from '../core/drift/coarse-curve.ts';
+import { readDerived, writeDerived } from './derived-folder.ts';
 
-/** Where figures that can be computed anew are kept; the folder can be deleted at any time. */
-export const DERIVED_FOLDER = 'derived';
-const CACHE_FILE = `${DERIVED_FOLDER}/drift-features.bin`;
+const CACHE_FILE = 'drift-features.bin';
 
 /** Figures kept for one sweep: four features (NaN where it does not show one), the range, the coarse curve. */
 export const FIGURES_PER_SWEEP: number = 6 + 2 * COARSE_BINS;
@@ -23,7 +20,7 @@ export type DriftFigures = Map<string, Float64Array>;
  */
 export function readDriftCache(folder: string, question: string): DriftFigures {
   const figures: DriftFigures = new Map();
-  const bytes = readOrNull(join(folder, CACHE_FILE));
+  const bytes = readDerived(folder, CACHE_FILE);
   if (bytes === null || bytes.length < 2 * HASH_BYTES) return figures;
   const body = bytes.subarray(HASH_BYTES);
   if (!bytes.subarray(0, HASH_BYTES).equals(sealOf(question, body))) return figures;
@@ -46,26 +43,9 @@ export function writeDriftCache(folder: string, question: string, figures: Drift
     }
     at += RECORD_BYTES;
   }
-  const path = join(folder, CACHE_FILE);
-  const unfinished = `${path}.${process.pid}`;
-  try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(unfinished, Buffer.concat([sealOf(question, body), body]));
-    renameSync(unfinished, path);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-  }
+  writeDerived(folder, CACHE_FILE, Buffer.concat([sealOf(question, body), body]));
 }
 
 function sealOf(question: string, body: Buffer): Buffer {
   return createHash('sha256').update(question).update(body).digest();
-}
-
-function readOrNull(path: string): Buffer | null {
-  try {
-    return readFileSync(path);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-    return null;
-  }
 }

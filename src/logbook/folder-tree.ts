@@ -5,6 +5,7 @@ import { UNFINISHED } from './disk.ts';
 /** Files of one folder tree, told apart. Paths are relative to the logbook, with `/`. */
 export interface Tree {
   readonly files: Set<string>;
+  /** Links, and what is no plain file otherwise. */
   readonly links: string[];
   readonly unfinished: string[];
 }
@@ -21,8 +22,8 @@ export async function treeOf(folder: string, name: string): Promise<Tree> {
 async function walk(folder: string, name: string, tree: Tree): Promise<void> {
   for (const entry of await readdir(join(folder, name), { withFileTypes: true })) {
     const path = `${name}/${entry.name}`;
-    if (entry.isSymbolicLink()) tree.links.push(path);
-    else if (entry.isDirectory()) await walk(folder, path, tree);
+    if (entry.isDirectory()) await walk(folder, path, tree);
+    else if (!entry.isFile()) tree.links.push(path);
     else if (entry.name.endsWith(UNFINISHED)) tree.unfinished.push(path);
     else tree.files.add(path);
   }

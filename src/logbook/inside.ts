@@ -1,4 +1,4 @@
-import { readFile, realpath } from 'node:fs/promises';
+import { readFile, realpath, stat } from 'node:fs/promises';
 import { isAbsolute, join, relative, sep } from 'node:path';
 import { UserError } from '../core/user-error.ts';
 import { type Disk, makeFolder } from './disk.ts';
@@ -8,7 +8,8 @@ import { type Disk, makeFolder } from './disk.ts';
  *
  * @param file - relative to the logbook, with `/`, as the journal writes it
  * @returns null when there is no such file
- * @throws UserError `outside-logbook` when the name or a link leads out, `file-unreadable`
+ * @throws UserError `outside-logbook` when the name or a link leads out; `file-unreadable`, also for what is neither file
+ * nor folder: a pipe would never end
  */
 export async function insideLogbook(folder: string, file: string): Promise<string | null> {
   const path = join(folder, ...file.split('/'));
@@ -16,12 +17,14 @@ export async function insideLogbook(folder: string, file: string): Promise<strin
   try {
     const [root, real] = await Promise.all([realpath(folder), realpath(path)]);
     if (!isWithin(root, real)) throw outside(file);
-    return path;
+    const kind = await stat(real);
+    if (kind.isFile() || kind.isDirectory()) return path;
+    throw new UserError('file-unreadable', 'is neither a file nor a folder', { place: { file: path } });
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (error instanceof UserError) throw error;
     if (code === 'ENOENT' || code === 'ENOTDIR') return null;
-    if (code === undefined || error instanceof UserError) throw error;
+    if (code === undefined) throw error;
     throw new UserError('file-unreadable', `cannot be read: ${code}`, {
       place: { file: path },
       cause: error,

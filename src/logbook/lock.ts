@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as fs from 'node:fs';
-import { mkdir, readFile, rm, rmdir, stat } from 'node:fs/promises';
+import { lstat, mkdir, readFile, rm, rmdir } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -123,9 +123,10 @@ async function isAbandoned(path: string): Promise<boolean> {
   return silent > SILENT_MS || (holder !== null && holder.host === hostname() && !isAlive(holder.process));
 }
 
+/** A link in the place of a lock is judged, and removed, for itself: what it leads to is none of ours. */
 async function silentMs(path: string): Promise<number> {
   try {
-    return Date.now() - (await stat(path)).mtimeMs;
+    return Date.now() - (await lstat(path)).mtimeMs;
   } catch {
     return 0;
   }

@@ -39,17 +39,26 @@ export interface Logbook {
 /**
  * Reads a logbook. Changes nothing, takes no lock, and never fails for damage in single rows.
  *
- * @throws UserError `logbook-missing`, `journal-missing`, and those of `readSite`
+ * @throws UserError `logbook-missing`, `journal-missing`, and those of {@link readOwnSite}
  */
 export async function openLogbook(folder: string): Promise<Logbook> {
   const journal = await openJournal(folder);
-  return derive(folder, await readSite(join(folder, SITE_FILE)), journal);
+  return derive(folder, await readOwnSite(folder), journal);
 }
 
 /** {@link openLogbook} for the holder of the lock, who need not wait for any writer. */
 export async function openUnderLock(folder: string): Promise<Logbook> {
   const journal = readJournal(await journalBytes(folder));
-  return derive(folder, await readSite(join(folder, SITE_FILE)), journal);
+  return derive(folder, await readOwnSite(folder), journal);
+}
+
+/**
+ * Reads the `site.json` of a logbook, or of a folder that is to become one.
+ * @throws UserError `outside-logbook`, and those of `readSite`
+ */
+export async function readOwnSite(folder: string): Promise<Site> {
+  await insideLogbook(folder, SITE_FILE);
+  return readSite(join(folder, SITE_FILE));
 }
 
 /**
