@@ -1,3 +1,5 @@
+import { readAtMost } from './read-at-most.ts';
+
 /** Everything a command may touch of the world outside, so that a test can stand in for it. */
 export interface Io {
   /** Data, to standard output. A line end is added. */
@@ -11,8 +13,8 @@ export interface Io {
   /** True when colour is welcome on standard output (a terminal, and NO_COLOR unset or empty). */
   readonly colour: boolean;
   now(): Date;
-  /** All of standard input, for the file name `-`. */
-  stdin(): Promise<Uint8Array>;
+  /** Standard input, for the file name `-`: at most so many bytes, and one more when there are more. */
+  stdin(most: number): Promise<Uint8Array>;
 }
 
 /** The real world. */
@@ -25,10 +27,6 @@ export function processIo(): Io {
     terminal: process.stderr.isTTY === true,
     colour: process.stdout.isTTY === true && (process.env['NO_COLOR'] ?? '') === '',
     now: () => new Date(),
-    stdin: async () => {
-      const chunks: Buffer[] = [];
-      for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
-      return Buffer.concat(chunks);
-    },
+    stdin: (most) => readAtMost(process.stdin, most),
   };
 }

@@ -1,3 +1,4 @@
+import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import type { Site } from '../core/site.ts';
@@ -9,6 +10,7 @@ import { MAX_FILE_BYTES } from '../formats/decode-text.ts';
 import { type Problem, ProblemList } from '../formats/problem.ts';
 import { readSweeps } from '../formats/read-sweeps.ts';
 import type { Io } from './io.ts';
+import { readAtMost } from './read-at-most.ts';
 import type { SweepFlags } from './sweep-flags.ts';
 
 /** The flags, and the site where there is one. */
@@ -74,10 +76,9 @@ async function readBytes(
   problems: ProblemList,
 ): Promise<Uint8Array | null> {
   try {
-    if (file === '-') return await io.stdin();
-    const { size } = await stat(path);
-    if (size <= MAX_FILE_BYTES) return await readFile(path);
-    problems.refuse('file-too-large', `a file may have ${MAX_FILE_BYTES} bytes, got ${size}`);
+    const bytes = file === '-' ? await io.stdin(MAX_FILE_BYTES) : await readWhole(path);
+    if (bytes.length <= MAX_FILE_BYTES) return bytes;
+    problems.refuse('file-too-large', `a file may have ${MAX_FILE_BYTES} bytes, got more`);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT' || code === 'ENOTDIR') problems.refuse('file-missing', 'no such file');
@@ -87,6 +88,13 @@ async function readBytes(
     else throw error;
   }
   return null;
+}
+
+/** A file, at most one byte more of it than is taken. */
+async function readWhole(path: string): Promise<Uint8Array> {
+  const there = await stat(path);
+  if (there.isFile() && there.size <= MAX_FILE_BYTES) return await readFile(path);
+  return await readAtMost(createReadStream(path), MAX_FILE_BYTES);
 }
 
 function readOptionsOf(options: SweepInputOptions): Parameters<typeof readSweeps>[2] {
