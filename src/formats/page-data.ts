@@ -2,6 +2,7 @@
 
 export type {
   CompareAnswer,
+  ComparedBand,
   ComparedMeasure,
   DiagnoseAnswer,
   NextWiresAnswer,

@@ -3,9 +3,10 @@ export function plural(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }
 
-/** Words as a sentence: a capital first, but for units such as dB, and an end. */
+/** Words as a sentence: an end, and a capital first, but for units such as dB and names of files. */
 export function asSentence(text: string): string {
   const trimmed = text.trim();
-  const first = /^\p{Ll}\p{Lu}/u.test(trimmed) ? trimmed.charAt(0) : trimmed.charAt(0).toUpperCase();
+  const keeps = /^\p{Ll}\p{Lu}|^[\w-]+\.\w/u.test(trimmed);
+  const first = keeps ? trimmed.charAt(0) : trimmed.charAt(0).toUpperCase();
   return `${first}${trimmed.slice(1)}${/[.!?]$/u.test(trimmed) ? '' : '.'}`;
 }

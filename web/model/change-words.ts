@@ -29,6 +29,7 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
   const [top] = causes;
   if (top === undefined) return 'Nothing can be told.';
   const sure = sureWords(top.probability);
+  const likely = `${sure} ${causeWords(top.cause)}.`;
   const seen = beyond
     ? changeAt === null
       ? 'The newest visit is beyond what this site does by itself.'
@@ -36,7 +37,10 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
     : changeAt === null
       ? 'Nothing shows beyond what this site does by itself.'
       : `A step shows at visit ${changeAt}; the newest visit is within what this site does by itself.`;
-  return `${seen} ${sure} ${causeWords(top.cause)}.`;
+  const quiet = !beyond && changeAt === null && top.cause !== 'none';
+  return quiet
+    ? `${seen} If anything did: ${likely.charAt(0).toLowerCase()}${likely.slice(1)}`
+    : `${seen} ${likely}`;
 }
 
 /** What to do first. */

@@ -3,14 +3,20 @@ import type { Measure } from '../../src/core/proof/figures.ts';
 import type { Quantity } from '../../src/core/quantity-with-uncertainty.ts';
 import type {
   CompareAnswer,
+  ComparedBand,
   ComparedMeasure,
   PageComparison,
   PageField,
 } from '../../src/formats/page-data.ts';
 import type { Reader } from '../reader.ts';
 
-/** All figures of an answer, the quality factor last. */
-export function measuresOf({ measures, qualityFactor }: CompareAnswer): ComparedMeasure[] {
+/** The answers of all bands. */
+export function bandsOf(answer: CompareAnswer): readonly ComparedBand[] {
+  return answer.bands ?? [answer];
+}
+
+/** All figures of a band, the quality factor last. */
+export function measuresOf({ measures, qualityFactor }: ComparedBand): ComparedMeasure[] {
   return qualityFactor === undefined ? [...measures] : [...measures, qualityFactor];
 }
 
@@ -59,15 +65,17 @@ function fieldName({ radials }: PageField): string {
 }
 
 /** The answer: what may be said, on what it rests, and how large it is. */
-export function comparisonSentence(comparison: PageComparison, reader: Reader): string {
+export function comparisonSentence(
+  comparison: PageComparison,
+  { band, measures }: ComparedBand,
+  reader: Reader,
+): string {
   const { answer } = comparison;
   const verdict = { improved: 'Yes, improved', worse: 'No, it got worse', 'not shown': 'Not shown' }[
     answer.verdict
   ];
-  const r = answer.measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
-  const parts = [
-    `${verdict}, going by ${answer.basis}, ${comparisonName(comparison, reader)} on ${answer.band}.`,
-  ];
+  const r = measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
+  const parts = [`${verdict}, going by ${answer.basis}, ${comparisonName(comparison, reader)} on ${band}.`];
   if (r !== undefined && r.before.value !== null && r.after.value !== null) {
     const change = differenceText(r, reader);
     parts.push(

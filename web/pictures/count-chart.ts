@@ -39,7 +39,7 @@ export function countChart(
     ...all.flatMap(({ value, half }) => [value - (half ?? 0), value + (half ?? 0)]),
     ...inSight.map(({ value }) => value),
   ];
-  const [least, largest] = [Math.min(...ends), Math.max(...ends)];
+  const [least, largest] = ends.length === 0 ? [0, 1] : [Math.min(...ends), Math.max(...ends)];
   const room = 0.06 * (largest - least) || 1;
   const [low, high] = [least - room, largest + room];
   const x = (radials: number): number => LEFT + (radials / most) * (widthPx - LEFT - RIGHT);

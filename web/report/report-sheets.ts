@@ -1,7 +1,8 @@
-import type { PageData } from '../../src/formats/page-data.ts';
+import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
 import { type Child, h } from '../dom.ts';
 import { changeSentence } from '../model/change-words.ts';
 import {
+  bandsOf,
   comparisonSentence,
   differenceText,
   measuresOf,
@@ -98,8 +99,8 @@ function lot(data: PageData, reader: Reader): Child {
 }
 
 function stepsTable({ progress }: PageData, reader: Reader): Child {
-  if (progress.data === null) return null;
-  const { steps } = progress.data;
+  const steps = progress.data?.[0]?.steps ?? [];
+  if (steps.length === 0) return null;
   const shown = steps.length <= MOST_STEPS ? steps : [...steps.slice(0, 1), ...steps.slice(1 - MOST_STEPS)];
   return plainTable(
     'The handfuls in figures',
@@ -121,15 +122,21 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
     'div',
     {},
     h('h3', {}, 'What it brought'),
-    progress.data === null ? h('p', {}, progress.missing.why) : progressPart(progress.data, reader),
+    progress.data === null
+      ? h('p', {}, progress.missing.why)
+      : progress.data.slice(0, 1).map((first) => progressPart(first, reader)),
     whole === undefined
       ? null
       : [
-          h('p', {}, `${comparisonSentence(whole, reader)} ${strengthSentence(whole.answer, reader)}`),
+          h(
+            'p',
+            {},
+            `${comparisonSentence(whole, bandsOf(whole.answer)[0] as ComparedBand, reader)} ${strengthSentence(whole.answer, reader)}`,
+          ),
           plainTable(
             'All wires against the first',
             ['', 'difference', 'verdict'],
-            measuresOf(whole.answer).map((measure) => [
+            measuresOf(bandsOf(whole.answer)[0] as ComparedBand).map((measure) => [
               shownAs(measure.measure).name,
               differenceText(measure, reader),
               measure.verdict,
@@ -142,7 +149,7 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
   );
 }
 
-function progressPart(progress: NonNullable<PageData['progress']['data']>, reader: Reader): Child {
+function progressPart(progress: ProgressAnswer, reader: Reader): Child {
   const points = progress.steps.flatMap(
     ({ radials, resistanceAtResonanceOhm: { value, expandedUncertainty } }) =>
       value === null ? [] : [{ radials, value, half: expandedUncertainty }],
@@ -197,7 +204,7 @@ function methodPart({ progress, comparisons, safety }: PageData): HTMLElement {
     'Sweeps are taken at the foot of the antenna, several shots a visit; figures are read where the reactance is zero, each visit at its own frequency.',
     '± is the expanded uncertainty (JCGM 100, two standard uncertainties or the factor k that is printed); “not shown” means that the difference may well be none.',
     'A fall of R at X = 0 is a lower estimate of the gain; received strength, where it was read, outranks it. A lower SWR alone proves nothing.',
-    ...(progress.data?.model.name === 'soil and ground loss'
+    ...(progress.data?.[0]?.model.name === 'soil and ground loss'
       ? ['The fitted curve takes the field as even and straight, on one soil.']
       : []),
     ...(comparisons.data === null

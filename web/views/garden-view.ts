@@ -1,3 +1,4 @@
+import type { DrawnCircle } from '../../src/core/layout/lot-drawing.ts';
 import type { PageData, SafetyAnswer } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
@@ -33,19 +34,13 @@ export function gardenView(app: App): View {
 function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child {
   if (data.lot.data === null) return notYet(data.lot.missing);
   const { lot, wires } = data.lot.data;
-  const circles = safety.bands
-    .toSorted((a, b) => b.distanceM - a.distanceM)
-    .map(({ band, distanceM, mode, peakPowerW }) => ({
-      radiusM: distanceM,
-      label: `keep out: ${band}, ${reader.number(peakPowerW, 0)} W ${mode}, ${reader.length(distanceM)}`,
-    }));
   return h(
     'figure',
     {},
     lotPicture({
       lot,
       wires: wires.filter(({ state }) => state === 'laid'),
-      circles,
+      circles: keepOutCircles(safety, reader),
       verdicts: placeVerdicts(data),
       title: 'The lot with the distances to keep, to scale',
       reader,
@@ -56,6 +51,21 @@ function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child 
       `Dashed ring: nobody inside while that band is sent. The far ends of wires carry voltage too: keep ${reader.length(safety.touchDistanceM)} from them.`,
     ),
   );
+}
+
+/** One ring for each distance, whatever number of bands share it. */
+function keepOutCircles({ bands }: SafetyAnswer, reader: Reader): DrawnCircle[] {
+  const byDistance = new Map<number, Set<string>>();
+  for (const { distanceM, band } of bands) {
+    const names = byDistance.get(distanceM) ?? new Set();
+    byDistance.set(distanceM, names.add(band));
+  }
+  return [...byDistance]
+    .sort(([a], [b]) => b - a)
+    .map(([radiusM, names]) => ({
+      radiusM,
+      label: `keep out on ${[...names].join(', ')}: ${reader.length(radiusM)}`,
+    }));
 }
 
 function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {

@@ -11,6 +11,7 @@ import {
   plusMinus,
 } from '../model/progress-words.ts';
 import type { LineStyle } from '../model/shown.ts';
+import { Choice } from '../parts/choice.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { type CountPoint, type CountSeries, countChart } from '../pictures/count-chart.ts';
@@ -26,26 +27,40 @@ const FITTED: LineStyle = { colour: '--grass', widthPx: 3, dash: [8, 5], mark: n
 
 /** Did that handful help? */
 export function handfulView(app: App): View {
+  const band = new Choice('Band', (name) => app.go({ band: name }));
   return answerView(
     app,
     (data) => data.progress,
-    ({ answer: progress, reader }) => [
-      h('p', { class: 'answer' }, adviceSentence(progress)),
-      h('p', { class: 'answer-second' }, lastStepSentence(progress, reader)),
-      charts(progress, reader),
-      h('h2', {}, 'What the next wires are worth'),
-      proseList([
-        nextWords(progress.next, reader),
-        `Worth your while, says the site, is ${reader.number(progress.worthwhileDb, 2)} dB.`,
-      ]),
-      stepTable(progress, reader),
-      reversalPart(progress),
-      h('h2', {}, 'What this rests on'),
-      proseList(
-        [...modelSentences(progress, reader), ...progress.poorGuide, ...progress.notes].map(asSentence),
-      ),
-    ],
+    ({ answer: answers, reader }) => {
+      const progress = answers.find((one) => one.band === app.address.band) ?? (answers[0] as ProgressAnswer);
+      band.set(
+        answers.map(({ band: value }) => ({ value, label: value })),
+        progress.band,
+      );
+      return [
+        h('p', { class: 'answer' }, adviceSentence(progress)),
+        h('p', { class: 'answer-second' }, lastStepSentence(progress, reader)),
+        answers.length > 1 ? h('div', { class: 'choices choices-row' }, band.element) : null,
+        progress.steps.length === 0 ? null : [charts(progress, reader), worthPart(progress, reader)],
+        progress.steps.length === 0 ? null : stepTable(progress, reader),
+        reversalPart(progress),
+        h('h2', {}, 'What this rests on'),
+        proseList(
+          [...modelSentences(progress, reader), ...progress.poorGuide, ...progress.notes].map(asSentence),
+        ),
+      ];
+    },
   );
+}
+
+function worthPart(progress: ProgressAnswer, reader: Reader): Child {
+  return [
+    h('h2', {}, 'What the next wires are worth'),
+    proseList([
+      nextWords(progress.next, reader),
+      `Worth your while, says the site, is ${reader.number(progress.worthwhileDb, 2)} dB.`,
+    ]),
+  ];
 }
 
 function charts(progress: ProgressAnswer, reader: Reader): HTMLElement {

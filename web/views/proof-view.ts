@@ -1,8 +1,9 @@
-import type { CompareAnswer, PageComparison } from '../../src/formats/page-data.ts';
+import type { CompareAnswer, ComparedBand, PageComparison } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
 import {
+  bandsOf,
   comparisonName,
   comparisonSentence,
   differenceText,
@@ -25,61 +26,74 @@ const FARTHEST = 6;
 /** Is the improvement real? */
 export function proofView(app: App): View {
   let chosen = 0;
-  const choice = new Choice('Which change', (value) => {
+  const change = new Choice('Which change', (value) => {
     chosen = Number(value);
     view.update();
   });
+  const band = new Choice('Band', (name) => app.go({ band: name }));
   const view = answerView(
     app,
     (data) => data.comparisons,
     ({ answer: comparisons, reader }) => {
       const comparison = comparisons[chosen] ?? comparisons[0];
-      choice.set(
+      if (comparison === undefined) return null;
+      const bands = bandsOf(comparison.answer);
+      const shown = bands.find((one) => one.band === app.address.band) ?? (bands[0] as ComparedBand);
+      change.set(
         comparisons.map((one, i) => ({ value: String(i), label: comparisonName(one, reader) })),
-        String(chosen),
+        String(comparisons.indexOf(comparison)),
       );
-      return comparison === undefined ? null : comparisonParts(comparison, choice.element, reader);
+      band.set(
+        bands.map(({ band: value }) => ({ value, label: value })),
+        shown.band,
+      );
+      const choices = [change.element, ...(bands.length > 1 ? [band.element] : [])];
+      return comparisonParts(comparison, shown, choices, reader);
     },
   );
   return view;
 }
 
-function comparisonParts(comparison: PageComparison, choice: HTMLElement, reader: Reader): Child {
+function comparisonParts(
+  comparison: PageComparison,
+  band: ComparedBand,
+  choices: readonly HTMLElement[],
+  reader: Reader,
+): Child {
   const { answer } = comparison;
   return [
-    h('p', { class: 'answer' }, comparisonSentence(comparison, reader)),
+    h('p', { class: 'answer' }, comparisonSentence(comparison, band, reader)),
     h('p', { class: 'answer-second' }, strengthSentence(answer, reader)),
-    h('div', { class: 'choices' }, choice),
-    h(
-      'div',
-      { class: 'two-pictures' },
-      h(
-        'figure',
-        {},
-        responsive((width) =>
-          intervalPlot(measureIntervals(answer, reader), width, {
-            label: 'in units of its own expanded uncertainty',
-            format: (value, decimals) => reader.signed(value, decimals),
-            limit: FARTHEST,
-          }),
-        ),
-        h(
-          'figcaption',
-          {},
-          'Each figure after minus before, measured by its own uncertainty: a bar that touches the heavy line shows nothing. ' +
-            'Triangle up: improved; triangle down: worse; round: not shown, or neither better nor worse.',
-        ),
-      ),
-      strengthFigure(answer, reader),
-    ),
-    measureTable(answer, reader),
+    h('div', { class: 'choices choices-row' }, choices),
+    h('div', { class: 'two-pictures' }, measureFigure(band, reader), strengthFigure(answer, reader)),
+    measureTable(band, reader),
     h('h2', {}, 'What a doubter should read'),
     proseList(answer.notes.map(asSentence)),
   ];
 }
 
-function measureIntervals(answer: CompareAnswer, reader: Reader): Interval[] {
-  return measuresOf(answer).map((measure) => {
+function measureFigure(band: ComparedBand, reader: Reader): HTMLElement {
+  return h(
+    'figure',
+    {},
+    responsive((width) =>
+      intervalPlot(measureIntervals(band, reader), width, {
+        label: 'in units of its own expanded uncertainty',
+        format: (value, decimals) => reader.signed(value, decimals),
+        limit: FARTHEST,
+      }),
+    ),
+    h(
+      'figcaption',
+      {},
+      'Each figure after minus before, measured by its own uncertainty: a bar that touches the heavy line shows nothing. ' +
+        'Triangle up: improved; triangle down: worse; round: not shown, or neither better nor worse.',
+    ),
+  );
+}
+
+function measureIntervals(band: ComparedBand, reader: Reader): Interval[] {
+  return measuresOf(band).map((measure) => {
     const { value, expandedUncertainty: u } = measure.difference;
     const judged = value !== null && u !== null && u > 0;
     return {
@@ -121,8 +135,8 @@ function strengthFigure({ strength }: CompareAnswer, reader: Reader): Child {
   );
 }
 
-function measureTable(answer: CompareAnswer, reader: Reader): HTMLElement {
-  const rows = measuresOf(answer).map((measure) => {
+function measureTable(band: ComparedBand, reader: Reader): HTMLElement {
+  const rows = measuresOf(band).map((measure) => {
     const { name, unit, perSi, decimals } = shownAs(measure.measure);
     const figure = (value: number | null): string =>
       reader.number(value === null ? null : value * perSi, decimals);
@@ -136,7 +150,7 @@ function measureTable(answer: CompareAnswer, reader: Reader): HTMLElement {
     ];
   });
   return dataTable(
-    `Before and after on ${answer.band}`,
+    `Before and after on ${band.band}`,
     ['figure', 'before', 'after', 'difference', 'verdict', 'what it means'],
     rows,
   );

@@ -33,7 +33,7 @@ export function planTables(plan: PlanAnswer, reader: Reader): Child {
   const { efficiency, lesson = null, moreWire = [], elevated = [], pattern, work = [], notes } = plan;
   return [
     elevated.length === 0 ? null : elevatedTable(elevated, reader),
-    lossTable(efficiency, reader),
+    elevated.length === 0 ? lossTable(efficiency, reader) : null,
     proseList(efficiency.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),
     lesson === null ? null : h('p', {}, asSentence(lesson)),
     moreWire.length === 0 ? null : worthTable(moreWire, reader),

@@ -4,7 +4,6 @@ import {
   PAGE_DATA_VERSION,
   type PageData,
   type PlanAnswer,
-  type ProgressAnswer,
   type SafetyAnswer,
 } from '../../formats/page-data.ts';
 import { type Logbook, openLogbook } from '../../logbook/logbook.ts';
@@ -17,6 +16,7 @@ import { Asker } from './ask.ts';
 import { gatherChanges } from './gather-changes.ts';
 import { gatherComparisons } from './gather-comparisons.ts';
 import { gatherLot } from './gather-lot.ts';
+import { gatherProgress } from './gather-progress.ts';
 import { gatherSweeps } from './gather-sweeps.ts';
 import { showable } from './showable.ts';
 
@@ -46,7 +46,7 @@ export async function gatherPage(
   const steps = {
     sweeps: () => gatherSweeps(logbook, (error) => damage.push(error)),
     plan: () => asker.ask<PlanAnswer>(['plan'], 'turfwire plan --stock 2x25m'),
-    progress: () => asker.ask<ProgressAnswer>(['progress'], 'turfwire measure --port PORT'),
+    progress: () => gatherProgress(asker, logbook.site),
     comparisons: () => gatherComparisons(asker, logbook),
     changes: () => gatherChanges(logbook),
     safety: () => asker.ask<SafetyAnswer>(['safety'], 'turfwire safety --power 100W --mode ssb'),

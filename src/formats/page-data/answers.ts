@@ -51,10 +51,9 @@ export interface PlannedPattern {
 
 export type Verdict = 'improved' | 'worse' | 'not shown';
 
-export interface CompareAnswer {
-  readonly band: string;
-  readonly measures: readonly ComparedMeasure[];
-  readonly qualityFactor?: ComparedMeasure | undefined;
+export interface CompareAnswer extends ComparedBand {
+  /** All bands, where there are several; else the one of the answer itself. */
+  readonly bands?: readonly ComparedBand[] | undefined;
   readonly verdict: Verdict;
   readonly basis: string;
   readonly agree: boolean | null;
@@ -62,6 +61,12 @@ export interface CompareAnswer {
   readonly strength: ComparedStrength | null;
   readonly sides: { readonly before: readonly ComparedSide[]; readonly after: readonly ComparedSide[] };
   readonly notes: readonly string[];
+}
+
+export interface ComparedBand {
+  readonly band: string;
+  readonly measures: readonly ComparedMeasure[];
+  readonly qualityFactor?: ComparedMeasure | undefined;
 }
 
 export interface ComparedMeasure {

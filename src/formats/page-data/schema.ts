@@ -17,7 +17,7 @@ export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
     readings: v.array(READING),
     lot: part(LOT),
     plan: part(PLAN),
-    progress: part(PROGRESS),
+    progress: part(v.array(PROGRESS)),
     comparisons: part(v.array(v.looseObject({ before: FIELD, after: FIELD, answer: COMPARISON }))),
     changes: part(CHANGES),
     safety: part(SAFETY),
@@ -130,6 +130,7 @@ const MEASURE = v.looseObject({
 const COMPARISON = v.looseObject({
   band: v.string(),
   measures: v.array(MEASURE),
+  bands: v.optional(v.array(v.looseObject({ band: v.string(), measures: v.array(MEASURE) }))),
   strength: v.nullable(
     v.looseObject({ places: v.array(v.looseObject({ place: v.string(), differenceDb: v.number() })) }),
   ),

@@ -22,7 +22,8 @@ export interface PageData {
   readonly readings: readonly Reading[];
   readonly lot: Part<PageLot>;
   readonly plan: Part<PlanAnswer>;
-  readonly progress: Part<ProgressAnswer>;
+  /** One for each band of the site, at least one. */
+  readonly progress: Part<readonly ProgressAnswer[]>;
   readonly comparisons: Part<readonly PageComparison[]>;
   readonly changes: Part<PageChanges>;
   readonly safety: Part<SafetyAnswer>;

@@ -35,12 +35,12 @@ describe('turfwire page', () => {
       expect(part).toEqual({
         data: null,
         missing: {
-          why: expect.stringMatching(/^\p{Lu}.*\.$/u),
+          why: expect.stringMatching(/^\S.*\.$/u),
           command: expect.stringMatching(/^turfwire /u),
         },
       });
     }
-    expect(progress.data?.advice).toBe('measure again');
+    expect(progress.data?.[0]?.advice).toBe('measure again');
     expect(readFileSync(path, 'utf8')).not.toContain(logbook);
   });
 
