@@ -7,10 +7,14 @@ import { describe, expect, it } from 'vitest';
 import { addVisit, appendEvents, checkLogbook, openLogbook } from '../../src/logbook/logbook.ts';
 import { HASTY_DISK } from '../support/faulty-disk.ts';
 import { newLogbook, someVisit, temporaryFolder } from '../support/logbooks.ts';
-import { ageLock, startWriter, toldBy } from '../support/written.ts';
+import { ageLock, startWatch, startWriter, toldBy } from '../support/written.ts';
 
-/** How often a writer is killed; more for a long run. */
-const KILLS = Number(process.env['TURFWIRE_KILLS'] ?? 24);
+/** How often a writer is killed, and at which moments; `npm run powercut` kills more. */
+const KILLS = Number(process.env['TURFWIRE_KILLS'] ?? 12);
+const SEED = Number(process.env['TURFWIRE_KILL_SEED'] ?? 20_260_301);
+
+/** Every third of them is a watch; the others note, lay, import and measure in turn. */
+const COMMANDS = ['note', 'lay', 'import', 'measure'];
 
 const next = (folder: string, text: string) => {
   const time = '2026-03-01T10:00:00Z';
@@ -98,13 +102,16 @@ describe('a power cut', () => {
   it(`in the middle of commands, ${KILLS} times at random moments, loses nothing that was acknowledged`, {
     timeout: 60_000 + KILLS * 10_000,
   }, async () => {
-    const random = xoroshiro128plus(20_260_301);
+    const random = xoroshiro128plus(SEED);
     const folder = await newLogbook();
     const acknowledged: string[] = [];
     for (let kill = 1; kill <= KILLS; kill++) {
-      const writer = startWriter(folder, `writer${kill}`, 1_000);
-      await writer.afterFirstRound();
-      await sleep(uniformInt(random, 0, 400));
+      const watches = kill % 3 === 0;
+      const writer = watches
+        ? startWatch(folder, SEED + kill)
+        : startWriter(folder, `writer${kill}`, 1_000, COMMANDS);
+      expect(await writer.afterFirstRound(), 'it must not end by itself').toBe(true);
+      await sleep(uniformInt(random, 0, watches ? 1_200 : 600));
       writer.process.kill('SIGKILL');
       expect(await writer.ended(), 'it must still have been writing').toBeNull();
       acknowledged.push(...writer.acknowledged());
