@@ -8,6 +8,7 @@ import './css/pictures.css';
 import './css/print.css';
 import { UserError } from '../src/core/user-error.ts';
 import { parsePageData } from '../src/formats/page-data.ts';
+import { asSentence } from '../src/formats/words.ts';
 import { App } from './app.ts';
 import { h, replace } from './dom.ts';
 import { FileDrop } from './drop.ts';
@@ -21,5 +22,11 @@ try {
   replace(room, buildShell(app, new FileDrop(app)), printReport(app));
 } catch (error) {
   if (!(error instanceof UserError)) throw error;
-  replace(room, h('main', {}, h('h1', {}, 'This page cannot be shown'), h('p', {}, error.message)));
+  const words = h(
+    'main',
+    {},
+    h('h1', {}, 'This page cannot be shown'),
+    h('p', {}, asSentence(error.message)),
+  );
+  replace(room, h('div', { class: 'frame' }, words));
 }

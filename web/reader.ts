@@ -35,8 +35,10 @@ export function readerFor(units: UnitSystem): Reader {
     formats.set(key, made);
     return made;
   };
-  const days = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone: 'UTC' });
-  const times = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short', timeZone: 'UTC' });
+  const days = once(() => new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone: 'UTC' }));
+  const times = once(
+    () => new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short', timeZone: 'UTC' }),
+  );
   const number = (value: number | null | undefined, decimals: number): string =>
     isFigure(value) ? format(decimals, 'auto').format(value) : NONE;
   const unitOf = units === 'metric' ? { perM: 1, name: 'm' } : { perM: 1 / FOOT_M, name: 'ft' };
@@ -47,10 +49,10 @@ export function readerFor(units: UnitSystem): Reader {
     frequency: (hz, decimals = 3) => (isFigure(hz) ? `${number(hz / 1e6, decimals)} MHz` : NONE),
     length: (lengthM, decimals = 1) =>
       isFigure(lengthM) ? `${number(lengthM * unitOf.perM, decimals)} ${unitOf.name}` : NONE,
-    date: (iso) => onItsClock(days, iso),
+    date: (iso) => onItsClock(days(), iso),
     time: (iso) => {
       const zone = zoneOf(iso);
-      const text = onItsClock(times, iso);
+      const text = onItsClock(times(), iso);
       return zone === null ? text : `${text} ${zone === 'Z' ? 'UTC' : `UTC${zone}`}`;
     },
   };
@@ -63,6 +65,15 @@ function isFigure(value: number | null | undefined): value is number {
 /** The zone written at the end of an ISO 8601 time. */
 function zoneOf(iso: string): string | null {
   return /(?:Z|[+-]\d{2}:\d{2})$/u.exec(iso)?.[0] ?? null;
+}
+
+/** Formats are dear to make: each is made when it is first needed, and once. */
+function once<T>(make: () => T): () => T {
+  let made: T | null = null;
+  return () => {
+    made ??= make();
+    return made;
+  };
 }
 
 /** A time as it stood on the clock where it was written, whatever zone the reader sits in. */

@@ -70,12 +70,15 @@ export class Strata {
     const difference = this.#planDifference(input);
     const plans = [...this.#planLayers(input), ...(difference === null ? [] : [difference])];
     this.#staked.hold(plans.map(({ section }) => section));
-    this.#setStops(input);
     const tasks = plans.map(({ kind, lines, chart }, i) => () => {
       const options = stripOptions(input, i === plans.length - 1);
       this.#strips.push(new Strip(chart, kind, lines(), options));
     });
-    this.#turns.start([...tasks.slice(0, 1), tell, ...tasks.slice(1), ...rest]);
+    const speak = (): void => {
+      tell();
+      this.#setStops(input);
+    };
+    this.#turns.start([...tasks.slice(0, 1), speak, ...tasks.slice(1), ...rest]);
   }
 
   destroy(): void {

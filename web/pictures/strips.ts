@@ -2,6 +2,7 @@ import uPlot from 'uplot';
 import type { Curve } from '../model/columns.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { drawMark } from './marks.ts';
+import { straightPaths } from './straight-paths.ts';
 import { themeColour } from './theme-colour.ts';
 
 /** Room for the numbers on the left of every strip, so that all strips of a picture share one axis along. */
@@ -85,13 +86,13 @@ export class Strip {
             values: (_, splits, __, ___, step) => splits.map((value) => number(value, decimalsOf(step))),
           },
         ],
-        series: [{}, ...lines.map(({ style }) => seriesOf(style))],
+        series: [{}, ...seriesOf(lines)],
         hooks: {
           drawClear: [(chart) => drawBehind(chart, options)],
           draw: [(chart) => drawBefore(chart, lines, kind.level)],
         },
       },
-      joined(lines),
+      dataOf(lines),
       host,
     );
     this.#watch = new ResizeObserver(() => {
@@ -130,18 +131,31 @@ export function decimalsOf(step: number): number {
   return decimals;
 }
 
-function seriesOf({ colour, widthPx, dash }: LineStyle): uPlot.Series {
-  return { stroke: themeColour(colour), width: widthPx, dash: [...dash], points: { show: false } };
+function seriesOf(lines: readonly StripLine[]): uPlot.Series[] {
+  const whole = lines.every(({ values }) => values instanceof Float64Array) && shareGrid(lines);
+  const paths = whole && lines[0] !== undefined ? straightPaths(lines[0].along) : undefined;
+  return lines.map(({ style: { colour, widthPx, dash } }) => ({
+    stroke: themeColour(colour),
+    width: widthPx,
+    dash: [...dash],
+    points: { show: false },
+    ...(paths === undefined ? {} : { paths }),
+  }));
 }
 
 /** Lines of one grid go as they are; others are brought onto all their places, with nothing made up between. */
-function joined(lines: readonly StripLine[]): uPlot.AlignedData {
+function dataOf(lines: readonly StripLine[]): uPlot.AlignedData {
   const first = lines[0];
   if (first === undefined) return [[]];
-  if (lines.every(({ along }) => sameColumn(along, first.along))) {
+  if (shareGrid(lines)) {
     return [first.along, ...lines.map(({ values }) => values)] as uPlot.AlignedData;
   }
   return uPlot.join(lines.map(({ along, values }) => [along, values] as uPlot.AlignedData));
+}
+
+function shareGrid(lines: readonly StripLine[]): boolean {
+  const first = lines[0]?.along ?? new Float64Array(0);
+  return lines.every(({ along }) => sameColumn(along, first));
 }
 
 function sameColumn(a: Float64Array, b: Float64Array): boolean {

@@ -32,7 +32,8 @@ export function parsePageData(text: string): PageData {
   const result = v.safeParse(pageDataSchema(), value, { abortEarly: true });
   if (result.success) return result.output;
   const [issue] = result.issues;
-  throw new UserError('page-data-wrong', issue.message, {
+  const message = `the data of the page are not in its form (${issue.message}): make the page anew with \`turfwire page\``;
+  throw new UserError('page-data-wrong', message, {
     place: { field: v.getDotPath(issue) ?? undefined },
   });
 }
