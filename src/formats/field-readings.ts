@@ -21,6 +21,9 @@ const HEADERS: ReadonlyMap<string, { readonly name: Name; readonly unit: string 
   } as const),
 );
 
+/** So much is told of what the CSV grammar says, which repeats the whole cell. */
+const LONGEST_CAUSE = 200;
+
 /** How many problems of a file are spelled out; the rest are counted. */
 const MOST_TOLD = 20;
 
@@ -92,7 +95,10 @@ function rowsOf(csv: string, delimiter: string, fileName: string): { record: str
     return rows.map(({ record, info }) => ({ record, line: info.lines }));
   } catch (cause) {
     const { lines, message } = cause as CsvError & { lines?: number };
-    throw new UserError('readings-csv', message, { place: { file: fileName, line: lines }, cause });
+    throw new UserError('readings-csv', message.slice(0, LONGEST_CAUSE), {
+      place: { file: fileName, line: lines },
+      cause,
+    });
   }
 }
 

@@ -71,9 +71,10 @@ export function parseStandardText(text: string): StandardDefinition {
     const known = FIGURES.find(
       ({ name, unit }) => figure.startsWith(`${name} `) && figure.endsWith(` ${unit}`),
     );
-    const value =
-      known === undefined ? Number.NaN : Number(figure.slice(known.name.length, -known.unit.length));
-    if (known === undefined || !Number.isFinite(value)) throw notAStandard(text);
+    const number = known === undefined ? '' : figure.slice(known.name.length, -known.unit.length).trim();
+    const value = Number(number);
+    // Number takes nothing at all for 0.
+    if (known === undefined || number === '' || !Number.isFinite(value)) throw notAStandard(text);
     given[known.key] = value;
   }
   return { ...idealStandard(standard), ...given };
