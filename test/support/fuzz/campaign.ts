@@ -3,6 +3,9 @@ import type { FuzzedReader } from './fuzzed-reader.ts';
 import { byteText, mutate, type Stock } from './mutate.ts';
 import { mutateJson } from './mutate-json.ts';
 
+/** Inputs that show what takes more than linear time: few, because each takes a hundred times as long. */
+const PUMPED = 1 / 250;
+
 /** One in so many inputs of a sealed format has its checksums left wrong. */
 const UNSEALED = 0.3;
 
@@ -11,8 +14,14 @@ const AS_TEXT = 0.4;
 
 /**
  * Makes the inputs of a reader, each from the seed and its own number alone, so that any of them can be made again.
+ *
+ * @param pumpedShare - of those that are pumped up until they are large
  */
-export function inputsOf(reader: FuzzedReader, seed: number): (run: number) => Uint8Array {
+export function inputsOf(
+  reader: FuzzedReader,
+  seed: number,
+  pumpedShare: number = PUMPED,
+): (run: number) => Uint8Array {
   const stock: Stock = {
     seeds: reader.seeds.map((bytes) => Buffer.from(bytes).toString('latin1')),
     words: reader.words,
@@ -23,7 +32,7 @@ export function inputsOf(reader: FuzzedReader, seed: number): (run: number) => U
     let text =
       reader.isJson === true && !source.chance(AS_TEXT)
         ? byteText(mutateJson(source, Buffer.from(start, 'latin1').toString(), reader.words))
-        : mutate(source, start, stock);
+        : mutate(source, start, stock, pumpedShare);
     if (reader.seal !== undefined && !source.chance(UNSEALED)) text = reader.seal(text);
     return Buffer.from(text, 'latin1');
   };

@@ -15,15 +15,15 @@ const USUAL_LIMIT = 1 << 16;
 /** A block is repeated up to this size, to show what takes more than linear time. */
 const PUMPED_CHARACTERS = 1 << 18;
 
-/** One in so many inputs is pumped up. */
-const PUMPED_SHARE = 1 / 250;
-
-/** A valid input damaged by one to six mutations; text and result have one character a byte. */
-export function mutate(random: Random, start: string, stock: Stock): string {
+/**
+ * A valid input damaged by one to six mutations; text and result have one character a byte.
+ * @param pumpedShare - of the inputs that are pumped up to a quarter of a megabyte
+ */
+export function mutate(random: Random, start: string, stock: Stock, pumpedShare: number): string {
   let text = start;
   const steps = 1 + below(random, 6);
   for (let i = 0; i < steps; i++) text = random.pick(MUTATIONS)(random, text, stock).slice(0, USUAL_LIMIT);
-  return random.chance(PUMPED_SHARE) ? pump(random, text) : text;
+  return random.chance(pumpedShare) ? pump(random, text) : text;
 }
 
 /** A whole number from 0 to before `end`. */
