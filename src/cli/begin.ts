@@ -1,6 +1,10 @@
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
+import { UserError } from '../core/user-error.ts';
 import { createLogbook, openLogbook } from '../logbook/logbook.ts';
+import { SITE_FILE } from '../logbook/open-logbook.ts';
+import { parseSite } from '../logbook/site-file.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
@@ -45,6 +49,7 @@ export function register(command: Command, io: Io): void {
     .action(async (folder: string, options: BeginOptions) => {
       const path = resolve(io.cwd, folder);
       const begun = options.at === undefined ? {} : { time: parseTime(options.at, io.now()) };
+      if (!existsSync(join(path, SITE_FILE))) checkOptions(options);
       const { siteKept } = await createLogbook(path, siteOf(options), { now: io.now, ...begun });
       const { site } = await openLogbook(path);
       printAnswer(
@@ -60,6 +65,38 @@ export function register(command: Command, io: Io): void {
         options.json === true,
       );
     });
+}
+
+/** Looks at the options one by one, so that what is wrong is said of the option and not of a file nobody has seen. */
+function checkOptions({ feedline, feedlineLength, ...others }: BeginOptions): void {
+  const plain = { name: 'x', kind: 'other' };
+  for (const [option, value] of Object.entries(others)) {
+    if (option !== 'at' && option !== 'json') checkOption(flagOf(option), { ...plain, [option]: value });
+  }
+  if (feedline !== undefined) checkOption('--feedline', { ...plain, feedline, feedlineLength: '1m' });
+  if (feedline === undefined && feedlineLength === undefined) return;
+  if (feedlineLength === undefined)
+    throw wrong('--feedline-length', 'is needed with --feedline, such as 12m');
+  if (feedline === undefined) throw wrong('--feedline', 'is needed with --feedline-length, such as RG-58');
+  checkOption('--feedline-length', { ...plain, feedline, feedlineLength });
+}
+
+function checkOption(flag: string, options: BeginOptions): void {
+  try {
+    parseSite(JSON.stringify(siteOf(options)), SITE_FILE);
+  } catch (error) {
+    if (!(error instanceof UserError)) throw error;
+    throw wrong(flag, error.message);
+  }
+}
+
+/** `baseHeight` as `--base-height`. */
+function flagOf(option: string): string {
+  return `--${option.replaceAll(/[A-Z]/gu, (letter) => `-${letter.toLowerCase()}`)}`;
+}
+
+function wrong(field: string, message: string): UserError {
+  return new UserError('begin-options', message, { kind: 'command-line', place: { field } });
 }
 
 /** What was given, as `site.json` says it; what was not given stays out. */

@@ -5,7 +5,7 @@ import { resonanceFor } from '../core/proof/figures.ts';
 import { overallVerdict } from '../core/proof/overall.ts';
 import { compareStrength } from '../core/proof/strength.ts';
 import type { ItuRegion } from '../core/site.ts';
-import { type Band, bandsOfRegion, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { type Band, bandsOfRegion, DEFAULT_REGION } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { printAnswer } from './answer.ts';
 import { comparisonJson } from './compare-json.ts';
@@ -13,6 +13,7 @@ import { comparisonText } from './compare-text.ts';
 import { asksLogbook, type ComparedSides, sidesOfFiles, sidesOfLogbook } from './compared-sides.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
+import { bandAsked } from './placed-at.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
 /** What the command line of `compare` can hold. */
@@ -95,7 +96,7 @@ function refuseHalfQuestions({ before, after, reversal }: CompareFlags): void {
 function bandsAsked(flags: CompareFlags, { site, sides }: ComparedSides): Band[] {
   const region = (Number(flags.region) || site?.region || DEFAULT_REGION) as ItuRegion;
   const names = flags.band?.split(',') ?? site?.antenna.bands ?? [];
-  if (names.length > 0) return names.map((name) => findBand(name, region, site?.bandEdges));
+  if (names.length > 0) return names.map((name) => bandAsked(name, region, site?.bandEdges));
   const sweeps = [...sides.before, ...sides.after].flatMap(({ visit }) => visit.shots);
   const covered = bandsOfRegion(region, site?.bandEdges).filter((band) => coverage(band, sweeps) !== null);
   const [only] = covered;

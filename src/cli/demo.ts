@@ -1,12 +1,13 @@
 import { existsSync } from 'node:fs';
-import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Command } from 'commander';
 import { UserError } from '../core/user-error.ts';
+import { makeFolder, REAL_DISK } from '../logbook/disk.ts';
+import { printAnswer } from './answer.ts';
 import type { Run } from './commands.ts';
 import type { Io } from './io.ts';
-import { plainText } from './plain-text.ts';
 import { progressOn } from './progress-bar.ts';
 
 /** The samples that come with the product, beside `dist` or `src`. */
@@ -28,18 +29,32 @@ interface SeasonVisit {
   readonly strength: readonly { readonly place: string; readonly db: number }[];
 }
 
+/** What the demo leaves behind. */
+interface Made {
+  readonly folder: string;
+  readonly logbook: string;
+  readonly page: string;
+  readonly visits: number;
+}
+
 /** Runs one command without showing it. */
 type Log = (...args: string[]) => Promise<void>;
 
 export function register(command: Command, io: Io, run: Run): void {
   command
     .option('--out <DIR>', 'folder for the demo; one that an earlier demo made is made anew', 'demo')
+    .option('--json', 'print one JSON document: where all of it is; the story goes to standard error')
     .addHelpText('after', '\nExample:\n  turfwire demo --out demo')
-    .action(async ({ out }: { out: string }) => replay(io, run, resolve(io.cwd, out)));
+    .action(async ({ out, json }: { out: string; json?: boolean }) => {
+      const folder = resolve(io.cwd, out);
+      const made = await replay(json === true ? { ...io, out: io.err } : io, run, folder);
+      const text = `\nOpen ${made.page} with a double click. The logbook is in ${made.logbook}.`;
+      printAnswer(io, { json: made, text }, json === true);
+    });
 }
 
 /** Replays two invented seasons through the real commands, then asks the questions. */
-async function replay(io: Io, run: Run, folder: string): Promise<void> {
+async function replay(io: Io, run: Run, folder: string): Promise<Made> {
   await freshFolder(folder);
   const season = JSON.parse(await readFile(join(SAMPLES, 'season.json'), 'utf8')) as Season;
   const files = await readdir(join(SAMPLES, 'sweeps'));
@@ -92,7 +107,7 @@ async function replay(io: Io, run: Run, folder: string): Promise<void> {
   await ask('measure', '--logbook', bench, '--port', 'simulated', '--band', '40m', '--shots', '2');
   const page = join(folder, 'page.html');
   await ask('page', ...here, '--out', page);
-  io.out(plainText(`\nOpen ${page} with a double click. The logbook is in ${logbook}.`));
+  return { folder, logbook, page, visits: season.visits.length };
 }
 
 /** One visit as its owner logged it: wires, readings, and the files of three shots. */
@@ -114,6 +129,9 @@ async function replayVisit(log: Log, visit: SeasonVisit, here: readonly string[]
 /** Makes the folder anew, and removes an old one only when an earlier demo made it. */
 async function freshFolder(folder: string): Promise<void> {
   if (existsSync(folder)) {
+    if (!(await stat(folder)).isDirectory()) {
+      throw new UserError('demo-folder', 'needs a folder, got a file', { place: { file: folder } });
+    }
     const names = await readdir(folder);
     if (names.length > 0 && !names.includes(MARK)) {
       throw new UserError('demo-folder', 'holds something else: name another folder with --out', {
@@ -122,6 +140,6 @@ async function freshFolder(folder: string): Promise<void> {
     }
     await rm(folder, { recursive: true });
   }
-  await mkdir(folder, { recursive: true });
+  await makeFolder(REAL_DISK, folder);
   await writeFile(join(folder, MARK), 'made by turfwire demo; deleted and made anew when it runs again\n');
 }

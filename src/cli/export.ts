@@ -9,6 +9,7 @@ import { writeCanonical } from '../formats/canonical.ts';
 import { writeTouchstone } from '../formats/touchstone/write.ts';
 import { createDurably, makeFolder, REAL_DISK } from '../logbook/disk.ts';
 import { type Logbook, loadShot, movedToPlane, openLogbook } from '../logbook/logbook.ts';
+import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
@@ -144,7 +145,7 @@ async function isThere(out: string, { file, text }: ExportedFile): Promise<boole
   const path = join(out, file);
   const there = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return null;
-    throw new UserError('file-unreadable', `cannot be read: ${error.code}`, {
+    throw new UserError('file-unreadable', `cannot be read: ${systemWords(error)}`, {
       place: { file: path },
       cause: error,
     });

@@ -70,8 +70,10 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
   } finally {
     bar.stop();
   }
-  printAnswer(io, { json: report, text: textOf(report) }, options.json === true);
+  const text = textOf(report);
+  if (text !== '') printAnswer(io, { json: report, text }, options.json === true);
   if (report.refused.length === 0) return;
+  for (const { why, kept } of report.refused) io.err(kept === null ? why : `${why}\n  kept as ${kept}`);
   const names = report.refused.map(({ file }) => file).join(', ');
   throw new UserError('files-refused', `${names}: not stored; all else is`);
 }
@@ -98,7 +100,8 @@ async function fileTime(io: Io, [first = '-']: readonly string[]): Promise<strin
   return isoWithZone(written?.mtime ?? io.now());
 }
 
-function textOf({ visits, duplicates, refused }: ImportReport): string {
+/** What is in the logbook now; empty when nothing came of it. */
+function textOf({ visits, duplicates }: ImportReport): string {
   return [
     ...visits.map(
       ({ visit, time, shots }) =>
@@ -108,7 +111,6 @@ function textOf({ visits, duplicates, refused }: ImportReport): string {
       ({ file, visit, shot }) =>
         `${file} is in the logbook already (visit ${visit}, shot ${shot}): not stored again.`,
     ),
-    ...refused.map(({ why, kept }) => `${why}${kept === null ? '' : `\n  kept as ${kept}`}`),
   ].join('\n');
 }
 

@@ -9,6 +9,7 @@ import { UserError } from '../core/user-error.ts';
 import { MAX_FILE_BYTES } from '../formats/decode-text.ts';
 import { type Problem, ProblemList } from '../formats/problem.ts';
 import { readSweeps } from '../formats/read-sweeps.ts';
+import { systemWords } from '../logbook/system-words.ts';
 import type { Io } from './io.ts';
 import { readAtMost } from './read-at-most.ts';
 import type { SweepFlags } from './sweep-flags.ts';
@@ -84,7 +85,8 @@ async function readBytes(
     if (code === 'ENOENT' || code === 'ENOTDIR') problems.refuse('file-missing', 'no such file');
     else if (code === 'EISDIR') {
       problems.refuse('file-is-folder', 'is a folder: name the files in it, such as folder/*.csv');
-    } else if (code !== undefined) problems.refuse('file-unreadable', `cannot be read: ${code}`);
+    } else if (code !== undefined)
+      problems.refuse('file-unreadable', `cannot be read: ${systemWords(error)}`);
     else throw error;
   }
   return null;

@@ -1,7 +1,7 @@
 import { parseQuantity } from '../core/quantity.ts';
 import type { ReferencePlane } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
-import { type Band, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import type { Band } from '../core/sweep/bands.ts';
 import {
   idealStandard,
   STANDARD_NAMES,
@@ -10,6 +10,7 @@ import {
 import { UserError } from '../core/user-error.ts';
 import { DEFAULT_POINTS } from '../instrument/sweep-plan.ts';
 import { numberFlag } from './instrument-options.ts';
+import { bandAsked } from './placed-at.ts';
 
 /** Flags of `measure` and `watch` that say what to sweep. */
 export interface WishFlags {
@@ -27,7 +28,7 @@ export function bandsWanted({ band }: WishFlags, site: Site | null): Band[] {
       kind: 'command-line',
     });
   }
-  return names.map((name) => findBand(name, site?.region ?? DEFAULT_REGION, site?.bandEdges));
+  return names.map((name) => bandAsked(name, site?.region, site?.bandEdges));
 }
 
 export function pointsWanted({ points }: WishFlags): number {

@@ -7,6 +7,7 @@ import type { ReadingKind } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
 import { appendEvents, type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { eventText } from './event-text.ts';
@@ -137,7 +138,10 @@ function fieldReading([level]: string[], common: Common, { place, power }: NoteO
 async function readingsFile(io: Io, file: string): Promise<Maker> {
   const path = resolve(io.cwd, file);
   const text = await readFile(path, 'utf8').catch((cause: NodeJS.ErrnoException) => {
-    throw new UserError('file-unreadable', `cannot be read: ${cause.code}`, { place: { file: path }, cause });
+    throw new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {
+      place: { file: path },
+      cause,
+    });
   });
   const readings = parseFieldReadings(text, path, (time) => parseTime(time, io.now(), 'time'));
   return (logbook) => {

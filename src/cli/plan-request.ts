@@ -6,8 +6,9 @@ import { formatLength, parseQuantity } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
 import type { Radial } from '../core/record.ts';
 import type { Lot, Site } from '../core/site.ts';
-import { type Band, bandCentreHz, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import { type Band, bandCentreHz } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
+import { bandAsked } from './placed-at.ts';
 
 /** The options of `plan` that shape the computation. */
 export interface PlanOptions {
@@ -93,7 +94,7 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
 export function plannedBands(site: Site, options: PlanOptions): Band[] {
   const names = options.band ?? site.antenna.bands;
   if (names.length === 0) throw needs('antenna.bands', 'at least one band, such as "40m"');
-  return names.map((name) => findBand(name, site.region ?? DEFAULT_REGION, site.bandEdges));
+  return names.map((name) => bandAsked(name, site.region, site.bandEdges));
 }
 
 /** Single lengths of wire at hand, or null when neither site nor command line names any. */

@@ -58,9 +58,9 @@ async function run(io: Io, given: Options): Promise<void> {
   const { site, laid, options } = source;
   const raised = (site.antenna.baseHeightM ?? 0) >= RAISED_M && site.antenna.kind !== 'half-wave';
   const planned = raised ? answerElevated(site, options) : answerOnGround(site, laid, options);
-  printAnswer(io, planned.answer, options.json === true);
   if (options.svg !== undefined) await writeDrawing(io, options.svg, source, planned);
   if (options.apply === true) await apply(io, options, planned.routes);
+  printAnswer(io, planned.answer, options.json === true);
 }
 
 /** Where the plan is made: the site, the radials that lie there, and the field that is asked for outright. */
@@ -110,7 +110,8 @@ async function writeDrawing(io: Io, file: string, { site, laid }: Source, { rout
   try {
     await writeFile(path, drawing);
   } catch (cause) {
-    const message = `cannot be written: ${(cause as NodeJS.ErrnoException).code}`;
+    const { systemWords } = await import('../logbook/system-words.ts');
+    const message = `cannot be written: ${systemWords(cause)}`;
     throw new UserError('plan-svg', message, { place: { file: path }, cause });
   }
   io.err(`turfwire: drew the lot to ${path}`);

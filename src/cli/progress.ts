@@ -6,13 +6,14 @@ import { progressSteps } from '../core/proof/progress-steps.ts';
 import { compareStrength, type StrengthComparison } from '../core/proof/strength.ts';
 import { parseQuantity } from '../core/quantity.ts';
 import type { Site } from '../core/site.ts';
-import { type Band, DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
+import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { countingVisits, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
+import { bandAsked } from './placed-at.ts';
 import { progressJson } from './progress-json.ts';
 import { progressText } from './progress-text.ts';
 import { strengthOf } from './strength-input.ts';
@@ -78,7 +79,7 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
 
 function bandOf({ band }: ProgressFlags, { antenna, region, bandEdges }: Site): Band {
   const name = band ?? antenna.bands[0];
-  if (name !== undefined) return findBand(name, region ?? DEFAULT_REGION, bandEdges);
+  if (name !== undefined) return bandAsked(name, region, bandEdges);
   throw new UserError('band-needed', 'needs a band, such as --band 40m; the site names none', {
     kind: 'command-line',
     place: { field: '--band' },

@@ -44,9 +44,8 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
     sweeps.map((sweep, i) => reportSweep(file, i + 1, sweep, bands)),
   );
   const text = reports.flatMap((own) => own.map((report) => describeSweep(report, own.length))).join('\n\n');
-  if (text !== '' || flags.json === true) {
-    printAnswer(io, { json: { sweeps: reports.flat() }, text }, flags.json === true);
-  }
+  // What could be read is printed, also where a file beside it could not.
+  if (text !== '') printAnswer(io, { json: { sweeps: reports.flat() }, text }, flags.json === true);
   for (const { file, problems } of loaded) {
     for (const problem of problems) io.err(describeProblem(problem, file));
   }

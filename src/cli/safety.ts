@@ -9,13 +9,12 @@ import { findLimitSet } from '../core/safety/limits.ts';
 import { findMode, MODES } from '../core/safety/modes.ts';
 import { possiblePowerW, possibleShare } from '../core/safety/transmissions.ts';
 import type { Site } from '../core/site.ts';
-import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
-import { type Place, UserError } from '../core/user-error.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { bandAsked, placedAt } from './placed-at.ts';
 import { safetyJson } from './safety-json.ts';
 import { safetyText } from './safety-text.ts';
 
@@ -105,18 +104,7 @@ async function situation(io: Io, options: Options): Promise<Situation> {
 }
 
 function requireBand(band: string, site: Site): void {
-  placedAt({ field: '--band' }, () => findBand(band, site.region ?? DEFAULT_REGION, site.bandEdges));
-}
-
-/** Says where the trouble is that an error speaks of, as far as the error does not. */
-function placedAt<T>(known: Place, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof UserError)) throw error;
-    const { code, message, kind, place } = error;
-    throw new UserError(code, message, { kind, place: { ...known, ...place }, cause: error });
-  }
+  bandAsked(band, site.region, site.bandEdges);
 }
 
 /** A share written as a fraction or in per cent. */

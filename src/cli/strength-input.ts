@@ -7,6 +7,7 @@ import type { FieldState, Reading } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
 import type { Logbook } from '../logbook/logbook.ts';
+import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import type { CompareFlags } from './compare.ts';
 import type { Io } from './io.ts';
@@ -72,7 +73,10 @@ export function strengthOf(readings: readonly Reading[]): TimedReading[] {
 async function readingsOfFile(io: Io, file: string): Promise<TimedReading[]> {
   const path = resolve(io.cwd, file);
   const text = await readFile(path, 'utf8').catch((cause: NodeJS.ErrnoException) => {
-    throw new UserError('file-unreadable', `cannot be read: ${cause.code}`, { place: { file }, cause });
+    throw new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {
+      place: { file },
+      cause,
+    });
   });
   const events = parseFieldReadings(text, file, (time) => parseTime(time, io.now(), 'time'));
   return strengthOf(events.map(({ event, ...reading }) => ({ kind: event, ...reading })));

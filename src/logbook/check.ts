@@ -14,6 +14,7 @@ import { LOCK_FOLDER } from './lock.ts';
 import { contradictions, openJournal, readOwnSite } from './open-logbook.ts';
 import { REASON, REFUSED_FOLDER } from './refused.ts';
 import { requireUnchanged, SWEEPS_FOLDER } from './sweep-file.ts';
+import { systemWords } from './system-words.ts';
 
 /** What a check looked at and found. */
 export interface CheckReport {
@@ -97,9 +98,7 @@ async function damageOfSweep(
     return [];
   } catch (error) {
     if (error instanceof UserError) return [named(error.code, stored.file, error.message)];
-    return [
-      named('sweep-unreadable', stored.file, `cannot be read: ${(error as NodeJS.ErrnoException).code}`),
-    ];
+    return [named('sweep-unreadable', stored.file, `cannot be read: ${systemWords(error)}`)];
   }
 }
 

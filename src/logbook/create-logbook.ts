@@ -1,7 +1,7 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { UserError } from '../core/user-error.ts';
-import { createDurably, makeFolder, REAL_DISK } from './disk.ts';
+import { createDurably, diskError, makeFolder, REAL_DISK } from './disk.ts';
 import { eventToCells } from './journal-csv.ts';
 import { checkOf, FIRST_CHECK, HEADER, rowText } from './journal-row.ts';
 import { JOURNAL_FILE, readOwnSite, SITE_FILE } from './open-logbook.ts';
@@ -66,6 +66,6 @@ async function filesIn(folder: string): Promise<string[]> {
     if (code === 'ENOTDIR') {
       throw new UserError('not-a-folder', 'needs a folder, got a file', { place: { file: folder } });
     }
-    throw error;
+    throw diskError(error, folder);
   }
 }

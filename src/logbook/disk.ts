@@ -1,6 +1,7 @@
 import * as fs from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../core/user-error.ts';
+import { systemWords } from './system-words.ts';
 
 /** The few calls that change the disk, so that a test can let each of them fail. */
 export type Disk = Pick<typeof fs, 'mkdir' | 'open' | 'rename' | 'unlink'>;
@@ -113,12 +114,7 @@ export function diskError(cause: unknown, file: string): unknown {
     });
   }
   if (code === undefined) return cause;
-  const why: Record<string, string> = {
-    EACCES: 'no permission to write here',
-    EPERM: 'no permission to write here',
-    EROFS: 'the disk is read-only',
-  };
-  return new UserError('disk-refuses', `cannot be written (${why[code] ?? code}): nothing was logged`, {
+  return new UserError('disk-refuses', `cannot be written (${systemWords(cause)}): nothing was logged`, {
     place,
     cause,
   });

@@ -2,6 +2,7 @@ import { readFile, realpath, stat } from 'node:fs/promises';
 import { isAbsolute, join, relative, sep } from 'node:path';
 import { UserError } from '../core/user-error.ts';
 import { type Disk, makeFolder } from './disk.ts';
+import { systemWords } from './system-words.ts';
 
 /**
  * The path of a file of the logbook, checked to lie inside of it after every link is followed.
@@ -25,10 +26,7 @@ export async function insideLogbook(folder: string, file: string): Promise<strin
     if (error instanceof UserError) throw error;
     if (code === 'ENOENT' || code === 'ENOTDIR') return null;
     if (code === undefined) throw error;
-    throw new UserError('file-unreadable', `cannot be read: ${code}`, {
-      place: { file: path },
-      cause: error,
-    });
+    throw unreadable(path, error);
   }
 }
 
@@ -87,8 +85,10 @@ function isWithin(folder: string, path: string): boolean {
 }
 
 function unreadable(path: string, cause: unknown): UserError {
-  const { code } = cause as NodeJS.ErrnoException;
-  return new UserError('file-unreadable', `cannot be read: ${code}`, { place: { file: path }, cause });
+  return new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {
+    place: { file: path },
+    cause,
+  });
 }
 
 function outside(file: string): UserError {

@@ -15,6 +15,7 @@ import {
 } from '../formats/json/field-problems.ts';
 import { parseJsonDocument } from '../formats/json/json-document.ts';
 import { SITE_SCHEMA, SITE_VERSION } from './site-schema.ts';
+import { systemWords } from './system-words.ts';
 
 /**
  * Reads the text of a `site.json`. Every problem is told at once, each with its line and the path of its field.
@@ -44,7 +45,7 @@ export async function readSite(path: string): Promise<Site> {
     if (code === 'ENOENT') {
       throw new UserError('site-missing', 'no such file: `turfwire begin` makes one', { place, cause });
     }
-    const why = code === 'ERR_ENCODING_INVALID_ENCODED_DATA' ? 'it is not UTF-8 text' : code;
+    const why = code === 'ERR_ENCODING_INVALID_ENCODED_DATA' ? 'it is not UTF-8 text' : systemWords(cause);
     throw new UserError('site-unreadable', `cannot be read: ${why}`, { place, cause });
   }
   return parseSite(text, path);

@@ -11,9 +11,14 @@ export const SITE: Readonly<Record<string, unknown>> = {
   antenna: { kind: 'quarter-wave', bands: ['40m'] },
 };
 
+/** A folder that somebody else removes. */
+export function lastingFolder(): string {
+  return mkdtempSync(join(tmpdir(), 'turfwire-test-'));
+}
+
 /** A folder that is gone when the test is over. */
 export function temporaryFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'turfwire-test-'));
+  const folder = lastingFolder();
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   return folder;
 }

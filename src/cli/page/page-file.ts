@@ -1,6 +1,7 @@
 import { open, readFile, rename, rm } from 'node:fs/promises';
 import { UserError } from '../../core/user-error.ts';
 import { type PageData, serialisePageData } from '../../formats/page-data.ts';
+import { systemWords } from '../../logbook/system-words.ts';
 
 /** Where the data go in the built page. */
 const DATA_MARK = '<!-- page data -->';
@@ -50,8 +51,7 @@ export async function writePage(path: string, text: string): Promise<void> {
   } catch (cause) {
     await rm(temporary, { force: true });
     if (cause instanceof UserError) throw cause;
-    const { code } = cause as NodeJS.ErrnoException;
-    throw new UserError('page-file-refused', `cannot be written: ${code}`, { place, cause });
+    throw new UserError('page-file-refused', `cannot be written: ${systemWords(cause)}`, { place, cause });
   }
 }
 

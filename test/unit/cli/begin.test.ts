@@ -26,11 +26,11 @@ describe('turfwire begin', () => {
     expect(ran.out).toMatch(/^The logbook of Mine .* kept as it is/u);
   });
 
-  it('refuses a figure that is wrong with its field, and makes nothing', async () => {
+  it('refuses a figure that is wrong with its option, and makes nothing', async () => {
     const cwd = temporaryFolder();
     const ran = await runCommand(['begin', 'field', '--name', 'x', '--height', '10.1'], { cwd });
-    expect(ran).toMatchObject({ code: 1, out: '' });
-    expect(ran.err).toContain('antenna.height: needs a unit');
+    expect(ran).toMatchObject({ code: 2, out: '' });
+    expect(ran.err).toContain('--height: needs a unit');
     expect((await runCommand(['history', '--logbook', 'field'], { cwd })).err).toContain('no logbook here');
   });
 

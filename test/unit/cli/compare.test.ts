@@ -144,7 +144,7 @@ describe('turfwire compare, loose files', () => {
       expect.stringContaining('gone.csv'),
     ]);
     expect(await ask('--before', file, '--after', file, '--band', '41m')).toEqual([
-      1,
+      2,
       expect.stringContaining('40m'),
     ]);
     expect(await ask('--logbook', 'x', '--before', file, '--after', file)).toEqual([

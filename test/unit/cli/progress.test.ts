@@ -138,6 +138,6 @@ describe('turfwire progress', () => {
     };
     expect(await refused('--next', '0')).toEqual([2, expect.stringContaining('needs a count of wires')]);
     expect(await refused('--next', '4')).toEqual([2, expect.stringContaining('needs a length above 0')]);
-    expect(await refused('--band', '41m')).toEqual([1, expect.stringContaining('not one of')]);
+    expect(await refused('--band', '41m')).toEqual([2, expect.stringContaining('not one of')]);
   });
 });

@@ -108,10 +108,11 @@ describe('turfwire read --json', () => {
     expect(sweeps.map(({ file, shot }) => `${file} ${shot}`)).toEqual(['two.csv 1', 'two.csv 2']);
   });
 
-  it('prints a whole document even when nothing could be read', async () => {
-    const ran = await read('missing.csv', '--json');
-    expect(ran.code).toBe(1);
-    expect(ran.json()).toEqual({ sweeps: [] });
+  it('prints what could be read, and nothing when nothing could', async () => {
+    const some = await read('two.csv', 'missing.csv', '--json');
+    expect(some.code).toBe(1);
+    expect(some.json<ReadJson>().sweeps).toHaveLength(2);
+    expect(await read('missing.csv', '--json')).toMatchObject({ code: 1, out: '' });
   });
 });
 

@@ -1,0 +1,17 @@
+const WORDS: Readonly<Record<string, string>> = {
+  ENOENT: 'no such file or folder',
+  ENOTDIR: 'what should be a folder on the way is a file',
+  EISDIR: 'it is a folder',
+  EACCES: 'no permission',
+  EPERM: 'no permission',
+  EROFS: 'the disk is read-only',
+  ENOSPC: 'no room on the disk',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'its links lead in a circle',
+};
+
+/** What the operating system refused, in words; its own code where there are none. */
+export function systemWords(error: unknown): string {
+  const { code } = error as NodeJS.ErrnoException;
+  return (code !== undefined && Object.hasOwn(WORDS, code) ? WORDS[code] : code) ?? String(error);
+}
