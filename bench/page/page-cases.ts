@@ -62,8 +62,6 @@ export function pageOfHours(hours: number): PageData {
     Array.from({ length: hours }, (_, i) => valueAt(i));
   const chart = (feature: PageChart['feature'], middle: number): PageChart => ({
     feature,
-    visits: column((i) => i + 1),
-    timeMs: column((i) => Date.UTC(2025, 0, 1) + i * HOUR_MS),
     values: column((i) => middle * (1 + 0.01 * Math.sin(i / 24) + 0.004 * Math.sin(i * 12.9898))),
     expected: column((i) => middle * (1 + 0.01 * Math.sin(i / 24))),
     smoothed: {
@@ -80,6 +78,8 @@ export function pageOfHours(hours: number): PageData {
     changeAt: null,
     beyond: false,
   };
+  const visits = column((i) => i + 1);
+  const timeMs = column((i) => Date.UTC(2025, 0, 1) + i * HOUR_MS);
   const charts = [
     chart('resistanceAtResonanceOhm', 40),
     chart('resonanceHz', 7.1e6),
@@ -87,5 +87,5 @@ export function pageOfHours(hours: number): PageData {
     chart('minSwr', 1.2),
     chart('curve', 0.01),
   ];
-  return pageData({ changes: { data: { answer, charts }, missing: null } });
+  return pageData({ changes: { data: { answer, visits, timeMs, charts }, missing: null } });
 }

@@ -15,6 +15,7 @@ export type {
 export { SweepPacker, unpackVisits } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
 export type {
+  GappyColumn,
   Missing,
   PageChanges,
   PageChart,

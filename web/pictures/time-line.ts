@@ -1,6 +1,5 @@
-import type { PageChart } from '../../src/formats/page-data.ts';
+import type { GappyColumn, PageChanges, PageChart } from '../../src/formats/page-data.ts';
 import { h } from '../dom.ts';
-import { nearestIndex } from '../model/at-frequency.ts';
 import { FEATURES } from '../model/change-words.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { thin } from '../model/thin.ts';
@@ -19,7 +18,7 @@ export const SMOOTHED: LineStyle = { colour: '--before', widthPx: 2.5, dash: [],
 export const LIMIT: LineStyle = { colour: '--warn', widthPx: 1.5, dash: [3, 4], mark: null };
 
 export interface TimeLineInput {
-  readonly charts: readonly PageChart[];
+  readonly changes: PageChanges;
   /** Times of notes, milliseconds. */
   readonly notesMs: readonly number[];
   readonly reader: Reader;
@@ -30,13 +29,13 @@ export interface TimeLineInput {
 /** The features of the visits over time, each with what was expected and how far it may stray. */
 export class TimeLine {
   readonly #staked: Staked;
-  readonly #tell: (visit: number, timeMs: number) => void;
+  readonly #tell: (index: number) => void;
   #strips: Strip[] = [];
   #input: TimeLineInput | null = null;
   readonly #turns: InTurn = new InTurn();
 
-  /** @param tell - hears at which visit the stake stands */
-  constructor(tell: (visit: number, timeMs: number) => void) {
+  /** @param tell - hears at which of the visits the stake stands */
+  constructor(tell: (index: number) => void) {
     this.#tell = tell;
     this.#staked = new Staked('Visit at the stake', (index) => this.#moved(index));
   }
@@ -49,11 +48,11 @@ export class TimeLine {
   draw(input: TimeLineInput, rest: readonly (() => void)[]): void {
     this.destroy();
     this.#input = input;
-    const first = input.charts[0];
-    if (first === undefined) return;
-    const times = Float64Array.from(first.timeMs);
+    const { charts, timeMs } = input.changes;
+    if (timeMs.length === 0) return;
+    const times = new Float64Array(timeMs);
     const range = widened(times);
-    const hosts = input.charts.map(({ feature }) => {
+    const hosts = charts.map(({ feature }) => {
       const { name, unit } = FEATURES[feature];
       const chart = h('div', { class: 'strip-chart' });
       const title = h('p', { class: 'strip-title' }, h('b', {}, name), unit === '' ? null : ` ${unit}`);
@@ -62,11 +61,11 @@ export class TimeLine {
     this.#staked.hold(hosts.map(({ section }) => section));
     this.#staked.setStops(times, range, times.length - 1);
     const columns = Math.max(50, this.element.clientWidth - AXIS_PX - RIGHT_PX);
-    const tasks = input.charts.map((chart, i) => () => {
-      const isLast = i === input.charts.length - 1;
+    const tasks = charts.map((chart, i) => () => {
+      const isLast = i === charts.length - 1;
       const host = (hosts[i] as { chart: HTMLElement }).chart;
       this.#strips.push(
-        new Strip(host, KIND, linesOf(chart, columns), {
+        new Strip(host, KIND, linesOf(chart, times, columns), {
           range,
           heightPx: STRIP_PX,
           shaded: [],
@@ -86,10 +85,10 @@ export class TimeLine {
   }
 
   #moved(index: number): string {
-    const { charts, day } = this.#input as TimeLineInput;
-    const timeMs = charts[0]?.timeMs[index] ?? 0;
-    const visit = charts[0]?.visits[index] ?? 0;
-    this.#tell(visit, timeMs);
+    const { changes, day } = this.#input as TimeLineInput;
+    const timeMs = changes.timeMs[index] ?? 0;
+    const visit = changes.visits[index] ?? 0;
+    this.#tell(index);
     return `visit ${visit}, ${day(timeMs)}`;
   }
 }
@@ -109,37 +108,41 @@ function widened(times: Float64Array): StripRange {
 }
 
 /** No more of a chart than its pixels can show. */
-function linesOf(chart: PageChart, columns: number): StripLine[] {
+function linesOf(chart: PageChart, times: Float64Array, columns: number): StripLine[] {
   const { perSi } = FEATURES[chart.feature];
-  const line = (style: LineStyle, valueAt: (i: number) => number): StripLine => {
-    const all = new Float64Array(chart.timeMs.length);
-    for (let i = 0; i < all.length; i++) all[i] = valueAt(i) * perSi;
-    const kept = thin(chart.timeMs, all, columns);
+  const { values, expected, smoothed } = chart;
+  const line = (
+    style: LineStyle,
+    column: GappyColumn,
+    added: GappyColumn | null = null,
+    sign = 1,
+  ): StripLine => {
+    const along: number[] = [];
+    const all: number[] = [];
+    for (let i = 0; i < times.length; i++) {
+      const value = column[i] ?? null;
+      const more = added === null ? 0 : (added[i] ?? null);
+      if (value === null || more === null) continue;
+      along.push(times[i] as number);
+      all.push((value + sign * more) * perSi);
+    }
+    const kept = thin(along, all, columns);
     return {
-      along: Float64Array.from(kept, (i) => chart.timeMs[i] as number),
+      along: Float64Array.from(kept, (i) => along[i] as number),
       values: Float64Array.from(kept, (i) => all[i] as number),
       style: kept.length > MOST_MARKS ? { ...style, mark: null } : style,
       markAll: true,
     };
   };
-  const { values, expected, smoothed } = chart;
-  const at = (column: readonly number[], i: number): number => column[i] as number;
   return [
-    line(SEEN, (i) => at(values, i)),
-    line(EXPECTED, (i) => at(expected, i)),
+    line(SEEN, values),
+    line(EXPECTED, expected),
     ...(smoothed === null
       ? []
       : [
-          line(LIMIT, (i) => at(expected, i) + at(smoothed.limit, i)),
-          line(LIMIT, (i) => at(expected, i) - at(smoothed.limit, i)),
-          line(SMOOTHED, (i) => at(expected, i) + at(smoothed.average, i)),
+          line(LIMIT, expected, smoothed.limit),
+          line(LIMIT, expected, smoothed.limit, -1),
+          line(SMOOTHED, expected, smoothed.average),
         ]),
-  ];
-}
-
-/** What a chart holds at a visit; null where that visit does not show it. */
-export function chartAt(chart: PageChart, visit: number): { value: number; expected: number } | null {
-  const index = nearestIndex(chart.visits, visit);
-  if (chart.visits[index] !== visit) return null;
-  return { value: chart.values[index] as number, expected: chart.expected[index] as number };
+  ].filter(({ along }) => along.length > 0);
 }

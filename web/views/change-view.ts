@@ -9,8 +9,8 @@ import { LiveWords } from '../parts/live-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { lineKey } from '../pictures/key.ts';
-import { chartAt, EXPECTED, LIMIT, SEEN, SMOOTHED, TimeLine } from '../pictures/time-line.ts';
-import type { Reader } from '../reader.ts';
+import { EXPECTED, LIMIT, SEEN, SMOOTHED, TimeLine } from '../pictures/time-line.ts';
+import { NONE, type Reader } from '../reader.ts';
 import { answerView } from './answer-view.ts';
 import type { View } from './view.ts';
 
@@ -21,27 +21,28 @@ const WORTH_EVIDENCE = 0.02;
 export function changeView(app: App): View {
   const words = new LiveWords();
   const readout = h('p', { class: 'stake-words' });
-  const line = new TimeLine((visit, timeMs) => {
-    const said = stakeWords(app, visit, timeMs);
+  const line = new TimeLine((index) => {
+    const said = stakeWords(app, index);
     readout.textContent = said;
     words.say(said);
   });
   const view = answerView(
     app,
     (data) => data.changes,
-    ({ answer: { answer, charts }, data, reader }) => {
-      const notes = notesOf(data, charts);
+    ({ answer: changes, data, reader }) => {
+      const { answer } = changes;
+      const notes = notesOf(data, changes);
       // The strips measure the room they get, so they are drawn when it stands in the page.
       const figures = h('div', {});
       queueMicrotask(() =>
         line.draw(
           {
-            charts,
+            changes,
             reader,
             notesMs: notes.map(({ time }) => Date.parse(time)),
-            day: (timeMs) => reader.date(new Date(timeMs).toISOString()),
+            day: (timeMs) => dayOf(timeMs, reader),
           },
-          [() => replace(figures, visitsTable(charts, reader))],
+          [() => replace(figures, visitsTable(changes, reader))],
         ),
       );
       return [
@@ -87,18 +88,25 @@ function keys(): HTMLElement {
   );
 }
 
-function stakeWords({ data, reader }: App, visit: number, timeMs: number): string {
-  const charts = data?.changes.data?.charts ?? [];
-  const figures = charts.flatMap((chart) => {
-    const found = chartAt(chart, visit);
-    if (found === null) return [];
+function stakeWords({ data, reader }: App, index: number): string {
+  const changes = data?.changes.data;
+  if (changes === undefined || changes === null) return '';
+  const figures = changes.charts.slice(0, TOLD_AT_STAKE).flatMap((chart) => {
     const { name, unit, perSi, decimals } = FEATURES[chart.feature];
-    const figure = (value: number): string => reader.number(value * perSi, decimals);
-    return [
-      `${name} ${figure(found.value)}${unit === '' ? '' : ` ${unit}`} (expected ${figure(found.expected)})`,
-    ];
+    const value = chart.values[index] ?? null;
+    if (value === null) return [];
+    const expected = chart.expected[index] ?? null;
+    const hoped = expected === null ? '' : ` (expected ${reader.number(expected * perSi, decimals)})`;
+    return [`${name} ${reader.number(value * perSi, decimals)}${unit === '' ? '' : ` ${unit}`}${hoped}`];
   });
-  return `Visit ${visit}, ${reader.date(new Date(timeMs).toISOString())}: ${figures.slice(0, 3).join('; ')}.`;
+  return `Visit ${changes.visits[index]}, ${dayOf(changes.timeMs[index], reader)}: ${figures.join('; ')}.`;
+}
+
+/** More figures than these are a mouthful. */
+const TOLD_AT_STAKE = 3;
+
+function dayOf(timeMs: number | undefined, reader: Reader): string {
+  return reader.date(new Date(timeMs ?? 0).toISOString());
 }
 
 function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLElement {
@@ -129,8 +137,8 @@ function evidence({ causes }: DiagnoseAnswer): Child {
 }
 
 /** What was noted meanwhile; moisture and temperature are conditions, not happenings. */
-function notesOf({ readings }: PageData, charts: PageChanges['charts']): Reading[] {
-  const from = Math.min(...charts.flatMap(({ timeMs }) => timeMs.slice(0, 1)));
+function notesOf({ readings }: PageData, { timeMs }: PageChanges): Reading[] {
+  const from = timeMs[0] ?? Number.POSITIVE_INFINITY;
   const happenings: readonly string[] = [
     'rain',
     'inspection',
@@ -167,24 +175,22 @@ function figureOf(kind: Reading['kind'], value: number, reader: Reader): string 
 /** The newest visits in figures; a year of hours would be no table. */
 const MOST_ROWS = 40;
 
-function visitsTable(charts: PageChanges['charts'], reader: Reader): Child {
-  const first = charts[0];
-  if (first === undefined) return null;
+function visitsTable({ charts, visits, timeMs }: PageChanges, reader: Reader): Child {
+  if (visits.length === 0) return null;
   const signals = new Set(charts.flatMap((chart) => [...chart.signals]));
-  const newest = first.visits.slice(-MOST_ROWS).toReversed();
-  const rows = newest.map((visit) => {
-    const timeMs = first.timeMs[first.visits.indexOf(visit)] ?? 0;
+  const first = Math.max(0, visits.length - MOST_ROWS);
+  const rows = visits.slice(first).map((visit, k) => {
+    const index = first + k;
     return [
       `visit ${visit}`,
-      reader.time(new Date(timeMs).toISOString()),
-      ...charts.map((chart) => {
-        const found = chartAt(chart, visit);
-        const { perSi, decimals } = FEATURES[chart.feature];
-        return found === null
-          ? '–'
-          : `${reader.number(found.value * perSi, decimals)} of ${reader.number(found.expected * perSi, decimals)}`;
+      reader.time(new Date(timeMs[index] ?? 0).toISOString()),
+      ...charts.map(({ feature, values, expected }) => {
+        const { perSi, decimals } = FEATURES[feature];
+        const figure = (value: number | null | undefined): string =>
+          reader.number(value === null || value === undefined ? null : value * perSi, decimals);
+        return `${figure(values[index])} of ${figure(expected[index])}`;
       }),
-      signals.has(visit) ? 'signals' : '–',
+      signals.has(visit) ? 'signals' : NONE,
     ];
   });
   const head = charts.map(({ feature }) => {
@@ -192,8 +198,8 @@ function visitsTable(charts: PageChanges['charts'], reader: Reader): Child {
     return unit === '' ? name : `${name}, ${unit}`;
   });
   const caption =
-    first.visits.length > MOST_ROWS
-      ? `The newest ${MOST_ROWS} of ${first.visits.length} visits, measured of expected`
-      : 'The visits, measured of expected';
-  return dataTable(caption, ['visit', 'when', ...head, 'charts'], rows);
+    first === 0
+      ? 'The visits, measured of expected'
+      : `The newest ${MOST_ROWS} of ${reader.number(visits.length, 0)} visits, measured of expected`;
+  return dataTable(caption, ['visit', 'when', ...head, 'charts'], rows.toReversed());
 }

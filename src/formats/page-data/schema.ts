@@ -35,6 +35,11 @@ const column = v.custom<number[]>(
   'needs a list of numbers',
 );
 
+const gappy = v.custom<(number | null)[]>(
+  (input) => Array.isArray(input) && input.every((value) => value === null || Number.isFinite(value)),
+  'needs a list of numbers and gaps',
+);
+
 const SITE = v.looseObject({
   name: v.string(),
   units: v.picklist(['metric', 'imperial']),
@@ -171,14 +176,14 @@ const CHANGES = v.looseObject({
     visitsBefore: column,
     visitsAfter: column,
   }),
+  visits: column,
+  timeMs: column,
   charts: v.array(
     v.looseObject({
       feature: v.string(),
-      visits: column,
-      timeMs: column,
-      values: column,
-      expected: column,
-      smoothed: v.nullable(v.looseObject({ average: column, limit: column })),
+      values: gappy,
+      expected: gappy,
+      smoothed: v.nullable(v.looseObject({ average: gappy, limit: gappy })),
       signals: column,
     }),
   ),

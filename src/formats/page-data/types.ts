@@ -108,20 +108,23 @@ export interface PageField {
 /** What is watched since the field last changed, and what it means. */
 export interface PageChanges {
   readonly answer: DiagnoseAnswer;
+  /** Numbers of the visits, rising in time. */
+  readonly visits: readonly number[];
+  /** When they were, milliseconds since 1970. */
+  readonly timeMs: readonly number[];
   readonly charts: readonly PageChart[];
 }
 
-/** One feature over time; columns of equal length, one entry a visit. */
+/** One feature over time: columns with one entry a visit, null where a visit does not show it. */
 export interface PageChart {
   readonly feature: 'resistanceAtResonanceOhm' | 'resonanceHz' | 'qualityFactor' | 'minSwr' | 'curve';
-  readonly visits: readonly number[];
-  /** Milliseconds since 1970, rising. */
-  readonly timeMs: readonly number[];
-  readonly values: readonly number[];
+  readonly values: GappyColumn;
   /** What healthy visits lead one to expect under the conditions of each visit. */
-  readonly expected: readonly number[];
+  readonly expected: GappyColumn;
   /** Smoothed difference from the expected, and how far it may go; null for too few healthy visits. */
-  readonly smoothed: { readonly average: readonly number[]; readonly limit: readonly number[] } | null;
+  readonly smoothed: { readonly average: GappyColumn; readonly limit: GappyColumn } | null;
   /** Visits at which a chart signals. */
   readonly signals: readonly number[];
 }
+
+export type GappyColumn = readonly (number | null)[];

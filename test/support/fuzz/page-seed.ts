@@ -150,12 +150,12 @@ export const PAGE_SEED = {
       visitsBefore: [1],
       visitsAfter: [2],
     },
+    visits: [1, 2],
+    timeMs: [1, 2],
     charts: [
       {
         feature: 'resonanceHz',
-        visits: [1, 2],
-        timeMs: [1, 2],
-        values: [7e6, 7.1e6],
+        values: [7e6, null],
         expected: [7e6, 7e6],
         smoothed: { average: [0, 0], limit: [1, 1] },
         signals: [],
