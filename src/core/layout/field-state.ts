@@ -15,6 +15,9 @@ export interface FieldHistory {
   readonly problems: readonly string[];
 }
 
+/** More wires than any field has; each state lists them all, so that nothing must let them grow without end. */
+const MOST_RADIALS = 1000;
+
 /**
  * Replays a journal: what lay where at any time. Events count in the order of their times, not of
  * their rows, so what is logged late falls into its place; those of one time make one new state.
@@ -26,6 +29,7 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
   const states: FieldState[] = [{ since: null, radials: [], wireM: 0 }];
   const planned = new Map<number, Radial>();
   let plannedAt = '';
+  let changing: string | null = null;
   let nextNumber = 1;
 
   for (const event of inOrderOfTime(events)) {
@@ -46,14 +50,21 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
       problems.push(`${time}: radial ${number} was laid, but that number was laid before`);
       continue;
     }
+    if (event.event === 'lay' && lying.size >= MOST_RADIALS) {
+      problems.push(
+        `${time}: radial ${number} was laid, but ${MOST_RADIALS} lie there, and no field has more`,
+      );
+      continue;
+    }
+    // What changes at one time makes one state, looked at when the next time comes.
+    if (changing !== null && changing !== time) states.push(stateOf(changing, lying));
+    changing = time;
     if (event.event === 'lift') lying.delete(number);
     else lying.set(number, radialOf(event));
     everLaid.add(number);
     planned.delete(number);
-    const state = stateOf(time, lying);
-    if (states.at(-1)?.since === time) states[states.length - 1] = state;
-    else states.push(state);
   }
+  if (changing !== null) states.push(stateOf(changing, lying));
   return { states, planned: [...planned.values()], nextNumber, problems };
 }
 

@@ -53,6 +53,14 @@ describe('the field by replay', () => {
     expect(replayField([lay(1, MARCH), plan(7, APRIL)]).nextNumber).toBe(8);
   });
 
+  it('holds no more radials than any field has, and says which it left out', () => {
+    const many = Array.from({ length: 1002 }, (_, i) => lay(i + 1, new Date(i * 1000).toISOString()));
+    const { states, problems } = replayField(many);
+    expect(states.at(-1)?.radials).toHaveLength(1000);
+    expect(problems).toHaveLength(2);
+    expect(problems[0]).toContain('radial 1001 was laid, but 1000 lie there');
+  });
+
   it('puts what was logged late into its place in time', () => {
     const { states } = replayField([lay(1, MARCH), lift(1, MAY), lay(2, APRIL)]);
     expect(states.map(numbersOf)).toEqual([[], [1], [1, 2], [2]]);
