@@ -6,9 +6,9 @@ import {
   given,
   list,
   NOT_NEGATIVE,
+  name,
   oneOf,
   quantity,
-  text,
 } from '../formats/json/json-fields.ts';
 
 const point: v.GenericSchema<unknown, Point> = v.pipe(
@@ -20,7 +20,7 @@ const point: v.GenericSchema<unknown, Point> = v.pipe(
 /** A service or a path may be drawn as a line; what covers ground needs three corners. */
 const obstacle = v.pipe(
   closed({
-    name: text('a name'),
+    name: name('a name'),
     kind: oneOf(['building', 'path', 'water', 'service']),
     outline: list(point, 2),
     clearance: given(quantity('length', NOT_NEGATIVE)),
@@ -36,7 +36,7 @@ const obstacle = v.pipe(
 );
 
 const place = v.pipe(
-  closed({ name: text('a name'), at: point, height: given(quantity('length', NOT_NEGATIVE)) }),
+  closed({ name: name('a name'), at: point, height: given(quantity('length', NOT_NEGATIVE)) }),
   v.transform((p) => ({ name: p.name, at: p.at, heightM: p.height ?? 0 })),
 );
 

@@ -10,6 +10,7 @@ import {
   given,
   list,
   NOT_NEGATIVE,
+  name,
   ONE_OR_MORE,
   oneOf,
   POSITIVE,
@@ -104,7 +105,7 @@ const edges = v.pipe(
 export const SITE_SCHEMA: v.GenericSchema<unknown, Site> = v.pipe(
   closed({
     version: v.literal(SITE_VERSION, `must be ${SITE_VERSION}`),
-    name: text('a name for the site'),
+    name: name('a name for the site'),
     units: given(oneOf(['metric', 'imperial'])),
     region: given(oneOf([1, 2, 3])),
     antenna,

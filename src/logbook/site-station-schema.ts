@@ -8,6 +8,7 @@ import {
   given,
   list,
   NOT_NEGATIVE,
+  name,
   oneOf,
   POSITIVE,
   POSITIVE_FRACTION,
@@ -71,7 +72,7 @@ export const INSTRUMENT: v.GenericSchema<unknown, SiteInstrument> = v.pipe(
 /** One of the `joints` of `site.json`. */
 export const JOINT: v.GenericSchema<unknown, SiteJoint> = v.pipe(
   closed({
-    name: text('a name'),
+    name: name('a name'),
     metals: list(text('a metal'), 1),
     where: given(oneOf(['outdoor', 'indoor', 'controlled'])),
   }),

@@ -67,13 +67,20 @@ export function count(limit: Limit): Field<number> {
   );
 }
 
-/** Text with something in it, on one line: a line break in it counts as a blank. */
+/** Text with something in it. */
 export function text(what: string): Field<string> {
   return v.pipe(
     v.string((issue) => `needs ${what} as text, got ${shown(issue.input)}`),
     v.trim(),
-    v.transform((value) => value.replaceAll(/[\r\n]+/gu, ' ')),
     v.check((value) => value !== '', `needs ${what}, got an empty text`),
+  );
+}
+
+/** What somebody calls something: on one line, so a line break in it counts as a blank. */
+export function name(what: string): Field<string> {
+  return v.pipe(
+    text(what),
+    v.transform((value) => value.replaceAll(/[\r\n]+/gu, ' ')),
   );
 }
 

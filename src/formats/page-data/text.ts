@@ -16,6 +16,9 @@ function escaped(character: string): string {
   return `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
 }
 
+/** So much is told of what the schema says, which repeats the value. */
+const LONGEST_CAUSE = 200;
+
 /**
  * Reads what {@link serialisePageData} wrote.
  * @throws UserError `page-data-unreadable`, `page-data-version`, `page-data-wrong` with the field
@@ -32,7 +35,7 @@ export function parsePageData(text: string): PageData {
   const result = v.safeParse(pageDataSchema(), value, { abortEarly: true });
   if (result.success) return result.output;
   const [issue] = result.issues;
-  const message = `the data of the page are not in its form (${issue.message}): make the page anew with \`turfwire page\``;
+  const message = `the data of the page are not in its form (${issue.message.slice(0, LONGEST_CAUSE)}): make the page anew with \`turfwire page\``;
   throw new UserError('page-data-wrong', message, {
     place: { field: v.getDotPath(issue) ?? undefined },
   });

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { didYouMean } from '../../core/near-miss.ts';
+import { quoted } from '../../core/quoted.ts';
 import { DEFAULT_REFERENCE_OHM } from '../../core/sweep/sweep.ts';
 import {
   closed,
@@ -29,7 +30,7 @@ function command(what: string): Field<string> {
       for (const name of placeholdersIn(dataset.value)) {
         if (PLACEHOLDER_NAMES.includes(name)) continue;
         addIssue({
-          message: `unknown placeholder {${name}}${didYouMean(name, PLACEHOLDER_NAMES) || `; known are ${PLACEHOLDER_NAMES.join(', ')}`}`,
+          message: `unknown placeholder ${quoted(`{${name}}`)}${didYouMean(name, PLACEHOLDER_NAMES) || `; known are ${PLACEHOLDER_NAMES.join(', ')}`}`,
         });
       }
       if (/[\r\n]/u.test(dataset.value))
@@ -67,7 +68,7 @@ const COLUMN = v.pipe(
     const unit = value.unit ?? (units.length === 1 ? units[0] : undefined);
     if (unit !== undefined && units.includes(unit)) return { quantity: value.quantity, unit };
     addIssue({
-      message: `needs the unit of the ${value.quantity}, one of ${units.join(', ')}, got ${JSON.stringify(value.unit)}`,
+      message: `needs the unit of the ${value.quantity}, one of ${units.join(', ')}, got ${quoted(value.unit ?? '')}`,
     });
     return NEVER;
   }),

@@ -35,7 +35,7 @@ export interface Find {
 }
 
 /** No message about an input needs to be longer, whatever the input holds. */
-const LONGEST_MESSAGE = 8000;
+const LONGEST_MESSAGE = 20_000;
 
 /** Reads one input; null when all is as it should be. */
 export function tryInput(reader: FuzzedReader, bytes: Uint8Array): Find | null {
