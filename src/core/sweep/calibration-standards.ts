@@ -60,7 +60,7 @@ export function standardText(definition: StandardDefinition): string {
 
 /**
  * The definition behind a {@link standardText}.
- * @throws UserError `standard-text`
+ * @throws UserError `standard-text`, `standard-impossible`
  */
 export function parseStandardText(text: string): StandardDefinition {
   const [first, ...figures] = text.split('; ');
@@ -77,7 +77,9 @@ export function parseStandardText(text: string): StandardDefinition {
     if (known === undefined || number === '' || !Number.isFinite(value)) throw notAStandard(text);
     given[known.key] = value;
   }
-  return { ...idealStandard(standard), ...given };
+  const definition = { ...idealStandard(standard), ...given };
+  check(definition);
+  return definition;
 }
 
 type FigureKey = Exclude<keyof StandardDefinition, 'standard'>;
