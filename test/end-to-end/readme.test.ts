@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
 const ROOT = resolve(import.meta.dirname, '../..');
@@ -62,9 +62,24 @@ describe('what the README shows works', () => {
     expect(stdout).toMatch(/^40m: SWR 1\.\d\d to 1\.\d\d$/mu);
   });
 
-  it('its opening commands, its picture and its links exist', () => {
+  it('its opening commands and its picture', () => {
     for (const command of ['npm ci && npm start', 'npm ci && npm test']) expect(README).toContain(command);
-    for (const [, path] of README.matchAll(/\]\(([^)#]+)\)/gu))
-      expect(existsSync(join(ROOT, path as string)), path).toBe(true);
+    expect(README).toContain('](docs/page.png)');
+  });
+
+  it.each(['README.md', 'DEVELOPERS.md', 'docs/glossary.md', 'docs/instruments.md', 'docs/methods.md'])(
+    '%s links only to what there is',
+    (page) => {
+      const text = readFileSync(join(ROOT, page), 'utf8');
+      for (const [, path] of text.matchAll(/\]\(([^)#]+)\)/gu))
+        expect(existsSync(resolve(ROOT, dirname(page), path as string)), path).toBe(true);
+    },
+  );
+
+  it('the chapter of methods names only tests that there are', () => {
+    const named = readFileSync(join(ROOT, 'docs/methods.md'), 'utf8').matchAll(/`([\w/-]+\.test\.ts)`/gu);
+    const paths = [...named].map(([, path]) => (path as string).replace(/^(?!test\/)/u, 'test/published/'));
+    expect(paths.length).toBeGreaterThan(30);
+    for (const path of paths) expect(existsSync(join(ROOT, path)), path).toBe(true);
   });
 });
