@@ -1,7 +1,8 @@
 import { resonanceFor } from '../core/proof/figures.ts';
-import type { MeasuredVisit, ReferencePlane, VisitRecord } from '../core/record.ts';
+import type { MeasuredVisit, ReferencePlane } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { averageShots } from '../core/sweep/repeats.ts';
+import { visitsInBand } from '../core/visits-in-band.ts';
 import { type Logbook, measuredVisit } from '../logbook/logbook.ts';
 
 /**
@@ -15,11 +16,10 @@ export async function lastVisit(
   plane: ReferencePlane,
   before: number = Number.POSITIVE_INFINITY,
 ): Promise<MeasuredVisit | null> {
-  const covers = ({ visit, shots }: VisitRecord): boolean =>
-    visit < before &&
-    shots.some((shot) => shot.target === 'antenna' && shot.fromHz < band.toHz && shot.toHz > band.fromHz) &&
-    shots.every((shot) => shot.target !== 'antenna' || shot.plane === plane);
-  const record = logbook.visits.findLast(covers);
+  const record = visitsInBand(logbook.visits, band).findLast(
+    ({ visit, shots }) =>
+      visit < before && shots.every((shot) => shot.target !== 'antenna' || shot.plane === plane),
+  );
   return record === undefined ? null : await measuredVisit(logbook, record, { plane });
 }
 
