@@ -1,4 +1,5 @@
 import type { Io } from './io.ts';
+import { asCalled } from './pasteable.ts';
 import { oneLine, plainJson, plainText } from './plain-text.ts';
 
 /** What a command found: one JSON document for programs, or a sentence and tables for people. */
@@ -9,7 +10,7 @@ export interface Answer {
 
 /** Prints an answer in the form that was asked for. */
 export function printAnswer(io: Io, answer: Answer, asJson: boolean): void {
-  io.out(asJson ? plainJson(answer.json, 2) : plainText(answer.text));
+  io.out(asJson ? plainJson(answer.json, 2) : asCalled(io, plainText(answer.text)));
 }
 
 /** A number with a fixed count of decimals, or `-` for what cannot be had. */

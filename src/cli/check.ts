@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { describePlace, UserError } from '../core/user-error.ts';
 import { checkLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
+import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { progressOn } from './progress-bar.ts';
@@ -22,21 +23,18 @@ export function register(command: Command, io: Io): void {
       const looked = `${rows} rows and ${sweeps} sweeps looked at`;
       const found = siteError === null ? report.damage : [...report.damage, siteError];
       const lines = found.map(({ place, message }) => describePlace(place) + message);
-      printAnswer(
-        io,
-        {
-          json: {
-            rows,
-            sweeps,
-            damage: found.map(({ code, place, message }) => ({ code, ...place, message })),
-          },
-          text: lines.join('\n') || `Nothing is damaged: ${looked}, all as they were written.`,
+      const answer = {
+        json: {
+          rows,
+          sweeps,
+          damage: found.map(({ code, place, message }) => ({ code, ...place, message })),
         },
-        options.json === true,
-      );
-      if (found.length === 0) return;
-      throw new UserError('logbook-damaged', `${found.length} found wrong; ${looked}, nothing was changed`, {
-        kind: report.damage.length === 0 ? (siteError?.kind ?? 'input') : 'logbook',
-      });
+        text: lines.join('\n') || `Nothing is damaged: ${looked}, all as they were written.`,
+      };
+      const asJson = options.json === true;
+      if (found.length === 0) return printAnswer(io, answer, asJson);
+      const kind = report.damage.length === 0 ? (siteError?.kind ?? 'input') : 'logbook';
+      const message = `${found.length} found wrong; ${looked}, nothing was changed`;
+      printAndFail(io, answer, asJson, new UserError('logbook-damaged', message, { kind }));
     });
 }

@@ -8,6 +8,7 @@ import { makeFolder, REAL_DISK } from '../logbook/disk.ts';
 import { printAnswer } from './answer.ts';
 import type { Run } from './commands.ts';
 import type { Io } from './io.ts';
+import { proposal } from './pasteable.ts';
 import { progressOn } from './progress-bar.ts';
 
 /** The samples that come with the product, beside `dist` or `src`. */
@@ -81,7 +82,7 @@ async function replay(io: Io, run: Run, folder: string): Promise<Made> {
   progress.stop();
 
   const ask = async (...args: string[]): Promise<void> => {
-    io.out(`\n$ turfwire ${args.map((arg) => (/[\s']/u.test(arg) ? `"${arg}"` : arg)).join(' ')}\n`);
+    io.out(`\n$ ${proposal(io, args)}\n`);
     const code = await run(args, io);
     if (code !== 0) throw new Error(`the demo's own question ended with ${code}`);
   };

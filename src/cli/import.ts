@@ -6,6 +6,7 @@ import { groupIntoVisits } from '../formats/visits.ts';
 import { openLogbook, withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
+import { printAndFail } from './failure.ts';
 import { type ImportReport, storeVisits } from './import-store.ts';
 import { readVisitFiles, type VisitToImport } from './import-visit.ts';
 import type { Io } from './io.ts';
@@ -70,12 +71,12 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
   } finally {
     bar.stop();
   }
-  const text = textOf(report);
-  if (text !== '') printAnswer(io, { json: report, text }, options.json === true);
-  if (report.refused.length === 0) return;
+  const answer = { json: report, text: textOf(report) };
+  const asJson = options.json === true;
+  if (report.refused.length === 0) return printAnswer(io, answer, asJson);
   for (const { why, kept } of report.refused) io.err(kept === null ? why : `${why}\n  kept as ${kept}`);
   const names = report.refused.map(({ file }) => file).join(', ');
-  throw new UserError('files-refused', `${names}: not stored; all else is`);
+  printAndFail(io, answer, asJson, new UserError('files-refused', `${names}: not stored; all else is`));
 }
 
 /** The files of each visit. */

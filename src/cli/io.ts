@@ -1,3 +1,4 @@
+import { howCalled } from './how-called.ts';
 import { readAtMost } from './read-at-most.ts';
 
 /** Everything a command may touch of the world outside, so that a test can stand in for it. */
@@ -8,6 +9,8 @@ export interface Io {
   err(text: string): void;
   readonly cwd: string;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** What calls this program from here, such as `npx turfwire`: it stands before every command that is proposed. */
+  readonly called: string;
   /** True when standard error is a terminal: progress bars appear only then. */
   readonly terminal: boolean;
   /** True when colour is welcome on standard output (a terminal, and NO_COLOR unset or empty). */
@@ -24,6 +27,7 @@ export function processIo(): Io {
     err: (text) => void process.stderr.write(`${text}\n`),
     cwd: process.cwd(),
     env: process.env,
+    called: howCalled(process),
     terminal: process.stderr.isTTY === true,
     colour: process.stdout.isTTY === true && (process.env['NO_COLOR'] ?? '') === '',
     now: () => new Date(),

@@ -8,6 +8,7 @@ import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
+import { printAndFail } from './failure.ts';
 import {
   addInstrumentOptions,
   antennaOf,
@@ -129,20 +130,20 @@ async function measureBands(
     }
     if (failure !== null) break;
   }
-  const { identity } = session.instrument;
   const whole = measured.filter(({ shots }) => shots.length > 0);
-  if (whole.length > 0) {
-    const answer = measuredAnswer(whole, identity, wish, session.logbook?.site ?? null);
-    printAnswer(io, answer, asJson);
-  }
-  if (failure === null) return;
+  if (failure !== null && whole.length === 0) throw failure;
+  const answer = measuredAnswer(whole, session.instrument.identity, wish, session.logbook?.site ?? null);
+  if (failure === null) printAnswer(io, answer, asJson);
+  else printAndFail(io, answer, asJson, withShotsKept(failure, whole));
+}
+
+/** A failure that also says what it did not cost. */
+function withShotsKept(failure: UserError, whole: readonly MeasuredBand[]): UserError {
   const kept = whole.filter(({ visit }) => visit !== null).reduce((sum, { shots }) => sum + shots.length, 0);
-  if (kept === 0) throw failure;
-  throw new UserError(
-    failure.code,
-    `${failure.message} (whole and stored: ${plural(kept, 'shot')} before it)`,
-    { kind: failure.kind, place: failure.place, cause: failure },
-  );
+  if (kept === 0) return failure;
+  const { code, kind, place } = failure;
+  const message = `${failure.message} (whole and stored: ${plural(kept, 'shot')} before it)`;
+  return new UserError(code, message, { kind, place, cause: failure });
 }
 
 function wishOf(flags: MeasureFlags): MeasureWish {

@@ -5,6 +5,7 @@ import type { PageData } from '../formats/page-data.ts';
 import { plural } from '../formats/words.ts';
 import { printAnswer } from './answer.ts';
 import type { Run } from './commands.ts';
+import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { type Gathered, gatherPage } from './page/gather.ts';
@@ -41,19 +42,16 @@ async function write(io: Io, run: Run, options: Options): Promise<void> {
   const path = resolve(io.cwd, options.out ?? (isReport ? 'turfwire-report.html' : 'turfwire-page.html'));
   await writePage(path, pageWith(await builtPage(), data));
   const visits = data.sweeps.visits.length;
-  printAnswer(
-    io,
-    {
-      json: { file: path, visits, opens: data.opens },
-      text: `Wrote the ${isReport ? 'report' : 'page'} with ${plural(visits, 'visit')}; open it in any browser:\n  ${path}`,
-    },
-    options.json === true,
-  );
+  const answer = {
+    json: { file: path, visits, opens: data.opens },
+    text: `Wrote the ${isReport ? 'report' : 'page'} with ${plural(visits, 'visit')}; open it in any browser:\n  ${path}`,
+  };
+  const asJson = options.json === true;
   const [first] = damage;
-  if (first === undefined) return;
+  if (first === undefined) return printAnswer(io, answer, asJson);
   // The page is written, but whoever called must know that it does not hold all.
   const message = `the page does without ${plural(damage.length, 'visit')}`;
-  throw new UserError('page-incomplete', message, { kind: first.kind });
+  printAndFail(io, answer, asJson, new UserError('page-incomplete', message, { kind: first.kind }));
 }
 
 async function serve(io: Io, run: Run, options: Options): Promise<void> {

@@ -1,34 +1,42 @@
 import { Command, CommanderError } from 'commander';
-import { describePlace, EXIT_CODES, UserError } from '../core/user-error.ts';
+import { UserError } from '../core/user-error.ts';
 import { COMMANDS } from './commands.ts';
+import { exitCodeOf, failureJson, failureText } from './failure.ts';
 import type { Io } from './io.ts';
-import { plainText } from './plain-text.ts';
+import { asCalled } from './pasteable.ts';
+import { plainJson, plainText } from './plain-text.ts';
 import { version } from './version.ts';
 
 /**
- * Runs one command line.
+ * Runs one command line. With `--json` it prints one document whatever comes: a command that fails before it has
+ * printed its own has its failure printed in that form.
  *
  * @param args - without node and the script
  * @returns the exit code: 0 done, 1 input, 2 command line, 3 instrument, 4 logbook
  */
 export async function run(args: readonly string[], world: Io): Promise<number> {
-  // Whoever writes a message, and whatever of the user's it repeats: it does nothing to a terminal.
-  const io: Io = { ...world, err: (text) => world.err(plainText(text)) };
+  let hasPrinted = false;
+  const io: Io = {
+    ...world,
+    out: (text) => {
+      hasPrinted = true;
+      world.out(text);
+    },
+    // Whoever writes a message, and whatever of the user's it repeats: it does nothing to a terminal.
+    err: (text) => world.err(asCalled(world, plainText(text))),
+  };
   try {
     const program = await buildProgram(args, io);
     await program.parseAsync(args, { from: 'user' });
     return 0;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : EXIT_CODES['command-line'];
-    if (!(error instanceof UserError)) throw error;
-    io.err(`turfwire: ${describePlace(error.place)}${error.message}`);
-    return EXIT_CODES[isOfCommandLine(error) ? 'command-line' : error.kind];
+    if (!(error instanceof UserError || error instanceof CommanderError)) throw error;
+    const exitCode = exitCodeOf(error);
+    // Commander has told its own already.
+    if (error instanceof UserError) io.err(failureText(error));
+    if (exitCode !== 0 && !hasPrinted && args.includes('--json')) io.out(plainJson(failureJson(error), 2));
+    return exitCode;
   }
-}
-
-/** Whether the trouble is an option (`--power`) or an argument (`RADIAL`), whoever found it. */
-function isOfCommandLine({ kind, place }: UserError): boolean {
-  return kind === 'input' && place.file === undefined && /^(?:--|[A-Z]+$)/u.test(place.field ?? '');
 }
 
 /** The whole program, with only the called command's options loaded. */

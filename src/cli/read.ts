@@ -3,12 +3,13 @@ import { type Command, Option } from 'commander';
 import type { ItuRegion } from '../core/site.ts';
 import { bandsOfRegion, DEFAULT_REGION } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
-import { describeProblem } from '../formats/problem.ts';
+import { describeProblem, type Problem } from '../formats/problem.ts';
 import { plural } from '../formats/words.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
+import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
-import { loadFiles } from './load-files.ts';
+import { type LoadedFile, loadFiles } from './load-files.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 import { reportSweep } from './sweep-report.ts';
 import { describeSweep } from './sweep-text.ts';
@@ -37,22 +38,40 @@ export function register(command: Command, io: Io): void {
 
 async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise<void> {
   const site = flags.site === undefined ? null : await readSite(resolve(io.cwd, flags.site));
-  const region = (Number(flags.region) || site?.region || DEFAULT_REGION) as ItuRegion;
+  const told = flags.region === undefined ? (site?.region ?? null) : (Number(flags.region) as ItuRegion);
+  const region = told ?? DEFAULT_REGION;
   const bands = bandsOfRegion(region, site?.bandEdges);
   const loaded = await loadFiles(io, files, { ...flags, site });
   const reports = loaded.map(({ file, sweeps }) =>
     sweeps.map((sweep, i) => reportSweep(file, i + 1, sweep, bands)),
   );
-  const text = reports.flatMap((own) => own.map((report) => describeSweep(report, own.length))).join('\n\n');
-  // What could be read is printed, also where a file beside it could not.
-  if (text !== '') printAnswer(io, { json: { sweeps: reports.flat() }, text }, flags.json === true);
   for (const { file, problems } of loaded) {
     for (const problem of problems) io.err(describeProblem(problem, file));
   }
-  const bad = loaded.filter(({ problems }) => problems.some(({ severity }) => severity === 'refused'));
-  if (bad.length === 0) return;
-  throw new UserError(
-    'files-refused',
-    `${plural(bad.length, 'file')} of ${loaded.length} could not be read, or not whole: ${bad.map(({ file }) => file).join(', ')}`,
+  if (told === null && reports.flat().some((report) => report.bands.length > 0)) {
+    io.err(`bands are those of ITU region ${region}, taken because none is named: --region chooses`);
+  }
+  const refused = loaded.map(refusedOf).filter(({ problems }) => problems.length > 0);
+  const answer = {
+    json: { region, sweeps: reports.flat(), refused },
+    text: reports.flatMap((own) => own.map((report) => describeSweep(report, own.length))).join('\n\n'),
+  };
+  const asJson = flags.json === true;
+  if (refused.length === 0) return printAnswer(io, answer, asJson);
+  const names = refused.map(({ file }) => file).join(', ');
+  printAndFail(
+    io,
+    answer,
+    asJson,
+    new UserError(
+      'files-refused',
+      `${plural(refused.length, 'file')} of ${loaded.length} could not be read, or not whole: ${names}`,
+    ),
   );
+}
+
+/** What could not be taken of a file, for programs. */
+function refusedOf({ file, problems }: LoadedFile): { file: string; problems: Omit<Problem, 'severity'>[] } {
+  const refusals = problems.filter(({ severity }) => severity === 'refused');
+  return { file, problems: refusals.map(({ severity: _, ...problem }) => problem) };
 }

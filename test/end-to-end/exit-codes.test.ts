@@ -2,6 +2,7 @@ import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/cli/commands.ts';
+import type { FailureJson } from '../../src/cli/failure.ts';
 import { addVisit, createLogbook } from '../../src/logbook/logbook.ts';
 import { demoLogbook } from '../support/demo-logbook.ts';
 import { runCommand } from '../support/fake-io.ts';
@@ -208,11 +209,31 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
 ];
 
 it.each(FAILURES)('turfwire %s ends with %i, says why, and prints no data', async (line, code, message) => {
-  for (const flags of ['', ' --json']) {
-    const { code: came, out, err } = await turfwire(line + flags);
-    expect({ code: came, out }, err).toEqual({ code, out: '' });
-    expect(err).toContain(message);
-  }
+  const { code: came, out, err } = await turfwire(line);
+  expect({ code: came, out }, err).toEqual({ code, out: '' });
+  expect(err).toContain(message);
+});
+
+it.each(FAILURES)('turfwire %s --json prints one document with the failure in it', async (line, code) => {
+  const { code: came, err, json } = await turfwire(`${line} --json`);
+  const { error } = json<FailureJson>();
+  expect({ code: came, exitCode: error.exitCode }, err).toEqual({ code, exitCode: code });
+  expect(error.code).toMatch(/^[a-z][a-z0-9]*(?:-[a-z0-9]+)*$/u);
+  expect(Object.keys(error.where)).toEqual(['file', 'line', 'column', 'field']);
+  expect(error.message).not.toBe('');
+  expect(err).toContain(error.message);
+});
+
+it('the failure tells its place part by part', async () => {
+  const { json } = await turfwire('compare --before good.csv --after bad.csv --json');
+  expect(json()).toEqual({
+    error: {
+      code: 'number-wrong',
+      exitCode: 1,
+      where: { file: 'bad.csv', line: 2, column: 5, field: null },
+      message: 'resistance must be a number, got "forty" (and 1 more in this file)',
+    },
+  });
 });
 
 /** What was done or found is told, although it is not all well. */
@@ -224,7 +245,9 @@ it.each([
 ])('turfwire %s ends with %i, and prints the document of what there is', async (line, code, message) => {
   const ran = await turfwire(`${line} --json`);
   expect(ran.code).toBe(code);
-  expect(typeof ran.json()).toBe('object');
+  const { error, ...rest } = ran.json<FailureJson>();
+  expect(error.exitCode).toBe(code);
+  expect(Object.keys(rest)).not.toEqual([]);
   expect(ran.err).toContain(message);
 });
 

@@ -21,6 +21,7 @@ export async function runCommand(args: readonly string[], world: Partial<Io> = {
     env: {},
     terminal: false,
     colour: false,
+    called: 'turfwire',
     now: () => new Date(),
     stdin: async () => new Uint8Array(),
     ...world,

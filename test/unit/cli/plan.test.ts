@@ -22,6 +22,7 @@ async function turfwire(...args: string[]): Promise<{ code: number; out: string;
     env: {},
     terminal: false,
     colour: false,
+    called: 'turfwire',
     now: () => new Date('2026-03-01T12:00:00Z'),
     stdin: async () => new Uint8Array(),
   });

@@ -32,6 +32,9 @@ interface ReadJson {
     }[];
     readonly notes: readonly string[];
   }[];
+  readonly region: number;
+  readonly refused: readonly { readonly file: string; readonly problems: readonly object[] }[];
+  readonly error?: object;
 }
 
 let folder = '';
@@ -69,7 +72,7 @@ afterAll(() => rm(folder, { recursive: true }));
 
 describe('turfwire read --json', () => {
   it('gives the documented figures of a sweep, in SI', async () => {
-    const ran = await read('own.csv', '--json');
+    const ran = await read('own.csv', '--region', '1', '--json');
     expect(ran).toMatchObject({ code: 0, err: '' });
     const [sweep] = ran.json<ReadJson>().sweeps;
     expect(sweep).toMatchObject({ file: 'own.csv', points: 221, fromHz: 6e6, toHz: 8.2e6, referenceOhm: 50 });
@@ -108,11 +111,29 @@ describe('turfwire read --json', () => {
     expect(sweeps.map(({ file, shot }) => `${file} ${shot}`)).toEqual(['two.csv 1', 'two.csv 2']);
   });
 
-  it('prints what could be read, and nothing when nothing could', async () => {
-    const some = await read('two.csv', 'missing.csv', '--json');
+  it('prints what could be read, and lists what could not with line and column', async () => {
+    const some = await read('two.csv', 'missing.csv', 'torn.csv', '--json');
     expect(some.code).toBe(1);
-    expect(some.json<ReadJson>().sweeps).toHaveLength(2);
-    expect(await read('missing.csv', '--json')).toMatchObject({ code: 1, out: '' });
+    const { sweeps, refused, error } = some.json<ReadJson>();
+    expect(sweeps.map(({ file }) => file)).toEqual(['two.csv', 'two.csv', 'torn.csv']);
+    expect(refused[0]).toEqual({
+      file: 'missing.csv',
+      problems: [{ code: 'file-missing', message: 'no such file', line: null, column: null }],
+    });
+    expect(refused[1]).toMatchObject({ file: 'torn.csv', problems: [{ line: 3, column: 5 }] });
+    expect(error).toMatchObject({ code: 'files-refused', exitCode: 1 });
+    expect((await read('missing.csv')).out).toBe('');
+  });
+
+  it('names the region of the bands, and says once when none was named', async () => {
+    const assumed = await read('own.csv', 'two.csv', '--json');
+    expect(assumed.json<ReadJson>().region).toBe(1);
+    expect(assumed.err.match(/ITU region 1, taken because none is named: --region chooses/gu)).toHaveLength(
+      1,
+    );
+    const chosen = await read('own.csv', '--region', '2', '--json');
+    expect(chosen.json<ReadJson>().region).toBe(2);
+    expect(chosen.err).not.toContain('region');
   });
 });
 

@@ -15,6 +15,7 @@ const io = (): Io => ({
   env: {},
   terminal: false,
   colour: false,
+  called: 'turfwire',
   now: () => new Date(0),
   stdin: async () => new TextEncoder().encode('MHz,R,X\n7,40,-10\n7.2,41,10\n'),
 });

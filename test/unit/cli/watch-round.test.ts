@@ -13,6 +13,7 @@ function roundsAt(port: string, folder: string, shots = 1): WatchRounds {
     env: {},
     terminal: false,
     colour: false,
+    called: 'turfwire',
     now: () => new Date(),
     stdin: async () => new Uint8Array(),
   };
