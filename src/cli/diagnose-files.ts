@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { diagnose } from '../core/drift/diagnosis.ts';
 import type { MeasuredVisit } from '../core/record.ts';
+import { feedLineOf } from '../core/sweep/feed-line.ts';
 import { UserError } from '../core/user-error.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
@@ -28,6 +29,7 @@ export async function diagnoseFiles(io: Io, options: DiagnoseOptions): Promise<v
     referenceBefore: await load(options.referenceBefore),
     referenceAfter: await load(options.referenceAfter),
     site,
+    line: options.plane === 'shack' && site?.feedline ? feedLineOf(site.feedline) : null,
   });
   const distance = options.plane === 'shack' ? lineDistance(visitsBefore, visitsAfter, site) : null;
   const text = diagnosisText(diagnosis);

@@ -5,6 +5,7 @@ import { noteEvidence } from '../core/drift/notes.ts';
 import { type Watch, type WatchedVisit, watchVisits } from '../core/drift/watch.ts';
 import type { FieldState, MeasuredVisit, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
+import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
 import { UserError } from '../core/user-error.ts';
 import { driftFeatures } from '../logbook/drift-features.ts';
 import { type Logbook, measuredVisit, openLogbook } from '../logbook/logbook.ts';
@@ -81,6 +82,7 @@ export async function diagnoseLogbook(
     referenceBefore: referenceLoads(measuredBefore),
     referenceAfter: referenceLoads(measuredAfter),
     site: siteWithField(logbook.site, field),
+    line: lineBefore(logbook, [...before, ...after]),
     notes: noteEvidence(logbook.readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
   });
   return { watch, diagnosis, before, after };
@@ -131,6 +133,14 @@ function mostAlike(healthy: readonly WatchedVisit[], wanted: Conditions | undefi
     .slice(0, MOST_BEFORE)
     .sort((a, b) => a.i - b.i)
     .map(({ visit }) => visit);
+}
+
+/** The feed line that all of these visits were measured through; null when any was not. */
+function lineBefore(logbook: Logbook, numbers: readonly number[]): FeedLine | null {
+  const shots = numbers.flatMap((number) => findVisit(logbook, number).shots);
+  const { feedline } = logbook.site;
+  const inShack = shots.every(({ target, plane }) => target !== 'antenna' || plane === 'shack');
+  return feedline !== null && inShack ? feedLineOf(feedline) : null;
 }
 
 /** Sweeps of the reference load as visits of their own. */

@@ -1,6 +1,6 @@
-import { behindNetwork, impedanceOf, reflectionOf, throughNetwork } from './base-network.ts';
 import type { Baseline } from './baseline.ts';
 import { type Columns, differenceOf } from './columns.ts';
+import { behindPath, reflectionThrough } from './feed-path.ts';
 import { type FittedAntenna, radiatorImpedance } from './fit-antenna.ts';
 import type { GroundTable } from './ground-table.ts';
 
@@ -12,17 +12,17 @@ export interface AntennaState {
   readonly reflection: Columns;
   readonly fitted: FittedAntenna;
   readonly ground: GroundTable;
-  /** Change of Γ when this is added to the antenna's impedance, inside of strap and insulator. */
+  /** Change of Γ when this is added to the antenna's impedance, inside of line, strap and insulator. */
   changeFor(added: Columns): Columns;
   /** Impedance of the radiator alone at a height and thickness near its own. */
   radiator(heightM: number, radiusM: number): Columns;
 }
 
-/** The measured mean curve seen from inside the fitted base network. */
+/** The measured mean curve seen from inside the fitted path. */
 export function antennaState(baseline: Baseline, fitted: FittedAntenna, ground: GroundTable): AntennaState {
-  const { frequencyHz, before: reflection, referenceOhm } = baseline;
-  const { network } = fitted;
-  const inner = behindNetwork(impedanceOf(reflection, referenceOhm), frequencyHz, network);
+  const { frequencyHz, before: reflection, plane } = baseline;
+  const { path } = fitted;
+  const inner = behindPath(reflection, frequencyHz, path, plane);
   return {
     frequencyHz,
     middleHz: statedAt(baseline),
@@ -34,10 +34,7 @@ export function antennaState(baseline: Baseline, fitted: FittedAntenna, ground: 
         re: inner.re.map((x, i) => x + (added.re[i] as number)),
         im: inner.im.map((x, i) => x + (added.im[i] as number)),
       };
-      return differenceOf(
-        reflectionOf(throughNetwork(changed, frequencyHz, network), referenceOhm),
-        reflection,
-      );
+      return differenceOf(reflectionThrough(changed, frequencyHz, path, plane), reflection);
     },
     radiator: (heightM, radiusM) => radiatorImpedance(heightM, radiusM, frequencyHz),
   };

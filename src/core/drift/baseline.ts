@@ -1,6 +1,7 @@
 import type { BinnedShot } from './bins.ts';
 import { type Columns, differenceOf, emptyColumns } from './columns.ts';
 import type { Observation, VisitBins } from './observation.ts';
+import type { Plane } from './plane.ts';
 
 /** Where one stretch lies among all bins, and how many visits and shots stand behind its means. */
 export interface StretchSpan {
@@ -30,7 +31,7 @@ export interface Baseline {
   /** Place within its own stretch, −1 to 1. */
   readonly position: Float64Array;
   readonly spans: readonly StretchSpan[];
-  readonly referenceOhm: number;
+  readonly plane: Plane;
   readonly before: Columns;
   readonly after: Columns;
 }
@@ -43,7 +44,7 @@ const NOISE_FLOOR = 1e-4;
 
 /** Means over shots, then over visits, so that a visit with many shots counts no more than another. */
 export function baselineOf(observation: Observation): Baseline {
-  const { stretches, referenceOhm } = observation;
+  const { stretches, plane } = observation;
   const length = stretches.reduce((sum, stretch) => sum + stretch.centreHz.length, 0);
   const frequencyHz = new Float64Array(length);
   const position = new Float64Array(length);
@@ -82,7 +83,7 @@ export function baselineOf(observation: Observation): Baseline {
     });
     from += bins;
   }
-  return { frequencyHz, position, spans, referenceOhm, before, after };
+  return { frequencyHz, position, spans, plane, before, after };
 }
 
 /** Mean of the shots of one visit. */

@@ -1,6 +1,7 @@
 import { reflectionColumns } from '../sweep/reflection.ts';
 import { reflectionOnGrid } from '../sweep/repeats.ts';
 import type { Sweep } from '../sweep/sweep.ts';
+import type { Plane } from './plane.ts';
 import { median } from './theil-sen.ts';
 
 /** A stretch of frequency that visits share, cut into bins of neighbouring points. */
@@ -46,11 +47,12 @@ export function cutIntoBins(gridHz: Float64Array): Stretch {
  *
  * @param shot - covers the stretch
  */
-export function binShot(shot: Sweep, stretch: Stretch, referenceOhm: number): BinnedShot {
+export function binShot(shot: Sweep, stretch: Stretch, plane: Plane): BinnedShot {
   const { gridHz, edges } = stretch;
-  const columns = hasGrid(shot, gridHz)
-    ? reflectionColumns(shot, referenceOhm)
-    : reflectionOnGrid(shot, referenceOhm, gridHz);
+  const measured = hasGrid(shot, gridHz)
+    ? reflectionColumns(shot, plane.referenceOhm)
+    : reflectionOnGrid(shot, plane.referenceOhm, gridHz);
+  const columns = plane.told(measured, gridHz);
   return {
     re: binMeans(columns.re, edges),
     im: binMeans(columns.im, edges),

@@ -1,5 +1,7 @@
 import type { MeasuredVisit } from '../record.ts';
 import type { Site } from '../site.ts';
+import type { FeedLine } from '../sweep/feed-line.ts';
+import { DEFAULT_REFERENCE_OHM } from '../sweep/sweep.ts';
 import { type AntennaState, antennaState } from './antenna-state.ts';
 import { type Baseline, baselineOf } from './baseline.ts';
 import type { CauseModel } from './cause.ts';
@@ -18,6 +20,7 @@ import { fitAntenna, POOR_MISFIT } from './fit-antenna.ts';
 import { groundTable } from './ground-table.ts';
 import type { NoteEvidence } from './notes.ts';
 import { observe } from './observation.ts';
+import { asMeasured, planeOf } from './plane.ts';
 import { amplitudeOf, normalise, type WeighedCause } from './posterior.ts';
 import {
   DIRECT_SCALE_ERROR,
@@ -39,6 +42,8 @@ export interface Comparison {
   readonly referenceBefore: readonly MeasuredVisit[];
   readonly referenceAfter: readonly MeasuredVisit[];
   readonly site: Site | null;
+  /** What all sweeps have been moved through to the feed point; none where they were taken there. */
+  readonly line?: FeedLine | null;
   /** What was read off meters since the healthy days; none for loose files. */
   readonly notes?: NoteEvidence;
 }
@@ -65,18 +70,25 @@ export interface Differential {
  * @throws UserError `visits-missing`, `visits-apart`
  */
 export function differentiate(comparison: Comparison): Differential {
-  const { before, after, guess } = usableRange(comparison.before, comparison.after, comparison.site);
-  const baseline = baselineOf(observe(before, after));
+  const { line, site } = comparison;
+  const { before, after, guess } = usableRange(comparison.before, comparison.after, site);
+  const plane = planeOf(before[0]?.shots[0]?.referenceOhm ?? DEFAULT_REFERENCE_OHM, line ?? null);
+  const baseline = baselineOf(observe(asMeasured(before, plane.line), asMeasured(after, plane.line), plane));
   const { frequencyHz, position, spans } = baseline;
   const ground = groundTable(guess, { frequencyHz, spans });
-  const fitted = fitAntenna(guess, ground, frequencyHz, baseline.before, baseline.referenceOhm);
+  const fitted = fitAntenna(guess, ground, baseline);
   const state = antennaState(baseline, fitted, ground);
 
-  const shapes = { soil: soilShapes(state), connection: connectionShapes(baseline.before, position) };
+  const shapes = { soil: soilShapes(state), connection: connectionShapes(baseline) };
   const scatters = weighScatter(baseline, shapes);
   const likeliest = scatters.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
   const ordinary = likeliest.size.connection;
-  const load = referenceLoad(comparison.referenceBefore, comparison.referenceAfter, ordinary);
+  const load = referenceLoad(
+    asMeasured(comparison.referenceBefore, plane.line),
+    asMeasured(comparison.referenceAfter, plane.line),
+    ordinary,
+    plane,
+  );
 
   const severalShots = spans.some((span) => span.shotsOfAfter > 1);
   const models: readonly (readonly [model: CauseModel, share: number])[] = [

@@ -1,15 +1,18 @@
 import { Matrix, solve } from 'ml-matrix';
 import { monopoleImpedance } from '../ground/monopole.ts';
+import type { FeedLine } from '../sweep/feed-line.ts';
 import type { AntennaGuess } from './antenna-guess.ts';
-import { type BaseNetwork, reflectionOf, throughNetwork } from './base-network.ts';
+import type { Baseline } from './baseline.ts';
 import { type Columns, emptyColumns } from './columns.ts';
+import { type FeedPath, reflectionThrough } from './feed-path.ts';
 import type { GroundTable } from './ground-table.ts';
+import type { Plane } from './plane.ts';
 
 /** The guess moved to what the healthy sweeps show. */
 export interface FittedAntenna {
   readonly heightM: number;
   readonly radiusM: number;
-  readonly network: BaseNetwork;
+  readonly path: FeedPath;
   /** ln of the fitted conductivity over the guess's. */
   readonly logConductivityRatio: number;
   /** Root mean square of what the model leaves of Γ. */
@@ -23,12 +26,17 @@ const STRAP = 2;
 const SHUNT = 3;
 const SOIL = 4;
 const LOSS = 5;
+const LINE_IMPEDANCE = 6;
+const LINE_DELAY = 7;
+const LINE_LOSS = 8;
 
 /** How far the model of a straight wire over even soil may be off in Γ; our own choice. */
 const MODEL_TOLERANCE = 0.01;
 const ITERATIONS = 12;
-/** Strap and insulator stay under this many times their prior spread. */
+/** Nothing strays further than this many times its prior spread, nor the height to where the radiator's model ends. */
 const MOST_SPREADS = 4;
+const TALLEST_WAVELENGTHS = 0.6;
+const LIGHT_M_PER_S = 299_792_458;
 
 /**
  * Above this rms of Γ the model does not describe the healthy antenna: no strap and insulator are read out of it then,
@@ -39,22 +47,31 @@ export const POOR_MISFIT = 0.04;
 /**
  * Maximum a posteriori fit of height, thickness, strap inductance, insulator capacitance, soil and a constant loss to
  * the healthy mean curve. Priors: ln height as the guess says, ln thickness ±0.4, strap 0.2 ± 0.3 µH, insulator
- * 8 ± 12 pF (both at 10 MHz, in inverse proportion to frequency, not negative), ln σ ± 0.7, loss 0 ± 2 Ω. What it is for: a capacitance across the base or another
- * soil changes how a fault shows at the terminals. The figures are not an answer about the antenna.
+ * 8 ± 12 pF (both at 10 MHz, in inverse proportion to frequency, not negative), ln σ ± 0.7, loss 0 ± 2 Ω; of a line
+ * ln impedance and ln delay as the site has them ± 0.015, ln matched loss ± 0.15, since cables are made no better. What
+ * it is for: a capacitance across the base, another soil or a line turn how a fault shows where it is measured. The
+ * figures are not an answer about the antenna.
  */
 export function fitAntenna(
   guess: AntennaGuess,
   ground: GroundTable,
-  frequencyHz: Float64Array,
-  reflection: Columns,
-  referenceOhm: number,
+  { frequencyHz, before: reflection, plane }: Baseline,
 ): FittedAntenna {
   // Straps and insulators of antennas for higher bands are smaller.
   const size = Math.min(1.5, 1e7 / (frequencyHz[0] as number));
-  const spread = [guess.heightSpread, 0.4, 0.3 * size, 12 * size, 0.7, 2];
-  const centre = [Math.log(guess.heightM), Math.log(guess.radiusM), 0.2 * size, 8 * size, 0, 0];
+  const ofLine = plane.line === null ? [] : [0.015, 0.015, 0.15];
+  const spread = [guess.heightSpread, 0.4, 0.3 * size, 12 * size, 0.7, 2, ...ofLine];
+  const centre = [
+    Math.log(guess.heightM),
+    Math.log(guess.radiusM),
+    0.2 * size,
+    8 * size,
+    0,
+    0,
+    ...ofLine.map(() => 0),
+  ];
   const residual = (p: readonly number[]): Float64Array => {
-    const model = modelReflection(p, ground, frequencyHz, referenceOhm);
+    const model = modelReflection(p, ground, frequencyHz, plane);
     const m = frequencyHz.length;
     // As many independent points as a smooth curve has, so that the priors keep their say.
     const scale = Math.sqrt(Math.min(1, 8 / m)) / MODEL_TOLERANCE;
@@ -68,8 +85,14 @@ export function fitAntenna(
     });
     return rows;
   };
-  const p = descend(residual, centre, spread);
-  const model = modelReflection(p, ground, frequencyHz, referenceOhm);
+  const lowest = centre.map((x, k) =>
+    k === STRAP || k === SHUNT ? 0 : x - MOST_SPREADS * (spread[k] as number),
+  );
+  const highest = centre.map((x, k) => x + MOST_SPREADS * (spread[k] as number));
+  const tallestM = (TALLEST_WAVELENGTHS * LIGHT_M_PER_S) / Math.max(...frequencyHz);
+  highest[HEIGHT] = Math.min(highest[HEIGHT] as number, Math.log(tallestM));
+  const p = descend(residual, centre, spread, [lowest, highest]);
+  const model = modelReflection(p, ground, frequencyHz, plane);
   let squares = 0;
   for (let i = 0; i < frequencyHz.length; i++) {
     squares += ((reflection.re[i] as number) - (model.re[i] as number)) ** 2;
@@ -78,12 +101,13 @@ export function fitAntenna(
   const misfit = Math.sqrt(squares / frequencyHz.length);
   if (misfit > POOR_MISFIT) {
     const { heightM, radiusM } = guess;
-    return { heightM, radiusM, network: { strapH: 0, shuntF: 0 }, logConductivityRatio: 0, misfit, guess };
+    const path = { strapH: 0, shuntF: 0, line: plane.line };
+    return { heightM, radiusM, path, logConductivityRatio: 0, misfit, guess };
   }
   return {
     heightM: Math.exp(p[HEIGHT] as number),
     radiusM: Math.exp(p[RADIUS] as number),
-    network: networkOf(p),
+    path: pathOf(p, plane.line),
     logConductivityRatio: p[SOIL] as number,
     misfit,
     guess,
@@ -101,15 +125,26 @@ export function radiatorImpedance(heightM: number, radiusM: number, frequencyHz:
   return columns;
 }
 
-function networkOf(p: readonly number[]): BaseNetwork {
-  return { strapH: (p[STRAP] as number) * 1e-6, shuntF: (p[SHUNT] as number) * 1e-12 };
+function pathOf(p: readonly number[], line: FeedLine | null): FeedPath {
+  const factor = (index: number): number => Math.exp(p[index] as number);
+  return {
+    strapH: (p[STRAP] as number) * 1e-6,
+    shuntF: (p[SHUNT] as number) * 1e-12,
+    line: line && {
+      lengthM: line.lengthM,
+      impedanceOhm: line.impedanceOhm * factor(LINE_IMPEDANCE),
+      velocityFactor: line.velocityFactor / factor(LINE_DELAY),
+      conductorLossDb: line.conductorLossDb * factor(LINE_LOSS),
+      dielectricLossDb: line.dielectricLossDb * factor(LINE_LOSS),
+    },
+  };
 }
 
 function modelReflection(
   p: readonly number[],
   ground: GroundTable,
   frequencyHz: Float64Array,
-  referenceOhm: number,
+  plane: Plane,
 ): Columns {
   const inner = radiatorImpedance(Math.exp(p[HEIGHT] as number), Math.exp(p[RADIUS] as number), frequencyHz);
   const soil = ground.ofSoil(p[SOIL] as number);
@@ -117,14 +152,15 @@ function modelReflection(
     inner.re[i] = (inner.re[i] as number) + (soil.re[i] as number) + (p[LOSS] as number);
     inner.im[i] = (inner.im[i] as number) + (soil.im[i] as number);
   }
-  return reflectionOf(throughNetwork(inner, frequencyHz, networkOf(p)), referenceOhm);
+  return reflectionThrough(inner, frequencyHz, pathOf(p, plane.line), plane);
 }
 
-/** Levenberg's damped Gauss–Newton with the priors as further rows; strap and shunt are kept at 0 or above. */
+/** Levenberg's damped Gauss–Newton with the priors as further rows, within bounds. */
 function descend(
   residual: (p: readonly number[]) => Float64Array,
   start: readonly number[],
   scale: readonly number[],
+  [lowest, highest]: readonly [readonly number[], readonly number[]],
 ): number[] {
   let p = [...start];
   let rows = residual(p);
@@ -144,9 +180,7 @@ function descend(
     const step = solve(normal, jacobian.transpose().mmul(Matrix.columnVector(Array.from(rows))));
     const next = p.map((x, k) => {
       const moved = x - step.get(k, 0) * (scale[k] as number);
-      return k === STRAP || k === SHUNT
-        ? Math.min(MOST_SPREADS * (scale[k] as number), Math.max(0, moved))
-        : moved;
+      return Math.min(highest[k] as number, Math.max(lowest[k] as number, moved));
     });
     const nextRows = residual(next);
     const nextCost = sumOfSquares(nextRows);

@@ -1,5 +1,6 @@
 import type { MeasuredVisit } from '../record.ts';
-import { createSweep, type Sweep } from '../sweep/sweep.ts';
+import type { Sweep } from '../sweep/sweep.ts';
+import { partOf } from './split-at-gaps.ts';
 
 /** Heights in wavelengths between which the base impedance of the model is to be trusted. */
 export const LOWEST_WAVELENGTHS = 0.02;
@@ -26,18 +27,11 @@ export function withinModelRange(visits: readonly MeasuredVisit[], heightM: numb
 }
 
 function cutSweep(sweep: Sweep, fromHz: number, toHz: number): Sweep | null {
-  const { frequencyHz, resistanceOhm, reactanceOhm, referenceOhm, plane } = sweep;
+  const { frequencyHz } = sweep;
   let from = 0;
   let to = frequencyHz.length;
   while (from < to && (frequencyHz[from] as number) < fromHz) from++;
   while (to > from && (frequencyHz[to - 1] as number) > toHz) to--;
   if (from === 0 && to === frequencyHz.length) return sweep;
-  if (to - from < FEWEST_POINTS) return null;
-  return createSweep({
-    frequencyHz: frequencyHz.subarray(from, to),
-    resistanceOhm: resistanceOhm.subarray(from, to),
-    reactanceOhm: reactanceOhm.subarray(from, to),
-    referenceOhm,
-    plane,
-  });
+  return to - from < FEWEST_POINTS ? null : partOf(sweep, from, to);
 }

@@ -2,6 +2,8 @@ import type { MeasuredVisit } from '../record.ts';
 import type { Sweep } from '../sweep/sweep.ts';
 import { UserError } from '../user-error.ts';
 import { type BinnedShot, binShot, cutIntoBins, type Stretch } from './bins.ts';
+import type { Plane } from './plane.ts';
+import { splitAtGaps } from './split-at-gaps.ts';
 
 /** The shots of one visit over one stretch; empty where the visit does not cover it. */
 export type VisitBins = readonly BinnedShot[];
@@ -15,7 +17,7 @@ export interface ObservedStretch extends Stretch {
 /** Everything that two groups of visits say, on common bins. */
 export interface Observation {
   readonly stretches: readonly ObservedStretch[];
-  readonly referenceOhm: number;
+  readonly plane: Plane;
 }
 
 /** Two sweeps belong to one stretch when they share this much of what both together cover. */
@@ -23,7 +25,7 @@ const SAME_STRETCH = 0.6;
 
 /**
  * Brings visits before and after to common bins of reflection, one stretch of frequency for each range that both
- * groups cover. Ranges that only one group covers are left out.
+ * groups cover: a band each where a sweep leaves gaps between bands. Ranges that only one group covers are left out.
  *
  * Loose files of one band each become visits of one stretch; within a group the n-th visit of every stretch is taken
  * for the same day, since that is how people save them.
@@ -31,20 +33,21 @@ const SAME_STRETCH = 0.6;
  * @throws UserError `visits-missing`, `visits-apart` when the groups share no frequencies
  */
 export function observe(
-  before: readonly MeasuredVisit[],
-  after: readonly MeasuredVisit[],
-  referenceOhm: number = before[0]?.shots[0]?.referenceOhm ?? 50,
+  wholeBefore: readonly MeasuredVisit[],
+  wholeAfter: readonly MeasuredVisit[],
+  plane: Plane,
 ): Observation {
-  requireShots(before, 'before');
-  requireShots(after, 'after');
+  requireShots(wholeBefore, 'before');
+  requireShots(wholeAfter, 'after');
+  const [before, after] = [wholeBefore.map(splitAtGaps), wholeAfter.map(splitAtGaps)];
   const shots = [...before, ...after].flatMap((visit) => visit.shots);
   for (const share of [shareOfBoth, shareOfNarrower]) {
     const stretches: ObservedStretch[] = [];
     for (const group of groupByRange(shots, share)) {
-      const stretch = observeStretch(before, after, group, referenceOhm);
+      const stretch = observeStretch(before, after, group, plane);
       if (stretch !== null) stretches.push(stretch);
     }
-    if (stretches.length > 0) return { stretches, referenceOhm };
+    if (stretches.length > 0) return { stretches, plane };
   }
   throw new UserError(
     'visits-apart',
@@ -57,7 +60,7 @@ function observeStretch(
   before: readonly MeasuredVisit[],
   after: readonly MeasuredVisit[],
   group: readonly Sweep[],
-  referenceOhm: number,
+  plane: Plane,
 ): ObservedStretch | null {
   const gridHz = sharedGrid(group);
   if (gridHz === null) return null;
@@ -66,7 +69,7 @@ function observeStretch(
   const bin = (visits: readonly MeasuredVisit[]): VisitBins[] =>
     visits
       .map(({ shots }) =>
-        shots.filter((shot) => members.has(shot)).map((shot) => binShot(shot, stretch, referenceOhm)),
+        shots.filter((shot) => members.has(shot)).map((shot) => binShot(shot, stretch, plane)),
       )
       .filter((binned) => binned.length > 0);
   const observed = { ...stretch, before: bin(before), after: bin(after) };

@@ -3,6 +3,7 @@ import { type Baseline, baselineOf } from './baseline.ts';
 import { dot } from './cholesky.ts';
 import { differenceOf, stacked } from './columns.ts';
 import { observe } from './observation.ts';
+import type { Plane } from './plane.ts';
 
 /** What the sweeps of the reference load say. */
 export interface ReferenceLoad {
@@ -36,9 +37,10 @@ export function referenceLoad(
   before: readonly MeasuredVisit[],
   after: readonly MeasuredVisit[],
   ordinarySize: number,
+  plane: Plane,
 ): (ReferenceLoad & { readonly ordinarySize: number }) | null {
   if (before.length === 0 || after.length === 0) return null;
-  const baseline = baselineOf(observe(before, after));
+  const baseline = baselineOf(observe(before, after, plane));
   const data = stacked(differenceOf(baseline.after, baseline.before));
   const change = Math.sqrt(dot(data, data) / (data.length / 2));
   const ordinary = Math.min(ordinarySize, MOST_ORDINARY);

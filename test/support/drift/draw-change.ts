@@ -23,6 +23,7 @@ export function drawChange(
   size: ChangeSize,
   antenna: TrueAntenna,
   soilScatter: number,
+  neighbouring: number,
 ): Change {
   const of = (small: [number, number], medium: [number, number], large: [number, number]): number =>
     r.logBetween(...{ small, medium, large }[size]);
@@ -59,7 +60,7 @@ export function drawChange(
       const n = antenna.radialCount;
       const lost = Math.max(1, Math.min(n - 1, Math.round(n * of([0.12, 0.2], [0.2, 0.4], [0.4, 0.65]))));
       const start = Math.floor(r.between(0, n));
-      const lostAtRandom = r.chance(0.35)
+      const lostAtRandom = r.chance(neighbouring)
         ? Array.from({ length: lost }, (_, i) => (start + i) % n)
         : shuffled(r, n).slice(0, lost);
       return { ...plain, fault: { ...HEALTHY, lostAtRandom }, truth: lost };

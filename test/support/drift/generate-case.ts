@@ -3,11 +3,13 @@ import { CAUSES, type CauseName } from '../../../src/core/drift/cause.ts';
 import { chebyshevNodes, interpolate } from '../../../src/core/drift/smooth-table.ts';
 import type { MeasuredVisit } from '../../../src/core/record.ts';
 import type { Site } from '../../../src/core/site.ts';
+import { atPlane, type FeedLine } from '../../../src/core/sweep/feed-line.ts';
 import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
 import { grid } from '../antenna-model.ts';
 import { type Random, random } from '../random.ts';
 import { drawAntenna } from './draw-antenna.ts';
 import { type ChangeSize, drawChange } from './draw-change.ts';
+import { drawLine, seenThrough } from './real-line.ts';
 import { siteOf } from './site-of.ts';
 import {
   type ErrorBox,
@@ -34,6 +36,8 @@ export interface DriftCase {
   readonly referenceBefore: readonly MeasuredVisit[];
   readonly referenceAfter: readonly MeasuredVisit[];
   readonly site: Site | null;
+  /** The line that the sweeps have been moved through to the feed point, as the site has it. */
+  readonly line: FeedLine | null;
 }
 
 const PHYSICS: Readonly<Record<Variant['physics'], Physics>> = {
@@ -51,7 +55,7 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
   const middleHz = r.pick(BANDS);
   const antenna = drawAntenna(r, middleHz, variant, variant.bands === 'one' ? 0.3 : 0.25);
   const hard = variant.spread === 'hard';
-  const soilScatter = r.logBetween(0.02, hard ? 0.1 : 0.06);
+  const soilScatter = r.logBetween(...(variant.soilScatter ?? [0.02, hard ? 0.1 : 0.06]));
   const connection = r.logBetween(0.0005, hard ? 0.003 : 0.0015);
   const perShot = connection * r.between(0.1, 0.6);
   const noise = r.logBetween(0.0001, hard ? 0.002 : 0.001);
@@ -66,8 +70,14 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
     const other = middleHz * r.pick([0.5, 0.7, 1.42]);
     sweeps.push(grid(other * (1 - width / 2), other * (1 + width / 2), points));
   }
-  const change = drawChange(r, cause, size, antenna, soilScatter);
+  if (variant.bands === 'segments') sweeps[0] = segments(r, middleHz, width, points);
+  const change = drawChange(r, cause, size, antenna, soilScatter, variant.neighbouring);
   const physics = PHYSICS[variant.physics];
+  const lines = variant.line ? drawLine(r, middleHz) : null;
+  const throughRealLine = (reflection: Complex, frequencyHz: number): Complex =>
+    lines === null ? reflection : seenThrough(lines.real, reflection, frequencyHz);
+  const asTold = (sweep: Sweep): Sweep =>
+    lines === null ? sweep : atPlane({ ...sweep, plane: 'shack' }, lines.stated, 'feedpoint');
   const loads = r.chance(0.5) || cause === 'instrument';
   const loadReflection = r.chance(0.7)
     ? { re: r.normal(0.01), im: r.normal(0.01) }
@@ -100,21 +110,26 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
       sweeps.forEach((f, band) => {
         const inner = innerCurves[band] as readonly Complex[];
         shots.push(
-          sweepOf(f, (i, x) => {
-            if (flicker && r.chance(0.03)) contact = r.chance(0.4) ? 0 : Math.abs(r.normal(change.swingOhm));
-            const z = inner[i] as Complex;
-            const seen = seenReflection(z, today, fault, f[i] as number, middleHz, contact);
-            const mated = box(mating(seen, x), x);
-            return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
-          }),
+          asTold(
+            sweepOf(f, (i, x) => {
+              if (flicker && r.chance(0.03))
+                contact = r.chance(0.4) ? 0 : Math.abs(r.normal(change.swingOhm));
+              const z = inner[i] as Complex;
+              const seen = seenReflection(z, today, fault, f[i] as number, middleHz, contact);
+              const mated = box(mating(throughRealLine(seen, f[i] as number), x), x);
+              return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
+            }),
+          ),
         );
       });
       const loadMating = errorBox(r, connection);
       loadShots.push(
-        sweepOf(sweeps[0] as Float64Array, (_, x) => {
-          const mated = box(loadMating(loadReflection, x), x);
-          return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
-        }),
+        asTold(
+          sweepOf(sweeps[0] as Float64Array, (_, x) => {
+            const mated = box(loadMating(loadReflection, x), x);
+            return noisy(r, faulty && drift !== null ? drift(mated, x) : mated, noise);
+          }),
+        ),
       );
     }
     return {
@@ -134,7 +149,24 @@ export function generateCase(variant: Variant, seed: number): DriftCase {
     referenceBefore: loads ? before.map((entry) => entry.load) : [],
     referenceAfter: loads ? after.map((entry) => entry.load) : [],
     site: variant.withSite ? siteNear(r, antenna, variant.siteError) : null,
+    line: lines?.stated ?? null,
   };
+}
+
+/** One grid over two or three bands with nothing between them. */
+function segments(r: Random, middleHz: number, width: number, points: number): Float64Array {
+  const bands = r.pick([
+    [1, 1.4],
+    [0.7, 1],
+    [0.7, 1, 1.3],
+    [0.75, 1],
+  ]);
+  const each = Math.ceil(points / bands.length);
+  return Float64Array.from(
+    bands.flatMap((share) => [
+      ...grid(middleHz * share * (1 - width / 3), middleHz * share * (1 + width / 3), each),
+    ]),
+  );
 }
 
 /** The physics at a few frequencies, carried to the others. */

@@ -1,0 +1,37 @@
+import type { MeasuredVisit } from '../record.ts';
+import { createSweep, type Sweep } from '../sweep/sweep.ts';
+
+/** A step this many times as wide as both its neighbours is a gap. Our own choice. */
+const GAP = 5;
+
+/**
+ * The visit with every sweep that holds several bands cut into one sweep a band: nothing was measured in between, and a
+ * mean over a bin that reaches across a gap belongs to no frequency. A sweep whose step merely changes stays whole.
+ */
+export function splitAtGaps(visit: MeasuredVisit): MeasuredVisit {
+  return { ...visit, shots: visit.shots.flatMap(splitSweep) };
+}
+
+function splitSweep(sweep: Sweep): Sweep[] {
+  const f = sweep.frequencyHz;
+  const step = (i: number): number => (f[i + 1] as number) - (f[i] as number);
+  const parts: Sweep[] = [];
+  let from = 0;
+  // Two points at least on either side: a step needs a neighbour to be wide beside.
+  for (let i = 1; i + 2 < f.length; i++) {
+    if (step(i) <= GAP * Math.max(step(i - 1), step(i + 1))) continue;
+    parts.push(partOf(sweep, from, i + 1));
+    from = i + 1;
+  }
+  return from === 0 ? [sweep] : [...parts, partOf(sweep, from, f.length)];
+}
+
+/** Points from … to − 1 of a sweep. */
+export function partOf(sweep: Sweep, from: number, to: number): Sweep {
+  return createSweep({
+    ...sweep,
+    frequencyHz: sweep.frequencyHz.subarray(from, to),
+    resistanceOhm: sweep.resistanceOhm.subarray(from, to),
+    reactanceOhm: sweep.reactanceOhm.subarray(from, to),
+  });
+}
