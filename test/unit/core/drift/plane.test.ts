@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { behindPath, reflectionThrough } from '../../../../src/core/drift/feed-path.ts';
 import { planeOf } from '../../../../src/core/drift/plane.ts';
 import { electricalLengthRad, feedLineOf } from '../../../../src/core/sweep/feed-line.ts';
