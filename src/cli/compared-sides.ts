@@ -9,8 +9,9 @@ import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import type { CompareFlags } from './compare.ts';
 import type { Io } from './io.ts';
-import { logbookFolder, parseNumbers } from './logbook-options.ts';
+import { logbookFolder } from './logbook-options.ts';
 import { countingVisits, type LogbookVisit, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
+import { parseNumbers } from './numbers.ts';
 import { logbookStrength, looseStrength, type StrengthSides } from './strength-input.ts';
 import { loadVisits } from './sweep-input.ts';
 

@@ -2,7 +2,8 @@ import type { Command } from 'commander';
 import { derivedAnswer } from '../logbook/derived-answer.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { parseNumbers } from './numbers.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 

@@ -2,7 +2,7 @@ import type { Charted, FeatureChart } from '../core/drift/watch.ts';
 import { table } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
-import { numbersText } from './logbook-options.ts';
+import { numbered } from './numbers.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
 export function logbookDriftJson({ diagnosis, watch, before, after }: LogbookDrift): object {
@@ -30,7 +30,7 @@ export function logbookDriftText({ diagnosis, watch, before, after }: LogbookDri
     ? 'the newest visit is beyond what this site does by itself'
     : 'the newest visit is within what this site does by itself';
   return [
-    `${step}, and ${now}. ${after.length === 1 ? 'Visit' : 'Visits'} ${numbersText(after)} ${after.length === 1 ? 'is' : 'are'} held against ${numbersText(before)}.`,
+    `${step}, and ${now}. ${numbered('Visit', after)} ${after.length === 1 ? 'is' : 'are'} held against ${numbered('visit', before)}.`,
     diagnosisText(diagnosis),
     '',
     table([

@@ -33,6 +33,8 @@ function wordsOf(event: JournalEvent, units: UnitSystem): string {
       return `visit ${event.visit}, shot ${event.shot}: uncorrected readings kept${remark}`;
     case 'baseline':
       return `visit ${event.visit} ${event.baseline ? 'counts' : 'does not count'} as baseline${remark}`;
+    case 'withdraw':
+      return `row ${event.row} withdrawn${remark}`;
     default:
       return readingText(event, units);
   }

@@ -13,7 +13,8 @@ import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder, parseNumbers } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { parseNumbers } from './numbers.ts';
 
 interface ExportOptions extends LogbookOptions {
   readonly visit?: string[];

@@ -2,18 +2,15 @@ import type { Command } from 'commander';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import type { Site } from '../core/site.ts';
 import { describePlace } from '../core/user-error.ts';
+import { withdrawals } from '../core/withdrawal.ts';
+import { plural } from '../formats/words.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { eventText } from './event-text.ts';
 import type { Io } from './io.ts';
-import {
-  addLogbookOptions,
-  fieldText,
-  type LogbookOptions,
-  logbookFolder,
-  numbersText,
-} from './logbook-options.ts';
+import { addLogbookOptions, fieldText, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { numbered } from './numbers.ts';
 
 /** `turfwire history`: every event in the order of its time, and where that leaves the field. */
 export function register(command: Command, io: Io): void {
@@ -31,11 +28,17 @@ export function register(command: Command, io: Io): void {
 
 function jsonOf(logbook: Logbook, inspections: readonly DueInspection[]) {
   const state = logbook.fieldStates.at(-1);
+  const withdrawn = withdrawals(logbook.journal.entries);
   return {
     site: logbook.site.name,
-    events: inOrderOfTime(logbook).map(({ sequence, recorded, event }) => ({ sequence, recorded, ...event })),
+    events: inOrderOfTime(logbook).map(({ sequence, recorded, event }) => ({
+      sequence,
+      recorded,
+      ...event,
+      withdrawnBy: withdrawn.get(sequence) ?? null,
+    })),
     totals: {
-      events: logbook.events.length,
+      events: logbook.journal.entries.length,
       visits: logbook.visits.length,
       sweeps: sweepsOf(logbook),
       readings: logbook.readings.length,
@@ -50,16 +53,23 @@ function jsonOf(logbook: Logbook, inspections: readonly DueInspection[]) {
 }
 
 function textOf(logbook: Logbook, due: readonly DueInspection[]): string {
-  const { site, visits, readings } = logbook;
-  const lines = inOrderOfTime(logbook).map(
-    ({ event }) => `${event.time.padEnd(25)}  ${eventText(event, site.units)}`,
-  );
+  const { site, visits, readings, journal } = logbook;
+  const withdrawn = withdrawals(journal.entries);
+  const width = Math.max(3, String(journal.tail.sequence).length);
+  const line = (row: string, time: string, what: string) =>
+    `${row.padStart(width)}  ${time.padEnd(25)}  ${what}`;
+  const lines = inOrderOfTime(logbook).map(({ sequence, event }) => {
+    const by = withdrawn.get(sequence);
+    const note = by === undefined ? '' : ` (withdrawn by row ${by})`;
+    return line(String(sequence), event.time, eventText(event, site.units) + note);
+  });
   const counted = [
     plural(visits.length, 'visit'),
     plural(sweepsOf(logbook), 'sweep'),
     plural(readings.length, 'note'),
   ];
   return [
+    line('row', 'time', 'what'),
     ...lines,
     '',
     `${site.name}: ${counted.join(', ')}; ${fieldLine(logbook, site)}.`,
@@ -80,11 +90,11 @@ function overdueLines(due: readonly DueInspection[]): string[] {
 
 function fieldLine({ fieldStates, planned }: Logbook, site: Site): string {
   const state = fieldStates.at(-1) ?? { since: null, radials: [], wireM: 0 };
-  const numbers =
-    state.radials.length === 0 ? '' : ` (${numbersText(state.radials.map(({ number }) => number))})`;
+  const numbers = state.radials.map(({ number }) => number);
+  const list = numbers.length === 0 ? '' : ` (${numbered('number', numbers)})`;
   const since = state.since === null ? '' : ` since ${state.since}`;
   const open = planned.length === 0 ? '' : `, ${planned.length} more planned`;
-  return `${fieldText(state, site)}${numbers}${since}${open}`;
+  return `${fieldText(state, site)}${list}${since}${open}`;
 }
 
 function inOrderOfTime({ journal }: Logbook): JournalEntry[] {
@@ -93,8 +103,4 @@ function inOrderOfTime({ journal }: Logbook): JournalEntry[] {
 
 function sweepsOf({ visits }: Logbook): number {
   return visits.reduce((sum, { shots }) => sum + shots.length, 0);
-}
-
-function plural(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }

@@ -22,9 +22,9 @@ export async function storeVisits(
   report: ImportReport,
 ): Promise<void> {
   const known = new Map<string, { visit: number; shot: number }>();
-  const stored = new Map<number, { time: string; shots: number }>();
+  const stored = new Map<number, { time: string; lastShot: number }>();
   for (const { visit, time, shots } of writer.logbook.visits) {
-    stored.set(visit, { time, shots: shots.length });
+    stored.set(visit, { time, lastShot: shots.at(-1)?.shot ?? 0 });
     for (const { sha256, shot } of shots) known.set(sha256, { visit, shot });
   }
   for (const { time, shots, refused } of visits) {
@@ -40,11 +40,13 @@ export async function storeVisits(
     });
     if (fresh.length > 0) {
       const joins =
-        there === undefined || earlier === undefined ? undefined : { visit: there, shots: earlier.shots };
+        there === undefined || earlier === undefined
+          ? undefined
+          : { visit: there, lastShot: earlier.lastShot };
       const visitTime = earlier?.time ?? time;
       const visit = await writer.addVisit({ time: visitTime, shots: fresh, text, joins });
-      const before = joins?.shots ?? 0;
-      stored.set(visit, { time: visitTime, shots: before + fresh.length });
+      const before = joins?.lastShot ?? 0;
+      stored.set(visit, { time: visitTime, lastShot: before + fresh.length });
       fresh.forEach(({ sha256 }, i) => {
         known.set(sha256, { visit, shot: before + i + 1 });
       });

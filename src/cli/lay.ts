@@ -5,7 +5,7 @@ import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state
 import { formatLength, parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
-import { appendEvents, type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { type Appended, appendEvents, type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import {
@@ -14,10 +14,10 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
-  numbersText,
-  parseNumbers,
+  withdrawText,
   writing,
 } from './logbook-options.ts';
+import { numbered, numbersText, parseNumbers } from './numbers.ts';
 
 interface LayOptions extends LoggingOptions {
   readonly count?: string;
@@ -43,34 +43,44 @@ export function register(command: Command, io: Io): void {
     .action(async (options: LayOptions) => {
       const folder = logbookFolder(io, options);
       const common = happening(io, options);
-      const laid = await appendEvents(
+      const appended = await appendEvents(
         folder,
         (logbook) => {
           const events = radialsOf(options, logbook).map((radial) => ({ ...common, ...radial }));
-          requireFieldConsistent(logbook.events, events);
+          requireFieldConsistent(logbook.events, [...logbook.events, ...events]);
           return events;
         },
         writing(io),
       );
       const logbook = await openLogbook(folder);
-      printAnswer(io, answerOf(laid as RadialEvent[], logbook, common.time), options.json === true);
+      printAnswer(io, answerOf(appended, logbook, options, common.time), options.json === true);
     });
 }
 
-function answerOf(laid: readonly RadialEvent[], logbook: Logbook, time: string) {
+function answerOf(
+  { events: laid, rows }: Appended<RadialEvent>,
+  logbook: Logbook,
+  options: LayOptions,
+  time: string,
+) {
   const { site } = logbook;
   const state = fieldStateAt(logbook.fieldStates, time);
   const cautions = [...cautionsFor('digging'), ...cautionsFor('laying')];
   const wireM = laid.reduce((sum, { lengthM }) => sum + lengthM, 0);
-  const numbers = numbersText(laid.map(({ number }) => number));
+  const radials = numbered(
+    'radial',
+    laid.map(({ number }) => number),
+  );
   return {
     json: {
       laid: laid.map(({ number, lengthM, bearingDeg, route }) => ({ number, lengthM, bearingDeg, route })),
+      rows,
       fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
       cautions,
     },
     text:
-      `Logged as laid: radial ${numbers}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n\n` +
+      `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n` +
+      `${withdrawText(rows, options)}\n\n` +
       cautions.map((caution) => `- ${caution}`).join('\n'),
   };
 }

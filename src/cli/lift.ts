@@ -9,10 +9,10 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
-  numbersText,
-  parseNumbers,
+  withdrawText,
   writing,
 } from './logbook-options.ts';
+import { numbered, parseNumbers } from './numbers.ts';
 
 /** `turfwire lift`: logs radials that were taken up again. */
 export function register(command: Command, io: Io): void {
@@ -24,10 +24,10 @@ export function register(command: Command, io: Io): void {
       const common = happening(io, options);
       const numbers = parseNumbers(texts, 'NUMBERS');
       const events = numbers.map((number) => ({ ...common, event: 'lift' as const, number }));
-      await appendEvents(
+      const { rows } = await appendEvents(
         folder,
         (logbook) => {
-          requireFieldConsistent(logbook.events, events);
+          requireFieldConsistent(logbook.events, [...logbook.events, ...events]);
           return events;
         },
         writing(io),
@@ -39,9 +39,10 @@ export function register(command: Command, io: Io): void {
         {
           json: {
             lifted: numbers,
+            rows,
             fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
           },
-          text: `Logged as lifted: radial ${numbersText(numbers)}; ${fieldText(state, site)}.`,
+          text: `Logged as lifted: ${numbered('radial', numbers)}; ${fieldText(state, site)}.\n${withdrawText(rows, options)}`,
         },
         options.json === true,
       );

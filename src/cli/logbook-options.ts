@@ -3,10 +3,11 @@ import type { Command } from 'commander';
 import { formatLength } from '../core/quantity.ts';
 import type { FieldState } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
-import { UserError } from '../core/user-error.ts';
+import { plural } from '../formats/words.ts';
 import { isoWithZone, parseTime } from '../logbook/time.ts';
 import type { WriteOptions } from '../logbook/write-logbook.ts';
 import type { Io } from './io.ts';
+import { numbersText } from './numbers.ts';
 
 export interface LogbookOptions {
   readonly logbook?: string;
@@ -51,38 +52,13 @@ export function writing(io: Io): WriteOptions {
   return { now: io.now, tell: (message) => io.err(`turfwire: ${message}`) };
 }
 
-/**
- * Numbers as people write them: `5-8`, `5,7`, `5-8,12`.
- * @throws UserError `numbers-unreadable`
- */
-export function parseNumbers(texts: readonly string[], field: string): number[] {
-  const numbers = new Set<number>();
-  for (const part of texts.flatMap((text) => text.split(',')).map((text) => text.trim())) {
-    const [, from = '', to = from] = /^(\d{1,6})(?:-(\d{1,6}))?$/u.exec(part) ?? [];
-    if (from === '' || Number(to) < Number(from) || Number(from) < 1) {
-      throw new UserError('numbers-unreadable', `needs numbers such as 5-8 or 5,7, got "${part}"`, {
-        kind: 'command-line',
-        place: { field },
-      });
-    }
-    for (let number = Number(from); number <= Number(to); number++) numbers.add(number);
-  }
-  return [...numbers];
-}
-
-/** Numbers for people: `1-4, 7`. */
-export function numbersText(numbers: readonly number[]): string {
-  const runs: [from: number, to: number][] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last !== undefined && number === last[1] + 1) last[1] = number;
-    else runs.push([number, number]);
-  }
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(', ');
-}
-
-/** `the field now has 8 radials, 48.0 m of wire` */
+/** `the field has 8 radials, 48.0 m of wire` */
 export function fieldText({ radials, wireM }: FieldState, site: Site): string {
-  const wires = radials.length === 1 ? '1 radial' : `${radials.length} radials`;
-  return `the field has ${wires}, ${formatLength(wireM, site.units)} of wire`;
+  return `the field has ${plural(radials.length, 'radial')}, ${formatLength(wireM, site.units)} of wire`;
+}
+
+/** How to take back what was just logged, to be pasted. */
+export function withdrawText(rows: readonly number[], { logbook }: LogbookOptions): string {
+  const where = logbook === undefined ? '' : ` --logbook "${logbook}"`;
+  return `If that was a slip, take it back: turfwire note withdraw ${numbersText(rows)} "the reason"${where}`;
 }

@@ -84,7 +84,7 @@ async function store(
   const news = shots.map(({ sweep, raw }) => ({ sweep, raw, plane, target, source }));
   return await withWriter(folder, session.writing, async (writer) => {
     const load = target === 'antenna' ? loadBefore(writer.logbook.visits, source, time) : null;
-    const joins = load === null ? undefined : { visit: load.visit, shots: load.shots.length };
+    const joins = load === null ? undefined : { visit: load.visit, lastShot: load.shots.at(-1)?.shot ?? 0 };
     return await writer.addVisit({ time: load?.time ?? time, shots: news, text, joins });
   });
 }

@@ -15,9 +15,10 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
-  numbersText,
+  withdrawText,
   writing,
 } from './logbook-options.ts';
+import { numbered, numbersText } from './numbers.ts';
 import { answerElevated } from './plan-elevated.ts';
 import { answerOnGround, type PlannedAnswer } from './plan-on-ground.ts';
 import type { PlanOptions } from './plan-request.ts';
@@ -121,7 +122,7 @@ async function writeDrawing(io: Io, file: string, { site, laid }: Source, { rout
 async function apply(io: Io, options: Options, routes: readonly Route[]): Promise<void> {
   const { appendEvents } = await import('../logbook/logbook.ts');
   const common = happening(io, options);
-  const events = await appendEvents(
+  const { events, rows } = await appendEvents(
     logbookFolder(io, options),
     (logbook) =>
       routes.map(({ points, lengthM, bearingDeg }, i) => ({
@@ -134,8 +135,9 @@ async function apply(io: Io, options: Options, routes: readonly Route[]): Promis
       })),
     writing(io),
   );
-  const numbers = numbersText(events.flatMap((event) => ('number' in event ? [event.number] : [])));
+  const numbers = events.map(({ number }) => number);
   io.err(
-    `turfwire: planned radials ${numbers}; log them when they are down: turfwire lay --planned ${numbers}`,
+    `turfwire: planned ${numbered('radial', numbers)}; log them when they are down: turfwire lay --planned ${numbersText(numbers)}`,
   );
+  io.err(`turfwire: ${withdrawText(rows, options)}`);
 }

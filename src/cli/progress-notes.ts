@@ -1,4 +1,4 @@
-import { numbersText } from './logbook-options.ts';
+import { numbered } from './numbers.ts';
 import type { ProgressFound } from './progress.ts';
 
 /** What a doubter should read beside the table. */
@@ -68,7 +68,7 @@ export function reversalCommands({ logbook, folder, states, band }: ProgressFoun
     .filter((number) => !before.has(number));
   return [
     `turfwire measure${where}`,
-    `# disconnect radials ${numbersText(added)} at the base`,
+    `# disconnect ${numbered('radial', added)} at the base`,
     `turfwire measure${where}`,
     `turfwire note baseline ${next + 1} no${where}`,
     '# connect them again',

@@ -67,6 +67,13 @@ interface BaselineEvent extends Happening {
   readonly baseline: boolean;
 }
 
+/** An earlier row taken back, with the reason as its text: it counts as never logged. */
+interface WithdrawEvent extends Happening {
+  readonly event: 'withdraw';
+  /** The number of that row. */
+  readonly row: number;
+}
+
 /** Something read off the ground, the sky or a meter, or a remark. */
 export interface ReadingEvent extends Happening {
   readonly event: ReadingKind;
@@ -84,6 +91,7 @@ export type JournalEvent =
   | StandardEvent
   | RawEvent
   | BaselineEvent
+  | WithdrawEvent
   | ReadingEvent;
 
 /** The events that stand for a file of the logbook. */

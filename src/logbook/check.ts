@@ -5,6 +5,7 @@ import { setImmediate as otherWork, setTimeout as sleep } from 'node:timers/prom
 import { isStored, type StoredEvent } from '../core/journal-event.ts';
 import { replayField } from '../core/layout/field-state.ts';
 import { UserError } from '../core/user-error.ts';
+import { standingEvents } from '../core/withdrawal.ts';
 import type { Damage } from './damage.ts';
 import { UNFINISHED } from './disk.ts';
 import { type Tree, treeOf } from './folder-tree.ts';
@@ -45,7 +46,7 @@ export async function checkLogbook(
   const stored = storedOf(journal);
   const sweeps = await treeOf(folder, SWEEPS_FOLDER);
   const refused = await treeOf(folder, REFUSED_FOLDER);
-  const field = replayField(journal.entries.map(({ event }) => event));
+  const field = replayField(standingEvents(journal.entries));
   const damage = [...journal.problems, ...contradictions(field)];
 
   for (let i = 0; i < stored.length; i += FILES_AT_ONCE) {

@@ -44,6 +44,8 @@ export function eventToCells(event: JournalEvent): EventCells {
       return { ...common, visit: String(event.visit), shot: String(event.shot), ...fileToCells(event) };
     case 'baseline':
       return { ...common, visit: String(event.visit), value: event.baseline ? 'yes' : 'no' };
+    case 'withdraw':
+      return { ...common, subject: String(event.row) };
     default:
       return {
         ...common,
@@ -106,6 +108,8 @@ export function cellsToEvent(cells: EventCells): JournalEvent {
         visit: whole(cells, 'visit'),
         baseline: oneOf(cells, 'value', ['yes', 'no']) === 'yes',
       };
+    case 'withdraw':
+      return { ...common, event: kind, row: whole(cells, 'subject') };
     default:
       return readingOf(kind, common, cells);
   }

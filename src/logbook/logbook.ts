@@ -4,5 +4,5 @@ export { createLogbook } from './create-logbook.ts';
 export { JOURNAL_FILE, type Logbook, openLogbook, SITE_FILE } from './open-logbook.ts';
 export { newestStandards } from './standards.ts';
 export { loadShot, measuredVisit, movedToPlane } from './visit.ts';
-export { addVisit, appendEvents, type WriteOptions, withWriter } from './write-logbook.ts';
+export { type Appended, addVisit, appendEvents, type WriteOptions, withWriter } from './write-logbook.ts';
 export type { NewShot, NewVisit, Writer } from './writer.ts';

@@ -6,6 +6,7 @@ import { type FieldHistory, fieldStateOfSite, replayField } from '../core/layout
 import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
+import { standingEvents } from '../core/withdrawal.ts';
 import type { Damage } from './damage.ts';
 import { insideLogbook, readInside } from './inside.ts';
 import { JOURNAL_FILE, type Journal, readJournal } from './journal-reader.ts';
@@ -21,10 +22,12 @@ export interface Logbook {
   /** Path of the folder. */
   readonly folder: string;
   readonly site: Site;
-  /** Every event, in the order of the rows. */
+  /** Every event that stands, in the order of the rows; {@link journal} holds the withdrawn ones too. */
   readonly events: readonly JournalEvent[];
   /** Rising by number. */
   readonly visits: readonly VisitRecord[];
+  /** One above every visit ever stored, also of those that were withdrawn: their files stay. */
+  readonly nextVisit: number;
   readonly readings: readonly Reading[];
   /** Rising in time, derived by replay; the first holds before anything was laid (`since: null`). */
   readonly fieldStates: readonly FieldState[];
@@ -102,7 +105,7 @@ export async function journalBytes(folder: string): Promise<Uint8Array> {
 
 /** What follows from a site and a journal. */
 function derive(folder: string, site: Site, journal: Journal): Logbook {
-  const events = journal.entries.map(({ event }) => event);
+  const events = standingEvents(journal.entries);
   const field = replayField(events);
   const ofSite = field.states.length === 1 ? fieldStateOfSite(site) : null;
   return {
@@ -110,6 +113,7 @@ function derive(folder: string, site: Site, journal: Journal): Logbook {
     site,
     events,
     visits: visitsOf(events),
+    nextVisit: nextVisitAfter(journal),
     readings: events.filter(isReading).map(({ event, time, value, subject, powerW, text }) => ({
       time,
       kind: event,
@@ -140,6 +144,12 @@ function visitsOf(events: readonly JournalEvent[]): VisitRecord[] {
     }
   }
   return [...visits].map(([visit, record]) => ({ visit, ...record })).sort((a, b) => a.visit - b.visit);
+}
+
+function nextVisitAfter({ entries }: Journal): number {
+  let last = 0;
+  for (const { event } of entries) if (event.event === 'shot') last = Math.max(last, event.visit);
+  return last + 1;
 }
 
 /** Rows that contradict one another, as damage. */

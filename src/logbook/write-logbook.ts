@@ -14,22 +14,26 @@ export interface WriteOptions {
   readonly waitMs?: number;
 }
 
+/** What was written, event by event, and the number of the row of each. */
+export interface Appended<E extends JournalEvent> {
+  readonly events: readonly E[];
+  readonly rows: readonly number[];
+}
+
 /**
  * Appends events to the journal of a logbook.
  *
  * @param events - or what makes them of the logbook, for numbers that only the lock makes certain
- * @returns the events written
  * @throws UserError `logbook-locked`, `disk-full`, `disk-refuses`, and those of `openLogbook`
  */
-export async function appendEvents(
+export async function appendEvents<E extends JournalEvent>(
   folder: string,
-  events: readonly JournalEvent[] | ((logbook: Logbook) => readonly JournalEvent[]),
+  events: readonly E[] | ((logbook: Logbook) => readonly E[]),
   options: WriteOptions = {},
-): Promise<readonly JournalEvent[]> {
+): Promise<Appended<E>> {
   return withWriter(folder, options, async (writer) => {
     const wanted = typeof events === 'function' ? events(writer.logbook) : events;
-    await writer.append(wanted);
-    return wanted;
+    return { events: wanted, rows: await writer.append(wanted) };
   });
 }
 

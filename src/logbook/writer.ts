@@ -22,8 +22,8 @@ export interface NewVisit {
   readonly time: string;
   readonly shots: readonly NewShot[];
   readonly text?: string;
-  /** An earlier visit of which these are further shots, and how many it has. */
-  readonly joins?: { readonly visit: number; readonly shots: number } | undefined;
+  /** An earlier visit of which these are further shots, and the number of its last one. */
+  readonly joins?: { readonly visit: number; readonly lastShot: number } | undefined;
 }
 
 export interface NewShot {
@@ -63,7 +63,7 @@ export class Writer {
     this.#requireHeld = requireHeld;
     this.#journal = join(logbook.folder, JOURNAL_FILE);
     this.#tail = logbook.journal.tail;
-    this.#nextVisit = (logbook.visits.at(-1)?.visit ?? 0) + 1;
+    this.#nextVisit = logbook.nextVisit;
   }
 
   /**
@@ -83,10 +83,11 @@ export class Writer {
     return kept;
   }
 
-  /** Writes events, all or none, and returns when they are on the disk. */
-  async append(events: readonly JournalEvent[]): Promise<void> {
-    if (events.length === 0) return;
+  /** Writes events, all or none, and returns the numbers of their rows when they are on the disk. */
+  async append(events: readonly JournalEvent[]): Promise<number[]> {
+    if (events.length === 0) return [];
     let { sequence, check, wholeBytes, missingLineEnd } = this.#tail;
+    const rows = events.map((_, i) => sequence + i + 1);
     const recorded = isoWithZone(this.#now());
     let text = wholeBytes === 0 ? HEADER : missingLineEnd;
     events.forEach((event, i) => {
@@ -104,17 +105,18 @@ export class Writer {
     await this.#requireHeld();
     await appendDurably(this.#disk, this.#journal, wholeBytes, bytes);
     this.#tail = { sequence, check, wholeBytes: wholeBytes + bytes.length, missingLineEnd: '' };
+    return rows;
   }
 
   /** Stores a visit's sweeps and then its rows; returns its number. */
   async addVisit({ time, shots, text = '', joins }: NewVisit): Promise<number> {
     if (shots.length === 0) throw new UserError('visit-empty', 'a visit needs at least one sweep, got none');
     const visit = joins?.visit ?? this.#nextVisit;
-    const shotsBefore = joins?.shots ?? 0;
+    const lastShot = joins?.lastShot ?? 0;
     const events: (ShotEvent | RawEvent)[] = [];
     // The files first: a power cut in between leaves an orphan that `check` names, never a row without its file.
     for (const [i, { sweep, plane, target, source, raw }] of shots.entries()) {
-      const shot = shotsBefore + i + 1;
+      const shot = lastShot + i + 1;
       const name = shotName(visit, shot);
       const stored = await this.#storeSweep(time, name, sweepBytes(sweep), sweep);
       events.push({ event: 'shot', time, text, visit, shot, target, plane, ...stored, source });

@@ -42,6 +42,7 @@ const event: fc.Arbitrary<JournalEvent> = fc.oneof(
     source: words,
   }),
   fc.record({ ...common, event: fc.constant('baseline' as const), visit: whole, baseline: fc.boolean() }),
+  fc.record({ ...common, event: fc.constant('withdraw' as const), row: whole }),
   fc.record({
     ...common,
     event: fc.constantFrom(...(Object.keys(READING_UNITS) as ReadingKind[])),

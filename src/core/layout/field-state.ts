@@ -69,16 +69,16 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
 }
 
 /**
- * Refuses events that contradict what the journal tells: a lift of what does not lie there, a second
- * laying under one number.
+ * Refuses a change of the journal that brings a contradiction into it: a lift of what does not lie there, a
+ * second laying under one number.
  * @throws UserError `field-contradiction`
  */
 export function requireFieldConsistent(
   before: readonly JournalEvent[],
-  added: readonly JournalEvent[],
+  after: readonly JournalEvent[],
 ): void {
   const known = new Set(replayField(before).problems);
-  const found = replayField([...before, ...added]).problems.find((problem) => !known.has(problem));
+  const found = replayField(after).problems.find((problem) => !known.has(problem));
   if (found !== undefined) throw new UserError('field-contradiction', found);
 }
 

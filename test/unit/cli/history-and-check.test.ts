@@ -18,15 +18,19 @@ describe('turfwire history', () => {
     await addVisit(folder, someVisit(1, 2));
     await turfwire('lay', '--count', '3', '--length', '6m', '--at', '2026-02-01T10:00Z');
     const { out } = await turfwire('history');
-    expect(out.split('\n').map((line) => line.slice(0, 10))).toEqual([
+    const [head, ...lines] = out.split('\n');
+    expect(head).toMatch(/^row {2}time {23}what$/u);
+    expect(lines.map((line) => line.slice(5, 15))).toEqual([
       ...Array(3).fill('2026-02-01'),
       ...Array(2).fill('2026-03-01'),
       '2026-03-05',
       expect.stringMatching(/^20\d\d-/u),
       '',
-      'Lakeside: ',
+      'ide: 1 vis',
     ]);
-    expect(out).toContain('1 visit, 2 sweeps, 1 note; the field has 3 radials, 18.0 m of wire (1-3)');
+    expect(out).toContain(
+      '1 visit, 2 sweeps, 1 note; the field has 3 radials, 18.0 m of wire (numbers 1 to 3)',
+    );
     const { totals, events } = (await turfwire('history', '--json')).json<{
       totals: object;
       events: object[];

@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { appendEvents } from '../../../src/logbook/logbook.ts';
-import { runCommand } from '../../support/fake-io.ts';
-import { newLogbook, SITE } from '../../support/logbooks.ts';
+import { addVisit, appendEvents, openLogbook } from '../../../src/logbook/logbook.ts';
+import { type Ran, runCommand } from '../../support/fake-io.ts';
+import { newLogbook, SITE, someVisit } from '../../support/logbooks.ts';
 
 const NOW = new Date('2026-05-01T12:00:00Z');
 
@@ -48,7 +48,7 @@ describe('turfwire lay', () => {
   it('takes lengths and bearings one by one, in feet where the site says so', async () => {
     const { turfwire } = await onLogbook({ ...SITE, units: 'imperial' });
     const ran = await turfwire('lay', '--length', '20ft', '25ft', '--bearing', '30deg', '300deg');
-    expect(ran.out).toContain('Logged as laid: radial 1-2, 45.0 ft of wire; the field has 2 radials');
+    expect(ran.out).toContain('Logged as laid: radials 1 and 2, 45.0 ft of wire; the field has 2 radials');
     expect((await turfwire('history')).out).toContain('radial 2 laid, 25.0 ft at 300°');
   });
 
@@ -143,6 +143,54 @@ describe('turfwire lift', () => {
     expect((await turfwire('lift', '1', '--at', '2026-02-01T10:00Z')).code).toBe(1);
     expect((await turfwire('lift', 'two')).code).toBe(2);
     expect((await turfwire('history')).out).toContain('the field has 2 radials');
+  });
+});
+
+describe('an entry made by mistake', () => {
+  const field = async (turfwire: (...args: string[]) => Promise<Ran>) =>
+    (await turfwire('history', '--json')).json<{
+      totals: { radials: number; planned: number; visits: number };
+    }>().totals;
+
+  it('is taken back by the command that lay proposes, and leaves the field as it was, with a trace', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await turfwire('lay', '--count', '2', '--length', '6m');
+    const before = await openLogbook(folder);
+    const { out } = await turfwire('lay', '--count', '4', '--length', '60m');
+    expect(out).toContain('take it back: turfwire note withdraw 4-7 "the reason"');
+
+    const ran = await turfwire('note', 'withdraw', '4-7', 'sixty for six');
+    expect(ran.out).toContain('Noted as row 8: row 4 withdrawn: sixty for six');
+    const after = await openLogbook(folder);
+    expect(after.fieldStates).toEqual(before.fieldStates);
+    expect(after.nextRadial).toBe(3);
+    expect(after.problems).toEqual([]);
+    const { out: told } = await turfwire('history');
+    expect(told).toMatch(/ 4 {2}2026-05-01.* radial 3 laid, 60.0 m \(withdrawn by row 8\)/u);
+    expect((await turfwire('check')).code).toBe(0);
+  });
+
+  it('may be a lift, a plan or a note, or a visit, whose number is never given again', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await turfwire('lay', '--count', '2', '--length', '6m'); // rows 2 and 3
+    await turfwire('lift', '2'); // row 4
+    await turfwire('note', 'rain', '3mm'); // row 5
+    await addVisit(folder, someVisit(1)); // row 6
+    await turfwire('note', 'withdraw', '4,5,6', 'wrong garden');
+    expect(await field(turfwire)).toMatchObject({ radials: 2, visits: 0 });
+    expect((await openLogbook(folder)).readings).toEqual([]);
+    expect((await turfwire('check')).code).toBe(0);
+    expect(await addVisit(folder, someVisit(1))).toBe(2);
+    expect((await turfwire('check')).code).toBe(0);
+  });
+
+  it('is not taken back from under what rests on it', async () => {
+    const { turfwire } = await onLogbook();
+    await turfwire('lay', '--length', '6m', '--at', '2026-04-01T10:00Z');
+    await turfwire('lift', '1');
+    const ran = await turfwire('note', 'withdraw', '2', 'never laid');
+    expect(ran).toMatchObject({ code: 1, out: '' });
+    expect(ran.err).toContain('radial 1 was lifted, but did not lie there');
   });
 });
 

@@ -114,7 +114,7 @@ describe('turfwire progress', () => {
     const folder = await built([16, 17]);
     const answer = await ask(folder);
     expect(answer.reversal).toContain(`turfwire compare --logbook ${folder} --reversal 3 4 5 --band 40m`);
-    expect(answer.reversal?.join()).toContain('disconnect radials 17 at the base');
+    expect(answer.reversal?.join()).toContain('disconnect radial 17 at the base');
   });
 
   it('tells people the advice first, then a row a field state', async () => {

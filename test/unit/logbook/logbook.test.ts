@@ -131,7 +131,7 @@ describe('storing a visit', () => {
   it('adds further shots to a visit that is there', async () => {
     const folder = await newLogbook();
     await addVisit(folder, someVisit(1, 2));
-    await addVisit(folder, { ...someVisit(3), joins: { visit: 1, shots: 2 } });
+    await addVisit(folder, { ...someVisit(3), joins: { visit: 1, lastShot: 2 } });
     const { visits } = await openLogbook(folder);
     expect(visits).toHaveLength(1);
     expect(visits[0]?.shots.map(({ shot }) => shot)).toEqual([1, 2, 3]);

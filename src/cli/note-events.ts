@@ -1,0 +1,109 @@
+import { readFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
+import { type Dimension, parseQuantity } from '../core/quantity.ts';
+import type { ReadingKind } from '../core/record.ts';
+import { UserError } from '../core/user-error.ts';
+import { requireWithdrawable } from '../core/withdrawal.ts';
+import { parseFieldReadings } from '../formats/field-readings.ts';
+import type { Logbook } from '../logbook/logbook.ts';
+import { systemWords } from '../logbook/system-words.ts';
+import { parseTime } from '../logbook/time.ts';
+import type { Io } from './io.ts';
+import type { happening } from './logbook-options.ts';
+import { parseNumbers } from './numbers.ts';
+
+/** When it happened, and a remark. */
+export type Common = ReturnType<typeof happening>;
+
+/** Makes the events of a note, of the logbook that they go into. */
+export type Maker = (logbook: Logbook) => readonly JournalEvent[];
+
+/** A single reading. */
+export function one(
+  common: Common,
+  event: ReadingKind,
+  reading: Partial<Pick<ReadingEvent, 'value' | 'subject' | 'powerW'>>,
+): Maker {
+  return () => [{ ...common, event, value: null, subject: null, powerW: null, ...reading }];
+}
+
+export function fieldReading(
+  [level]: string[],
+  common: Common,
+  { place, power }: { readonly place?: string; readonly power?: string },
+): Maker {
+  if (level === undefined) throw wrong('LEVEL', 'is needed, such as -12.5dB, or --from with a file');
+  if (place === undefined) throw wrong('--place', 'is needed: levels of two places cannot be compared');
+  return one(common, 'field-strength', {
+    value: within('LEVEL', level, 'level', -300, 300),
+    subject: place,
+    powerW: powerOf(power),
+  });
+}
+
+/** Readings of a file, without those that the logbook has already. */
+export async function readingsFile(io: Io, file: string): Promise<Maker> {
+  const path = resolve(io.cwd, file);
+  const text = await readFile(path, 'utf8').catch((cause: NodeJS.ErrnoException) => {
+    throw new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {
+      place: { file: path },
+      cause,
+    });
+  });
+  const readings = parseFieldReadings(text, path, (time) => parseTime(time, io.now(), 'time'));
+  return (logbook) => {
+    const key = ({ time, subject, value }: Pick<ReadingEvent, 'time' | 'subject' | 'value'>) =>
+      JSON.stringify([Date.parse(time), subject, value]);
+    const known = new Set(logbook.readings.filter(({ kind }) => kind === 'field-strength').map(key));
+    return readings.filter((reading) => !known.has(key(reading)));
+  };
+}
+
+export function baselines(visitTexts: string, word: string, common: Common): Maker {
+  if (word !== 'yes' && word !== 'no') throw wrong('yes|no', `must be yes or no, got "${word}"`);
+  const wanted = parseNumbers([visitTexts], 'VISITS');
+  return ({ visits }) => {
+    const missing = wanted.find((number) => !visits.some(({ visit }) => visit === number));
+    if (missing !== undefined) throw new UserError('visit-unknown', `there is no visit ${missing}`);
+    return wanted.map((visit) => ({ ...common, event: 'baseline', visit, baseline: word === 'yes' }));
+  };
+}
+
+export function powerOf(text: string | undefined): number | null {
+  if (text === undefined) return null;
+  const powerW = parseQuantity(text, 'power', '--power');
+  if (powerW > 0) return powerW;
+  throw wrong('--power', `must be more than zero, got "${text}"`);
+}
+
+/** A quantity of the command line that must lie within what is possible. */
+export function within(
+  field: string,
+  text: string,
+  dimension: Dimension,
+  least: number,
+  most: number,
+): number {
+  const value = parseQuantity(text, dimension, field);
+  if (value >= least && value <= most) return value;
+  throw wrong(field, `cannot be ${text}`);
+}
+
+/** The words of a note, with those of `--text` after them. */
+export function remark(words: string, { text }: Common): string {
+  return text === '' ? words : `${words} (${text})`;
+}
+
+/** Rows that are to count as never logged. */
+export function withdrawal(rows: string, common: Common): Maker {
+  const wanted = parseNumbers([rows], 'ROWS');
+  return ({ journal }) => {
+    requireWithdrawable(journal.entries, wanted);
+    return wanted.map((row) => ({ ...common, event: 'withdraw', row }));
+  };
+}
+
+function wrong(field: string, message: string): UserError {
+  return new UserError('note-options', message, { kind: 'command-line', place: { field } });
+}

@@ -1,0 +1,48 @@
+import { UserError } from '../core/user-error.ts';
+
+/**
+ * Numbers as people write them: `5-8`, `5,7`, `5-8,12`.
+ * @throws UserError `numbers-unreadable`
+ */
+export function parseNumbers(texts: readonly string[], field: string): number[] {
+  const numbers = new Set<number>();
+  for (const part of texts.flatMap((text) => text.split(',')).map((text) => text.trim())) {
+    const [, from = '', to = from] = /^(\d{1,6})(?:-(\d{1,6}))?$/u.exec(part) ?? [];
+    if (from === '' || Number(to) < Number(from) || Number(from) < 1) {
+      throw new UserError('numbers-unreadable', `needs numbers such as 5-8 or 5,7, got "${part}"`, {
+        kind: 'command-line',
+        place: { field },
+      });
+    }
+    for (let number = Number(from); number <= Number(to); number++) numbers.add(number);
+  }
+  return [...numbers];
+}
+
+/** Numbers as {@link parseNumbers} takes them, for a command line: `1-4,7`. */
+export function numbersText(numbers: readonly number[]): string {
+  return runsOf(numbers)
+    .map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`))
+    .join(',');
+}
+
+/** Numbered things for people: `radial 7`, `radials 1 to 4 and 7`. */
+export function numbered(noun: string, numbers: readonly number[]): string {
+  const words = runsOf(numbers).flatMap(([from, to]) =>
+    to - from > 1 ? [`${from} to ${to}`] : from === to ? [`${from}`] : [`${from}`, `${to}`],
+  );
+  const last = words.pop() ?? '';
+  const list = words.length === 0 ? last : `${words.join(', ')} and ${last}`;
+  return `${noun}${numbers.length === 1 ? '' : 's'} ${list}`;
+}
+
+/** Numbers that follow one another, put together. */
+function runsOf(numbers: readonly number[]): [from: number, to: number][] {
+  const runs: [from: number, to: number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs;
+}

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import type { JournalEvent } from '../../../src/core/journal-event.ts';
+import { requireWithdrawable, standingEvents, withdrawals } from '../../../src/core/withdrawal.ts';
+import { userErrorOf } from '../../support/user-error-of.ts';
+
+const at = { time: '2026-03-01T10:00:00Z', text: '' };
+const radial = (event: 'lay' | 'plan', number: number): JournalEvent => ({
+  ...at,
+  event,
+  number,
+  lengthM: 6,
+  bearingDeg: null,
+  route: null,
+});
+const withdraw = (row: number): JournalEvent => ({ ...at, event: 'withdraw', row });
+const rowsOf = (...events: JournalEvent[]) => events.map((event, i) => ({ sequence: i + 1, event }));
+
+const begin: JournalEvent = { ...at, event: 'begin' };
+
+describe('a withdrawn row', () => {
+  it('stands no more, and is known with the row that took it back', () => {
+    const rows = rowsOf(begin, radial('lay', 1), radial('lay', 2), withdraw(2));
+    expect([...withdrawals(rows)]).toEqual([[2, 4]]);
+    expect(standingEvents(rows)).toEqual([begin, radial('lay', 2), withdraw(2)]);
+  });
+
+  it('is one before the row that withdraws it: no row reaches forward', () => {
+    const rows = rowsOf(begin, withdraw(3), radial('lay', 1));
+    expect(standingEvents(rows)).toContainEqual(radial('lay', 1));
+  });
+});
+
+describe('what may be withdrawn', () => {
+  const rows = rowsOf(
+    begin,
+    radial('lay', 1),
+    radial('lay', 2),
+    { ...at, time: '2026-03-02T10:00:00Z', event: 'lift', number: 2 },
+    radial('lay', 3),
+    withdraw(5),
+  );
+
+  it.each([
+    [[1], 'row-stays'],
+    [[6], 'row-stays'],
+    [[5], 'row-withdrawn'],
+    [[7], 'row-unknown'],
+    [[2, 99], 'row-unknown'],
+    [[3], 'field-contradiction'],
+  ])('is not rows %j: %s', (wanted, code) => {
+    expect(userErrorOf(() => requireWithdrawable(rows, wanted))).toEqual([code, undefined]);
+  });
+
+  it.each([[[2]], [[4]], [[3, 4]]])('is rows %j', (wanted) => {
+    expect(() => requireWithdrawable(rows, wanted)).not.toThrow();
+  });
+});
