@@ -73,6 +73,26 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     '"MHz","R","X"\n"7,0","36,5","-12,25"\n"7,1","37,5","0,5"\n"7,2","38,25","13,0"\n',
   ],
   ['trailing delimiters', 'MHz;R;X;\n7;36.5;-12.25;\n7.1;37.5;0.5;\n7.2;38.25;13;\n'],
+  ['trailing delimiters in the header alone', 'MHz,R,X,,\n7,36.5,-12.25\n7.1,37.5,0.5\n7.2,38.25,13\n'],
+  [
+    'trailing delimiters in the rows alone',
+    'MHz;R;X\n7,0;36,5;-12,25;;;\n7,1;37,5;0,5;;;\n7,2;38,25;13;;;\n',
+  ],
+  ['trailing tabs', 'MHz\tR\tX\t\n7\t36.5\t-12.25\t\n7.1\t37.5\t0.5\t\n7.2\t38.25\t13\t\n'],
+  ['trailing delimiters in some rows', 'MHz,R,X\n7,36.5,-12.25,\n7.1,37.5,0.5\n7.2,38.25,13,,\n'],
+  [
+    'a last column that is named and empty',
+    'MHz;R;X;remark\n7,0;36,5;-12,25;\n7,1;37,5;0,5;\n7,2;38,25;13;\n',
+  ],
+  [
+    'a last column that is named, quoted and empty but for a word',
+    '"MHz","R","X","remark"\n"7","36.5","-12.25",""\n"7.1","37.5","0.5","rain"\n"7.2","38.25","13",""\n',
+  ],
+  [
+    'trailing delimiters without a header, columns stated',
+    '7,36.5,-12.25,\n7.1,37.5,0.5,\n7.2,38.25,13,\n',
+    { options: { columns: 'MHz,R,X' } },
+  ],
   [
     'metadata above, wrappers around',
     'Operator,somebody\nPoints,3\nSpan,7,7.2\nBEGIN\nHz,R,X\n7.0E6,36.5,-1.225E+001\n7.1E6,37.5,5.0E-001\n7.2E6,38.25,+13\nEND\n',
@@ -218,7 +238,17 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
   [
     'a row that is cut short',
     'MHz,R,X\n7,36.5,-12.25\n7.1,37.5,0.5\n7.2,38.25,13\n7.3,4',
-    { problems: ['refused row-width 5'] },
+    { problems: ['refused row-width 5:6'] },
+  ],
+  [
+    'a row with a cell too many',
+    'MHz,R,X,\n7,36.5,-12.25,\n7.05,37,-6,5\n7.1,37.5,0.5,\n7.2,38.25,13,\n',
+    { problems: ['refused row-width 3:12'] },
+  ],
+  [
+    'a row without its last cell where the others have it',
+    'MHz,R,X,SWR\n7,36.5,-12.25,9\n7.05,37,-6\n7.1,37.5,0.5,\n7.2,38.25,13,9\n',
+    { problems: ['refused row-width 3:11'] },
   ],
   [
     'decimal commas between commas',

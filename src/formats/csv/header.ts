@@ -1,9 +1,10 @@
 import type { TextLine } from '../lines.ts';
 import type { Delimiter } from '../read-options.ts';
 import { type ColumnMeaning, columnMeaning, isUnitCell } from './header-words.ts';
-import { splitCells } from './split-cells.ts';
+import { fitsOver, type Layout } from './layout.ts';
+import { filledCells, splitCells } from './split-cells.ts';
 
-/** The meaning of each column, null where the words are not understood. */
+/** The meaning of each column, null where the words are not understood; a row has a cell for each. */
 export type Header = readonly (ColumnMeaning | null)[];
 
 export interface FoundHeader {
@@ -16,29 +17,26 @@ export interface FoundHeader {
 const MAX_HEADER_CHARACTERS = 2000;
 
 /**
- * Finds the header of a table: the nearest line above its numbers that has as many names as there are columns and
+ * Finds the header of a table: the nearest line above its numbers that has a name for each cell of the rows and
  * names a frequency. It may stand in a comment, and its units in a line of their own below it.
  *
  * @param above - the lines above the first row of numbers
  */
-export function findHeader(
-  above: readonly TextLine[],
-  columns: number,
-  delimiter: Delimiter,
-): FoundHeader | null {
+export function findHeader(above: readonly TextLine[], layout: Layout): FoundHeader | null {
   let units: { cells: string[]; below: number } | null = null;
   for (let i = above.length - 1; i >= 0; i--) {
     const line = above[i] as TextLine;
     if (line.text.length > MAX_HEADER_CHARACTERS) continue;
-    for (const cells of waysToSplit(line.text, delimiter)) {
-      if (cells.length !== columns) continue;
+    for (const cells of waysToSplit(line.text, layout.delimiter)) {
+      if (!fitsOver(cells, layout)) continue;
       if (units === null && cells.every(isUnitCell) && cells.some((cell) => cell.trim().length > 1)) {
         units = { cells, below: i + 1 };
         continue;
       }
-      const header = cells.map(
-        (cell, k) => columnMeaning(withUnit(cell, units?.cells[k])) ?? columnMeaning(cell),
-      );
+      const columns = Math.max(filledCells(cells), layout.filled);
+      const header = cells
+        .slice(0, columns)
+        .map((cell, k) => columnMeaning(withUnit(cell, units?.cells[k])) ?? columnMeaning(cell));
       if (header.some((column) => column?.role === 'frequency')) {
         return { header, below: units?.below ?? i + 1 };
       }
@@ -52,9 +50,9 @@ export function widthOfMisfit(above: readonly TextLine[]): number | null {
   for (const line of above.toReversed()) {
     if (line.text.length > MAX_HEADER_CHARACTERS) continue;
     for (const delimiter of [';', '\t', ',', ' '] as const) {
-      const meanings = splitCells(line.text, delimiter).map((cell) => columnMeaning(cell));
-      const known = meanings.filter((meaning) => meaning !== null);
-      if (known.length > 1 && known.some(({ role }) => role === 'frequency')) return meanings.length;
+      const cells = splitCells(line.text, delimiter);
+      const known = cells.map((cell) => columnMeaning(cell)).filter((meaning) => meaning !== null);
+      if (known.length > 1 && known.some(({ role }) => role === 'frequency')) return filledCells(cells);
     }
   }
   return null;

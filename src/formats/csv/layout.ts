@@ -1,14 +1,16 @@
 import type { TextLine } from '../lines.ts';
 import type { DecimalMark, Delimiter, ReadOptions } from '../read-options.ts';
 import { cellNumber, saysNoValue } from './cell.ts';
-import { splitCells } from './split-cells.ts';
+import { filledCells, splitCells } from './split-cells.ts';
 
 /** How the numbers of a table are set: what stands between cells, which mark is the decimal one, where they begin. */
 export interface Layout {
   readonly delimiter: Delimiter;
   readonly decimal: DecimalMark;
-  /** Cells of a row, without an empty one behind a trailing delimiter. */
-  readonly columns: number;
+  /** Cells of most rows, with empty ones behind trailing delimiters. */
+  readonly cells: number;
+  /** How many of them are filled in most rows: what is behind these carries nothing, or has a name. */
+  readonly filled: number;
   /** Index of the first row of numbers in the lines that were looked at. */
   readonly firstRow: number;
   /** True where every comma could as well stand between thousands (`7,100`). */
@@ -29,7 +31,7 @@ const COMMENT: RegExp = /^[ \t]*[#!%]/u;
 
 interface Candidate extends Layout {
   readonly score: number;
-  /** The cells of the first rows, to tell whether two readings differ. */
+  /** The numbers of the first rows, to tell whether two readings differ. */
   readonly reading: string;
 }
 
@@ -59,6 +61,11 @@ export function findLayout(
   return rival === undefined ? first : [first, rival];
 }
 
+/** Whether a line of other cells, such as a header, can stand over the rows: delimiters at its end may be more or fewer. */
+export function fitsOver(cells: readonly string[], layout: Layout): boolean {
+  return cells.length >= layout.filled && filledCells(cells) <= layout.cells;
+}
+
 /** The delimiter of a spreadsheet's first line `sep=;`, or null. */
 function delimiterHint(lines: readonly TextLine[]): Delimiter | null {
   const found = /^"?sep=(.)"?$/iu.exec(lines[0]?.text.trimEnd() ?? '')?.[1];
@@ -81,11 +88,13 @@ function tryLayout(lines: readonly TextLine[], delimiter: Delimiter, decimal: De
   // Where most rows are numbers alone, a line such as "Span,7,7.2" above them is none of them.
   const good = 2 * pure.length > ofWidth.length ? pure : ofWidth;
   if (width === null || good[0] === undefined) return null;
+  const filled = mostCommon(good.map((row) => filledCells(row.cells))) as number;
   const commas = good.flatMap((row) => row.cells).filter((cell) => cell.includes(','));
   return {
     delimiter,
     decimal,
-    columns: width,
+    cells: width,
+    filled,
     firstRow: good[0].index,
     thousandsPossible:
       decimal === 'comma' &&
@@ -93,7 +102,12 @@ function tryLayout(lines: readonly TextLine[], delimiter: Delimiter, decimal: De
       commas.every((cell) => /^\s*[+-]?[1-9]\d{0,2},\d{3}\s*$/u.test(cell)),
     score: good.reduce((sum, row) => sum + row.weight, 0),
     reading: good
-      .map((row) => row.cells.map((cell) => cellNumber(cell, decimal === 'comma')).join(' '))
+      .map((row) =>
+        row.cells
+          .slice(0, filled)
+          .map((cell) => cellNumber(cell, decimal === 'comma'))
+          .join(' '),
+      )
       .join('\n'),
   };
 }

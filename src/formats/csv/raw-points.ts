@@ -7,6 +7,7 @@ import type { Header } from './header.ts';
 import { columnMeaning } from './header-words.ts';
 import type { Layout } from './layout.ts';
 import type { Rows } from './rows.ts';
+import { filledCells } from './split-cells.ts';
 
 /** The chosen columns as numbers, in the units of the file. */
 export interface RawPoints {
@@ -46,7 +47,7 @@ export function readRawPoints(
     let f = readNumber(line[choice.frequency] ?? '', comma);
     let a = readNumber(line[choice.first] ?? '', comma);
     let b = hasSecond ? readNumber(line[choice.second] ?? '', comma) : 0;
-    if (!fits(line, layout.columns) || Number.isNaN(f + a + b) || f < 0) {
+    if (!fits(line, header.length) || Number.isNaN(f + a + b) || f < 0) {
       const read = careful.read(i, count);
       if (read === null) continue;
       [f, a, b] = read;
@@ -66,9 +67,9 @@ export function readRawPoints(
   };
 }
 
-/** Whether a row has as many cells as the others, or one empty cell more behind a trailing delimiter. */
+/** Whether a row has a cell for each column, and nothing behind them. */
 function fits(row: readonly string[], columns: number): boolean {
-  return row.length === columns || (row.length === columns + 1 && row[columns] === '');
+  return row.length === columns || (row.length > columns && filledCells(row) <= columns);
 }
 
 /** The few rows that are not plain numbers. */
@@ -91,17 +92,19 @@ class CarefulRows {
 
   /** @returns the three numbers, or null when the row gives no point */
   read(row: number, pointsSoFar: number): [number, number, number] | null {
-    const cells = [...(this.#rows.cells[row] as readonly string[])];
-    while (cells.length > this.#layout.columns && (cells.at(-1) as string).trim() === '') cells.pop();
+    const cells = this.#rows.cells[row] as readonly string[];
+    const columns = this.#header.length;
     if (cells.every((cell) => this.#number(cell) === null)) {
       this.#takeText(row, cells, pointsSoFar);
       return null;
     }
-    if (cells.length !== this.#layout.columns) {
+    if (!fits(cells, columns)) {
+      const got = Math.max(filledCells(cells), Math.min(cells.length, columns));
       this.#problems.refuse(
         'row-width',
-        `needs ${this.#layout.columns} cells like the other rows, got ${cells.length}`,
+        `needs ${columns} cells like the other rows, got ${got}`,
         this.#rows.lineOf(row),
+        this.#rows.columnOf(row, Math.min(got, columns)),
       );
       return null;
     }
@@ -124,7 +127,7 @@ class CarefulRows {
   #takeText(row: number, cells: readonly string[], pointsSoFar: number): void {
     const text = cells.join(' ').trim();
     const line = this.#rows.lineOf(row);
-    const meanings = cells.map((cell) => columnMeaning(cell));
+    const meanings = cells.slice(0, this.#header.length).map((cell) => columnMeaning(cell));
     if (cells.every(saysNoValue)) {
       this.#problems.note('row-empty', `a row without a number is left out: ${quoted(text)}`, line);
     } else if (meanings.some((meaning) => meaning?.role === 'frequency')) {

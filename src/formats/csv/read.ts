@@ -9,7 +9,7 @@ import { chooseColumns } from './column-choice.ts';
 import { checkCommas, chooseFrequencyUnit } from './frequency-reading.ts';
 import { type FoundHeader, findHeader, type Header, widthOfMisfit } from './header.ts';
 import { columnMeaning } from './header-words.ts';
-import { findLayout, type Layout } from './layout.ts';
+import { findLayout, fitsOver, type Layout } from './layout.ts';
 import { readRawPoints } from './raw-points.ts';
 import { readRows } from './rows.ts';
 import { splitCells } from './split-cells.ts';
@@ -33,10 +33,10 @@ export function readCsv(text: string, options: ReadOptions, problems: ProblemLis
   const { header, below } =
     stated === null ? headerOf(head, layout) : { header: stated, below: firstRowUnder(stated, head, layout) };
   const firstLine = head[below] as TextLine;
-  if (header.length !== layout.columns) {
+  if (header.length < layout.filled || header.length > layout.cells) {
     throw wholeFile(
       'columns-count',
-      `--columns names ${header.length} columns, the rows have ${layout.columns} cells (skip one with -)`,
+      `--columns names ${header.length} columns, the rows have ${layout.filled} cells (skip one with -)`,
       firstLine.number,
     );
   }
@@ -84,24 +84,24 @@ const DELIMITER_NAMES = { ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'bla
 
 function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
   const above = head.slice(0, layout.firstRow);
-  const header = findHeader(above, layout.columns, layout.delimiter);
+  const header = findHeader(above, layout);
   if (header !== null) return header;
   const line = head[layout.firstRow]?.number;
   const names = widthOfMisfit(above);
   if (names === null) {
     throw wholeFile(
       'header-none',
-      `no line above the numbers says what the ${layout.columns} columns are; say --columns, such as "MHz,R,X" or "MHz,SWR"`,
+      `no line above the numbers says what the ${layout.filled} columns are; say --columns, such as "MHz,R,X" or "MHz,SWR"`,
       line,
     );
   }
   const commas =
-    layout.delimiter === ','
+    layout.delimiter === ',' && names < layout.filled
       ? ': decimal commas between commas cannot be told apart, use another delimiter'
       : '';
   throw wholeFile(
     'header-misfit',
-    `the header names ${names} columns, the rows have ${layout.columns} cells${commas}`,
+    `the header names ${names} columns, the rows have ${layout.filled} cells${commas}`,
     line,
   );
 }
@@ -113,7 +113,7 @@ function firstRowUnder(header: Header, head: readonly TextLine[], layout: Layout
   for (; first > 0; first--) {
     const cells = splitCells((head[first - 1] as TextLine).text, layout.delimiter);
     const value = cellNumber(cells[frequency] ?? '', layout.decimal === 'comma');
-    if (cells.length !== layout.columns || Number.isNaN(value)) break;
+    if (!fitsOver(cells, layout) || Number.isNaN(value)) break;
   }
   return first;
 }

@@ -1,13 +1,16 @@
 import type { Delimiter } from '../read-options.ts';
 
 /**
- * Cells of one line, for looking at it; an empty cell behind a trailing delimiter is dropped. Whole tables go through
- * csv-parse, except for runs of blanks, which it does not know.
+ * Cells of one line, for looking at it. Whole tables go through csv-parse, except for runs of blanks, which it does not
+ * know.
  */
 export function splitCells(line: string, delimiter: Delimiter): string[] {
-  const cells = delimiter === ' ' ? splitBlanks(line) : splitQuoted(line, delimiter);
-  if (cells.length > 1 && (cells.at(-1) as string).trim() === '') cells.pop();
-  return cells;
+  return delimiter === ' ' ? splitBlanks(line) : splitQuoted(line, delimiter);
+}
+
+/** How many cells a row has up to its last one that is not empty: empty cells at the end carry nothing. */
+export function filledCells(cells: readonly string[]): number {
+  return cells.findLastIndex((cell) => cell.trim() !== '') + 1;
 }
 
 /** Column (characters, from 1) at which a cell of a line begins. */

@@ -12,22 +12,22 @@ describe('the layout of a table', () => {
     expect(layout('a;b\n1,5;2\n1,6;3\n')).toMatchObject({
       delimiter: ';',
       decimal: 'comma',
-      columns: 2,
+      cells: 2,
       firstRow: 1,
     });
     expect(layout('1,5,2\n1,6,3\n')).toMatchObject({
       delimiter: ',',
       decimal: 'point',
-      columns: 3,
+      cells: 3,
       firstRow: 0,
     });
     expect(layout('1,5\t2\n1,6\t3\n')).toMatchObject({ delimiter: '\t', decimal: 'comma' });
-    expect(layout('1.5  2\n 1.6\t3\n')).toMatchObject({ delimiter: ' ', decimal: 'point', columns: 2 });
+    expect(layout('1.5  2\n 1.6\t3\n')).toMatchObject({ delimiter: ' ', decimal: 'point', cells: 2 });
     expect(layout('1;2\n3;4\n')).toMatchObject({ delimiter: ';', decimal: 'point' });
   });
 
   it('is what the flags say', () => {
-    expect(layout('1,5 2,5\n1,6 3,5\n', { delimiter: ' ' })).toMatchObject({ decimal: 'comma', columns: 2 });
+    expect(layout('1,5 2,5\n1,6 3,5\n', { delimiter: ' ' })).toMatchObject({ decimal: 'comma', cells: 2 });
     expect(layout('1;2,5\n1;3,5\n', { decimal: 'point' })).toBeNull();
   });
 
@@ -83,8 +83,8 @@ describe('a cell', () => {
 });
 
 describe('cutting a line', () => {
-  it('heeds quotes, drops the cell behind a trailing delimiter and runs blanks together', () => {
-    expect(splitCells('"1,5",2,', ',')).toEqual(['1,5', '2']);
+  it('heeds quotes and runs blanks together', () => {
+    expect(splitCells('"1,5",2,', ',')).toEqual(['1,5', '2', '']);
     expect(splitCells('1;;3', ';')).toEqual(['1', '', '3']);
     expect(splitCells('  1 \t 2  ', ' ')).toEqual(['1', '2']);
   });
