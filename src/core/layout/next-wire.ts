@@ -1,7 +1,7 @@
 import type { RadialWire } from '../ground/radial-field.ts';
-import type { Soil } from '../ground/soil.ts';
 import type { FreeArea } from './free-area.ts';
 import { bandEfficiencies, meanLossDb, type PlanSetting, wiresOf } from './planned-field.ts';
+import { soilsInQuestion } from './soils-in-question.ts';
 import { layRoutes, spreadBearings } from './spread.ts';
 
 /** What some more wire would buy. */
@@ -28,10 +28,7 @@ export function worthOfMore(
   setting: PlanSetting,
   extrasM: readonly number[] = [10, 20, 50],
 ): WireWorth[] {
-  const soils: readonly Soil[] = [0.5, 1, 2].map((factor) => ({
-    ...setting.soil,
-    conductivitySPerM: setting.soil.conductivitySPerM * factor,
-  }));
+  const soils = soilsInQuestion(setting.soil);
   const before = soils.map((soil) => meanLossDb(bandEfficiencies(setting, { wires: field.wires }, soil)));
   return extrasM.map((extraM) => {
     const lengthM = Math.min(extraM, nominalLengthM);
