@@ -1,54 +1,83 @@
-import type { BandComparison } from '../core/proof/compare-visits.ts';
-import { headline, SHOWN_AS } from '../core/proof/comparison-words.ts';
-import type { OverallVerdict } from '../core/proof/overall.ts';
-import type { StrengthComparison } from '../core/proof/strength.ts';
+import type { BandComparison, MeasureComparison } from '../core/proof/compare-visits.ts';
+import { TABLE_FOOT } from '../core/proof/comparison-notes.ts';
+import { headline } from '../core/proof/headline.ts';
+import { strengthWords } from '../core/proof/overall-words.ts';
+import { SIDES } from '../core/proof/pair.ts';
+import { decimalsFor, SHOWN_AS } from '../core/proof/shown-as.ts';
+import { formatLength } from '../core/quantity.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
+import { asSentence, plural } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
-import { type Found, notesOf } from './compare-json.ts';
+import { type Found, notesOf, SAME_FIELD } from './compare-json.ts';
+import type { ComparisonAsked } from './compared-sides.ts';
+import { numbered } from './numbers.ts';
 
 /** A comparison for people: a sentence, a table for each band, then what a doubter should read. */
 export function comparisonText(found: Found): string {
-  const { comparisons, strength, overall } = found;
-  const parts = comparisons.flatMap((comparison) => [headline(comparison), bandTable(comparison)]);
-  if (strength !== null && strength.places.length > 0) parts.unshift(strengthText(strength, overall));
+  const { asked, comparisons, strength, overall } = found;
+  const beside = { sameField: asked.sameField, strengthDecides: overall.basis === 'received strength' };
+  const lead = [asked.sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];
+  const bands = comparisons.flatMap((comparison) => [
+    `${headline(comparison, beside)}\n${sidesText(comparison, asked)}`,
+    bandTable(comparison),
+  ]);
   const notes = notesOf(found).map((note) => `- ${note}.`);
-  return [...parts, notes.join('\n')].join('\n\n');
+  return [...lead, ...bands, asSentence(TABLE_FOOT), notes.join('\n')]
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
+/** `Before: visits 5-6, 2024-06-08 to 2024-11-02, 24 radials, 144.0 m of wire. After: …` */
+function sidesText({ sides }: BandComparison, { visits, site }: ComparisonAsked): string {
+  return SIDES.map((side) => {
+    const labels = sides[side].map(({ visit: { label } }) => label);
+    const known = visits.filter(({ label }) => labels.includes(label));
+    const name = side === 'before' ? 'Before' : 'After';
+    const [first, last] = [known.at(0), known.at(-1)];
+    if (first === undefined || last === undefined) {
+      const shots = sides[side].reduce((sum, { visit }) => sum + visit.shotCount, 0);
+      return `${name}: ${labels.join(', ')}, ${plural(shots, 'shot')}.`;
+    }
+    const numbers = [...new Set(known.map(({ visit }) => visit))];
+    const days = [...new Set([first, last].map(({ time }) => time.slice(0, 10)))].join(' to ');
+    const { radials, wireM } = last.state;
+    const field = `${plural(radials.length, 'radial')}, ${formatLength(wireM, site?.units ?? 'metric')} of wire`;
+    return `${name}: ${numbered('visit', numbers)}, ${days}, ${field}.`;
+  }).join(' ');
 }
 
 function bandTable({ measures }: BandComparison): string {
-  const rows = measures.map(({ measure, before, after, difference, verdict }) => {
-    const shown = SHOWN_AS[measure];
-    const inUnit = (value: number | null, perSi: number): number | null =>
-      value === null ? null : value * perSi;
-    const signed = (quantity: Quantity): string => {
-      const text = figure(inUnit(quantity.value, shown.differencePerSi), shown.differenceDecimals);
-      return quantity.value !== null && quantity.value > 0 ? `+${text}` : text;
+  const rows = measures.map((compared) => {
+    const { measure, before, after, difference } = compared;
+    const { name, unit, perSi, decimals, differenceUnit, differencePerSi, differenceDecimals } =
+      SHOWN_AS[measure];
+    const uncertainty = difference.expandedUncertainty;
+    const inUnit = (value: number | null, scale: number, otherwise: number): string =>
+      value === null
+        ? '-'
+        : figure(value * scale, decimalsFor(uncertainty === null ? null : uncertainty * scale, otherwise));
+    const signed = ({ value }: Quantity): string => {
+      const text = inUnit(value, differencePerSi, differenceDecimals);
+      if (!/[1-9]/u.test(text)) return text.replace('-', value === null ? '-' : '');
+      return (value ?? 0) > 0 ? `+${text}` : text;
     };
     return [
-      shown.unit === '' ? shown.name : `${shown.name}, ${shown.unit}`,
-      figure(inUnit(before.value, shown.perSi), shown.decimals),
-      figure(inUnit(after.value, shown.perSi), shown.decimals),
+      unit === '' ? name : `${name}, ${unit}`,
+      inUnit(before.value, perSi, decimals),
+      inUnit(after.value, perSi, decimals),
       signed(difference),
-      figure(inUnit(difference.expandedUncertainty, shown.differencePerSi), shown.differenceDecimals),
-      shown.differenceUnit,
-      difference.expandedUncertainty === null ? '-' : difference.coverageFactor.toFixed(2),
-      verdict,
+      inUnit(uncertainty, differencePerSi, differenceDecimals),
+      differenceUnit,
+      uncertainty === null ? '-' : difference.coverageFactor.toFixed(1),
+      verdictWord(compared),
     ];
   });
   return table([['', 'before', 'after', 'difference', '± U', '', 'k', 'verdict'], ...rows]);
 }
 
-function strengthText(strength: StrengthComparison, { agree, resistanceGainDb }: OverallVerdict): string {
-  const { medianDb, expandedUncertaintyDb, spreadDb, places, verdict } = strength;
-  const interval = expandedUncertaintyDb === null ? '' : ` ± ${expandedUncertaintyDb.toFixed(2)}`;
-  const ofR =
-    resistanceGainDb === null
-      ? ''
-      : `; the resistance alone tells ${resistanceGainDb.toFixed(2)} dB, a lower estimate`;
-  const both =
-    agree === null ? '' : agree ? ', and both agree' : ', and the two disagree: look for what else changed';
-  return (
-    `Received strength: ${verdict}. ${medianDb !== null && medianDb > 0 ? '+' : ''}${figure(medianDb, 2)}${interval} dB at ` +
-    `${places.length} places, which differ by ${figure(spreadDb, 2)} dB among themselves${ofR}${both}. Strength outranks resistance.`
-  );
+/** The verdict as the table tells it: a match is never called an improvement, nor what has no better side. */
+function verdictWord({ verdict, direction: { sign, tells } }: MeasureComparison): string {
+  if (sign === 0) return '-';
+  if (tells === 'loss' || verdict === 'not shown') return verdict;
+  return verdict === 'improved' ? 'better match' : 'worse match';
 }

@@ -2,7 +2,9 @@ import { fieldStateAt } from '../core/layout/field-state.ts';
 import type { ComparedVisit } from '../core/proof/compared-visit.ts';
 import { conditionsAt } from '../core/proof/conditions.ts';
 import type { FieldState, ReferencePlane, VisitRecord } from '../core/record.ts';
+import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
+import { visitsInBand } from '../core/visits-in-band.ts';
 import { type Logbook, measuredVisit } from '../logbook/logbook.ts';
 
 /** One visit of a logbook with its sweeps, and the field it was made over. */
@@ -21,44 +23,52 @@ export interface MeasuredState {
   readonly visits: readonly LogbookVisit[];
 }
 
-/** The visits of a logbook by field state, all at one plane. */
-export interface MeasuredLogbook {
+/** The visits of a logbook that hold one band, by field state, all at one plane. */
+export interface MeasuredInBand {
+  readonly band: Band;
   readonly states: readonly MeasuredState[];
   /** The line that was undone to bring sweeps to the feed point. */
   readonly line: FeedLine | null;
+  /** Stored sweeps that are gone or changed, and were done without, in words. */
+  readonly lost: readonly string[];
 }
 
 /**
- * Loads every visit of a logbook at the feed point; at the shack where all were measured there and the site knows
- * no feed line.
+ * Loads the visits of a logbook that hold a band, at the feed point; at the shack where all were measured there and the
+ * site knows no feed line. A sweep that is gone or changed is left out and told of.
  *
- * @throws UserError `sweep-missing`, `sweep-changed`, `feedline-needed`
+ * @throws UserError `feedline-needed`
  */
-export async function measuredLogbook(logbook: Logbook): Promise<MeasuredLogbook> {
+export async function measuredInBand(logbook: Logbook, band: Band): Promise<MeasuredInBand> {
   const { site, readings, fieldStates } = logbook;
-  const planes = new Set(
-    logbook.visits.flatMap(({ shots }) => antennaShots(shots).map(({ plane }) => plane)),
-  );
+  const records = visitsInBand(logbook.visits, band).sort((a, b) => Date.parse(a.time) - Date.parse(b.time));
+  const planes = new Set(records.flatMap(({ shots }) => antennaShots(shots).map(({ plane }) => plane)));
   const plane: ReferencePlane = site.feedline === null && !planes.has('feedpoint') ? 'shack' : 'feedpoint';
   const byState = new Map<FieldState, LogbookVisit[]>();
-  const inOrder = logbook.visits.toSorted((a, b) => Date.parse(a.time) - Date.parse(b.time));
-  for (const record of inOrder) {
-    if (antennaShots(record.shots).length === 0) continue;
-    const measured = await measuredVisit(logbook, record, { plane });
-    const state = fieldStateAt(fieldStates, record.time);
+  const lost: string[] = [];
+  for (const record of records) {
+    const { visit, time, baseline } = record;
+    const measured = await measuredVisit(logbook, record, {
+      plane,
+      onLost: ({ message, place: { file } }) =>
+        lost.push(`${file} of visit ${visit} is left out: ${message}`),
+    });
+    if (measured.shots.length === 0) continue;
+    const state = fieldStateAt(fieldStates, time);
     const visits = byState.get(state) ?? [];
-    const conditions = conditionsAt(readings, record.time);
     visits.push({
       ...measured,
-      time: record.time,
-      visit: record.visit,
-      conditions,
+      visit,
+      time,
       state,
-      counts: record.baseline !== false,
+      conditions: conditionsAt(readings, time),
+      counts: baseline !== false,
     });
     byState.set(state, visits);
   }
   return {
+    band,
+    lost,
     states: fieldStates.flatMap((state) => {
       const visits = byState.get(state);
       return visits === undefined ? [] : [{ state, visits }];

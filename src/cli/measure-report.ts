@@ -1,8 +1,9 @@
 import { type BandComparison, compareVisits, type MeasureComparison } from '../core/proof/compare-visits.ts';
 import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.ts';
-import { headline, plusMinus, SHOWN_AS } from '../core/proof/comparison-words.ts';
 import { NO_CONDITIONS } from '../core/proof/conditions.ts';
 import type { Measure } from '../core/proof/figures.ts';
+import { headline } from '../core/proof/headline.ts';
+import { plusMinus, SHOWN_AS } from '../core/proof/shown-as.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
@@ -82,14 +83,9 @@ function compared(
   site: Site | null,
 ): BandComparison {
   const line = site?.feedline == null ? null : feedLineOf(site.feedline);
-  const context = {
-    antennaKind: site?.antenna.kind ?? null,
-    instrument: site?.instrument ?? null,
-    line,
-    states: [],
-  };
   const sides = { before: inEqualParts([before]), after: inEqualParts([after]) };
-  return compareVisits(sides, [band], context)[0] as BandComparison;
+  const context = { antennaKind: site?.antenna.kind ?? null, instrument: site?.instrument ?? null };
+  return compareVisits([{ band, sides, states: [], line }], context)[0] as BandComparison;
 }
 
 function figuresText(shown: readonly MeasureComparison[], { band }: Band): string {

@@ -9,8 +9,14 @@ export function progressNotes({
   progress,
   strength,
   band,
+  otherBands,
+  lost,
 }: ProgressFound): string[] {
-  const notes = [...progress.poorGuide];
+  const notes = [...progress.poorGuide, ...lost];
+  if (otherBands.length > 0) {
+    const names = otherBands.map((other) => other.band);
+    notes.push(`the logbook holds ${names.join(' and ')} too: ask with --band ${names[0]}`);
+  }
   if (oddVisits.length > 0) {
     notes.push(
       `left out, because far from the other visits of the same field state: ${oddVisits.join(', ')}; ask diagnose why`,

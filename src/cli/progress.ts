@@ -8,12 +8,13 @@ import { parseQuantity } from '../core/quantity.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
+import { visitsInBand } from '../core/visits-in-band.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
+import { bandsOfLogbook } from './compared-bands.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
-import { countingVisits, type MeasuredState, measuredLogbook } from './logbook-visits.ts';
-import { bandAsked } from './placed-at.ts';
+import { countingVisits, type MeasuredState, measuredInBand } from './logbook-visits.ts';
 import { progressJson } from './progress-json.ts';
 import { progressText } from './progress-text.ts';
 import { strengthOf } from './strength-input.ts';
@@ -30,7 +31,11 @@ export interface ProgressFound {
   /** As the user named it, for commands that can be pasted. */
   readonly folder: string | null;
   readonly band: Band;
+  /** Bands that the logbook holds too. */
+  readonly otherBands: readonly Band[];
   readonly states: readonly MeasuredState[];
+  /** Stored sweeps that were done without. */
+  readonly lost: readonly string[];
   readonly oddVisits: readonly string[];
   readonly progress: Progress;
   /** Received strength of each state against the first; null where no place was read in both. */
@@ -40,7 +45,7 @@ export interface ProgressFound {
 /** `turfwire progress`: what each handful of wires did, and whether to lay more. */
 export function register(command: Command, io: Io): void {
   addLogbookOptions(command)
-    .option('--band <NAME>', 'band, such as 40m (default: the first of the site)')
+    .option('--band <NAME>', 'band, such as 40m (default: the first of the site that was measured)')
     .option('--next <COUNT>', 'how many wires you would lay next (default: as many as there are)')
     .option('--length <LENGTH>', 'their length, such as 6m (default: the mean of those that lie)')
     .addHelpText('after', '\nExample: turfwire progress --logbook field --band 40m --next 8')
@@ -50,8 +55,9 @@ export function register(command: Command, io: Io): void {
 async function progress(io: Io, flags: ProgressFlags): Promise<void> {
   const logbook = await openLogbook(logbookFolder(io, flags));
   const { site } = logbook;
-  const band = bandOf(flags, site);
-  const { states, line } = await measuredLogbook(logbook);
+  const bands = await bandsOfLogbook(flags, logbook);
+  const band = bands.find((one) => visitsInBand(logbook.visits, one).length > 0) ?? (bands[0] as Band);
+  const { states, line, lost } = await measuredInBand(logbook, band);
   const inputs = states.map((measured) => ({
     radials: measured.state.radials.length,
     wireM: measured.state.wireM,
@@ -64,7 +70,9 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
     logbook,
     folder: flags.logbook ?? null,
     band,
+    otherBands: bands.filter((one) => one !== band && visitsInBand(logbook.visits, one).length > 0),
     states,
+    lost,
     oddVisits,
     strength: states.map((_, i) => (i === 0 ? null : strengthBetween(logbook, states[0], states[i]))),
     progress: progressOf(steps, {
@@ -75,15 +83,6 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
     }),
   };
   printAnswer(io, { json: progressJson(found), text: progressText(found) }, flags.json === true);
-}
-
-function bandOf({ band }: ProgressFlags, { antenna, region, bandEdges }: Site): Band {
-  const name = band ?? antenna.bands[0];
-  if (name !== undefined) return bandAsked(name, region, bandEdges);
-  throw new UserError('band-needed', 'needs a band, such as --band 40m; the site names none', {
-    kind: 'command-line',
-    place: { field: '--band' },
-  });
 }
 
 function nextOf({ next, length }: ProgressFlags, meanLengthM: number): ProgressWires | null {

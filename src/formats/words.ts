@@ -1,7 +1,4 @@
-/** `1 point`, `2 points`. */
-export function plural(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
-}
+export { plural } from '../core/plural.ts';
 
 /** Words as a sentence: an end, and a capital first, but for units such as dB and names of files. */
 export function asSentence(text: string): string {

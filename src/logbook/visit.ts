@@ -25,17 +25,23 @@ export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Swee
  * Loads a visit with its sweeps moved to one plane. Sweeps of the reference load stay where they were
  * taken: that load stands at the instrument, not behind the feed line.
  *
+ * @param onLost - hears of each sweep that is gone or changed, which is then left out; without it such a one is thrown
  * @throws UserError as {@link loadShot}; `feedline-needed` when a sweep must be moved and the site knows no line
  */
 export async function measuredVisit(
   logbook: Logbook,
   visit: VisitRecord,
-  { plane }: { readonly plane: ReferencePlane },
+  { plane, onLost }: { readonly plane: ReferencePlane; readonly onLost?: (error: UserError) => void },
 ): Promise<MeasuredVisit> {
   const shots: Sweep[] = [];
   const referenceLoad: Sweep[] = [];
   for (const shot of visit.shots) {
-    const sweep = await loadShot(logbook, shot);
+    const sweep = await loadShot(logbook, shot).catch((error: unknown) => {
+      if (onLost === undefined || !(error instanceof UserError)) throw error;
+      onLost(error);
+      return null;
+    });
+    if (sweep === null) continue;
     if (shot.target === 'reference-load') referenceLoad.push(sweep);
     else shots.push(movedToPlane(logbook, visit, sweep, plane));
   }

@@ -11,11 +11,11 @@
  * Tolerance: the digits printed. The sweeps are made up to have just these R at X = 0; Q is ours.
  */
 import { describe, expect, it } from 'vitest';
-import { type BandComparison, compareVisits } from '../../src/core/proof/compare-visits.ts';
+import type { BandComparison } from '../../src/core/proof/compare-visits.ts';
 import { overallVerdict, resistanceGain } from '../../src/core/proof/overall.ts';
 import { compareStrength } from '../../src/core/proof/strength.ts';
 import { grid, seriesCircuit } from '../support/antenna-model.ts';
-import { side, visitOf } from '../support/compared.ts';
+import { compareSides, side, visitOf } from '../support/compared.ts';
 import { expectClose } from '../support/expect-close.ts';
 
 const TOP_BAND = { band: '160m', fromHz: 1.81e6, toHz: 2e6 };
@@ -34,13 +34,8 @@ function compare(
     );
     return visitOf([sweep, sweep, sweep]);
   };
-  const [found] = compareVisits({ before: side(visit(before)), after: side(visit(after)) }, [band], {
-    antennaKind: 'quarter-wave',
-    instrument: null,
-    line: null,
-    states: [],
-  });
-  return found as BandComparison;
+  const sides = { before: side(visit(before)), after: side(visit(after)) };
+  return compareSides(sides, { band, antennaKind: 'quarter-wave' });
 }
 
 function measure(comparison: BandComparison, name: string) {

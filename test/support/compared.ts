@@ -1,3 +1,9 @@
+import {
+  type BandComparison,
+  type BandQuestion,
+  type ComparisonContext,
+  compareVisits,
+} from '../../src/core/proof/compare-visits.ts';
 import type { ComparedVisit } from '../../src/core/proof/compared-visit.ts';
 import { NO_CONDITIONS } from '../../src/core/proof/conditions.ts';
 import type { Share } from '../../src/core/proof/pair.ts';
@@ -40,4 +46,14 @@ export function measuredVisitOf(
   const instrument = randomInstrument(random, { standard: 0.003, perShot: 0.001, perPoint: 0.0005 });
   const truth = vertical(resistanceOhm, resonanceHz);
   return visitOf(Array.from({ length: shots }, () => measuredBy(instrument, truth, random)));
+}
+
+/** Two sides compared in the 40 m band, by one who knows nothing else unless given. */
+export function compareSides(
+  sides: BandQuestion['sides'],
+  known: Partial<BandQuestion & ComparisonContext> = {},
+): BandComparison {
+  const { antennaKind = null, instrument = null, ...question } = known;
+  const asked = { band: BAND, sides, states: [], line: null, ...question };
+  return compareVisits([asked], { antennaKind, instrument })[0] as BandComparison;
 }

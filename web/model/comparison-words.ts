@@ -1,5 +1,5 @@
-import { SHOWN_AS } from '../../src/core/proof/comparison-words.ts';
 import type { Measure } from '../../src/core/proof/figures.ts';
+import { SHOWN_AS } from '../../src/core/proof/shown-as.ts';
 import type { Quantity } from '../../src/core/quantity-with-uncertainty.ts';
 import type {
   CompareAnswer,

@@ -13,14 +13,21 @@ import { soilChange } from './soil-change.ts';
 import { type Direction, directionOf, judgeTogether, type Verdict } from './verdict.ts';
 import { type WhatWouldShow, whatWouldShow } from './what-would-show.ts';
 
-/** What is known beside the compared visits; null and empty where nothing is. */
+/** What is to be compared in one band. */
+export interface BandQuestion {
+  readonly band: Band;
+  /** At least one visit each. */
+  readonly sides: BeforeAfter<readonly Share<ComparedVisit>[]>;
+  /** The logbook's visits of this band by field state, the compared ones among them; empty where there are no others. */
+  readonly states: readonly (readonly ComparedVisit[])[];
+  /** The line through which the sweeps were moved to the feed point; null where none was. */
+  readonly line: FeedLine | null;
+}
+
+/** What the site tells of the antenna and the instrument; null where nothing is known. */
 export interface ComparisonContext {
   readonly antennaKind: Antenna['kind'] | null;
   readonly instrument: SiteInstrument | null;
-  /** The line through which the sweeps were moved to the feed point. */
-  readonly line: FeedLine | null;
-  /** The logbook's visits by field state, the compared ones among them. */
-  readonly states: readonly (readonly ComparedVisit[])[];
 }
 
 /** One figure before and after, and what may be said of it. */
@@ -50,16 +57,14 @@ export interface BandComparison extends BandReading {
  * Compares two sides, of one or more visits each, in one or more bands: each figure at its own X = 0, and all
  * of them judged together.
  *
- * @param sides - at least one visit each
- * @param bands - at least one
+ * @param questions - at least one
  * @throws UserError `planes-differ`, and as {@link readBand}
  */
 export function compareVisits(
-  sides: BeforeAfter<readonly Share<ComparedVisit>[]>,
-  bands: readonly Band[],
+  questions: readonly BandQuestion[],
   context: ComparisonContext,
 ): BandComparison[] {
-  const unjudged = bands.map((band) => compareInBand(sides, band, context));
+  const unjudged = questions.map((question) => compareInBand(question, context));
   const judgements = judgeTogether(unjudged.flatMap(({ figures }) => figures));
   const tested = judgements.filter(({ probability }) => probability !== null).length;
   let next = 0;
@@ -80,6 +85,11 @@ export function compareVisits(
   }));
 }
 
+/** One figure of a comparison. */
+export function measureOf({ measures }: BandComparison, measure: Measure): MeasureComparison {
+  return measures.find((found) => found.measure === measure) as MeasureComparison;
+}
+
 interface UnjudgedFigure {
   readonly pair: Pair;
   readonly difference: FigureDifference | null;
@@ -91,14 +101,11 @@ interface UnjudgedFigure {
 
 type UnjudgedBand = Omit<BandComparison, 'measures'> & { readonly figures: readonly UnjudgedFigure[] };
 
-function compareInBand(
-  compared: BeforeAfter<readonly Share<ComparedVisit>[]>,
-  band: Band,
-  context: ComparisonContext,
-): UnjudgedBand {
-  const reading = readBand(compared, band, context);
+function compareInBand(question: BandQuestion, context: ComparisonContext): UnjudgedBand {
+  const { instrument, antennaKind } = context;
+  const reading = readBand(question.sides, question.band, { ...question, instrument });
   const { sides, knowledge, accuracy } = reading;
-  const line = lineChanges(sides, context.line);
+  const line = lineChanges(sides, question.line);
   const soil = soilChange(sides, reading.states);
   const all = [...sides.before, ...sides.after];
   const series = all.every(({ visit }) => visit.resonance?.kind !== 'parallel');
@@ -121,7 +128,7 @@ function compareInBand(
     return {
       pair,
       difference: figureDifference(pair),
-      direction: directionOf(measure, { kind: context.antennaKind, series, plane }),
+      direction: directionOf(measure, { kind: antennaKind, series, plane }),
       claimable: own.repeats !== 'none',
       stated: own.repeats !== 'none' || accuracy.stated,
     };

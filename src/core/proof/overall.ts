@@ -1,4 +1,4 @@
-import type { BandComparison } from './compare-visits.ts';
+import { type BandComparison, measureOf } from './compare-visits.ts';
 import type { StrengthComparison } from './strength.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -6,10 +6,16 @@ import type { Verdict } from './verdict.ts';
 export interface OverallVerdict {
   readonly verdict: Verdict;
   readonly basis: 'received strength' | 'resistance';
+  /** What the resistance says by itself. */
+  readonly resistanceVerdict: Verdict;
   /** Whether strength and resistance say the same; null where only one of them says anything. */
   readonly agree: boolean | null;
-  /** Gain from the ratio of the resistances at X = 0, dB: a lower estimate of the gain in the field. */
+  /**
+   * Gain from the ratio of the resistances at X = 0, the soil taken as it was before, dB: a lower estimate of the gain
+   * in the field.
+   */
   readonly resistanceGainDb: number | null;
+  readonly resistanceGainUncertaintyDb: number | null;
 }
 
 /**
@@ -22,23 +28,33 @@ export function overallVerdict(
   comparison: BandComparison,
   strength: StrengthComparison | null,
 ): OverallVerdict {
-  const resistance = comparison.measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
-  const ofResistance = resistance?.verdict ?? 'not shown';
-  const resistanceGainDb =
-    resistance === undefined || resistance.direction.sign === 0
-      ? null
-      : resistanceGain(resistance.before.value, resistance.after.value);
+  const resistance = measureOf(comparison, 'resistanceAtResonanceOhm');
+  const { value: changeOhm, expandedUncertainty } = resistance.difference;
+  const beforeOhm = resistance.before.value;
+  const afterOhm = beforeOhm === null || changeOhm === null ? null : beforeOhm + changeOhm;
+  const gainDb = resistance.direction.sign === 0 ? null : resistanceGain(beforeOhm, afterOhm);
+  const ofResistance = {
+    resistanceVerdict: resistance.verdict,
+    resistanceGainDb: gainDb,
+    resistanceGainUncertaintyDb:
+      gainDb === null || afterOhm === null || expandedUncertainty === null
+        ? null
+        : (DB_PER_NEPER * expandedUncertainty) / afterOhm,
+  };
   if (strength === null || strength.intervalDb === null) {
-    return { verdict: ofResistance, basis: 'resistance', agree: null, resistanceGainDb };
+    return { verdict: resistance.verdict, basis: 'resistance', agree: null, ...ofResistance };
   }
-  const told = ofResistance !== 'not shown' && strength.verdict !== 'not shown';
+  const told = resistance.verdict !== 'not shown' && strength.verdict !== 'not shown';
   return {
     verdict: strength.verdict,
     basis: 'received strength',
-    agree: told ? strength.verdict === ofResistance : null,
-    resistanceGainDb,
+    agree: told ? strength.verdict === resistance.verdict : null,
+    ...ofResistance,
   };
 }
+
+/** A small relative change of a resistance, in dB of power. */
+const DB_PER_NEPER = 10 / Math.LN10;
 
 /** 10·log10 of the ratio of resistances, dB; null where there is none. */
 export function resistanceGain(beforeOhm: number | null, afterOhm: number | null): number | null {

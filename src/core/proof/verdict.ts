@@ -10,6 +10,8 @@ export type Verdict = 'improved' | 'worse' | 'not shown';
 /** Which way a figure must go to count as improved: 1 up, −1 down, 0 neither, with the reason. */
 export interface Direction {
   readonly sign: 1 | -1 | 0;
+  /** Whether it speaks of loss, or of the match, which is no proof of less loss. */
+  readonly tells: 'loss' | 'match';
   readonly meaning: string;
 }
 
@@ -23,10 +25,19 @@ export interface Direction {
  * @param circumstances - the site's word on the antenna, null when there is none; whether X rises through zero at
  *   all visits; where they were measured
  */
-export function directionOf(
-  measure: Measure,
-  { kind, series, plane }: { kind: Antenna['kind'] | null; series: boolean; plane: ReferencePlane },
-): Direction {
+export function directionOf(measure: Measure, circumstances: Circumstances): Direction {
+  return { ...meaningOf(measure, circumstances), tells: MATCH.includes(measure) ? 'match' : 'loss' };
+}
+
+const MATCH: readonly Measure[] = ['minSwr', 'worstSwr', 'meanReturnLossDb'];
+
+interface Circumstances {
+  readonly kind: Antenna['kind'] | null;
+  readonly series: boolean;
+  readonly plane: ReferencePlane;
+}
+
+function meaningOf(measure: Measure, { kind, series, plane }: Circumstances): Omit<Direction, 'tells'> {
   switch (measure) {
     case 'resonanceHz':
       return { sign: 0, meaning: 'a resonance that moves is neither better nor worse' };

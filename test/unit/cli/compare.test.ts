@@ -1,13 +1,20 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { createRandomSource } from '../../../src/core/proof/random.ts';
 import type { Sweep } from '../../../src/core/sweep/sweep.ts';
-import { addVisit, appendEvents, createLogbook } from '../../../src/logbook/logbook.ts';
-import { measuredVisitOf } from '../../support/compared.ts';
+import {
+  addVisit,
+  appendEvents,
+  createLogbook,
+  type NewVisit,
+  openLogbook,
+} from '../../../src/logbook/logbook.ts';
+import { grid } from '../../support/antenna-model.ts';
+import { measuredVisitOf, vertical } from '../../support/compared.ts';
 import { runCommand } from '../../support/fake-io.ts';
-import { SITE, temporaryFolder } from '../../support/logbooks.ts';
+import { lastingFolder, newLogbook, SITE, temporaryFolder } from '../../support/logbooks.ts';
 
 interface Answer {
   readonly band: string;
@@ -37,6 +44,23 @@ function writeShots(cwd: string, name: string, resistanceOhm: number, shots = 3)
     writeFileSync(join(cwd, file), `frequency_hz,resistance_ohm,reactance_ohm\n${rows.join('\n')}\n`);
     return file;
   });
+}
+
+function visitOfShots(time: string, sweeps: readonly Sweep[]): NewVisit {
+  const told = { plane: 'feedpoint', target: 'antenna' } as const;
+  return { time, shots: sweeps.map((sweep, i) => ({ sweep, ...told, source: `${time}-${i}.csv` })) };
+}
+
+function layEvents(time: string, from: number, count: number) {
+  return Array.from({ length: count }, (_, i) => ({
+    event: 'lay' as const,
+    time,
+    text: '',
+    number: from + i,
+    lengthM: 6,
+    bearingDeg: null,
+    route: null,
+  }));
 }
 
 describe('turfwire compare, loose files', () => {
@@ -71,7 +95,7 @@ describe('turfwire compare, loose files', () => {
     const [old, now] = [writeShots(cwd, 'old', 55), writeShots(cwd, 'new', 45)];
     const { out } = await runCommand(['compare', '--before', ...old, '--after', ...now], { cwd });
     expect(out).toMatch(/^40m: improved\. R at X = 0 fell/u);
-    expect(out).toContain('a lower SWR alone is no proof');
+    expect(out).toContain('A lower SWR alone is no proof');
   });
 
   it('gives each band its measures where several are asked for', async () => {
@@ -157,29 +181,10 @@ describe('turfwire compare, loose files', () => {
 describe('turfwire compare, a logbook', () => {
   let folder = '';
   const visit = async (time: string, resistanceOhm: number, shots = 3): Promise<void> => {
-    const sweeps = shotsOf(resistanceOhm, shots);
-    await addVisit(folder, {
-      time,
-      shots: sweeps.map((sweep, i) => ({
-        sweep,
-        plane: 'feedpoint',
-        target: 'antenna',
-        source: `${time}-${i}.csv`,
-      })),
-    });
+    await addVisit(folder, visitOfShots(time, shotsOf(resistanceOhm, shots)));
   };
   const lay = (time: string, from: number, to: number) =>
-    appendEvents(folder, () =>
-      Array.from({ length: to - from + 1 }, (_, i) => ({
-        event: 'lay' as const,
-        time,
-        text: '',
-        number: from + i,
-        lengthM: 6,
-        bearingDeg: null,
-        route: null,
-      })),
-    );
+    appendEvents(folder, () => layEvents(time, from, to - from + 1));
   const ask = async (...words: string[]) => runCommand(['compare', '--logbook', folder, ...words]);
 
   beforeEach(async ({ onTestFinished }) => {
@@ -196,6 +201,31 @@ describe('turfwire compare, a logbook', () => {
   it('compares the last two field states when nothing is asked, and the repeats stand behind one shot', async () => {
     const answer = (await ask('--json')).json<Answer>();
     expect(answer.measures[1]?.verdict).toBe('improved');
+    expect((await ask()).out).toContain(
+      'Before: visits 1-2, 2026-03-02 to 2026-03-09, 8 radials, 48.0 m of wire. ' +
+        'After: visit 3, 2026-04-02, 16 radials, 96.0 m of wire.',
+    );
+  });
+
+  it('compares the last two visits of one field where there is no other, and says that nothing was laid', async () => {
+    folder = await newLogbook();
+    await lay('2026-03-01T10:00:00Z', 1, 8);
+    await visit('2026-03-02T10:00:00Z', 52);
+    const one = await ask();
+    expect([one.code, one.err]).toEqual([1, expect.stringContaining('40m is held by visit 1')]);
+    await visit('2026-03-09T10:00:00Z', 42);
+    const { out } = await ask();
+    expect(out).toMatch(/^No wire was laid or lifted between these visits: .*diagnose weighs which\./u);
+    expect(out).toContain('40m: changed, which is no improvement by wires.');
+    expect((await ask('--json')).json()).toMatchObject({ sameField: true, verdict: 'improved' });
+  });
+
+  it('goes on without a sweep that is gone, and names it', async () => {
+    const { visits } = await openLogbook(folder);
+    rmSync(join(folder, visits[0]?.shots[0]?.file ?? ''));
+    const { code, out } = await ask();
+    expect(code).toBe(0);
+    expect(out).toContain(' of visit 1 is left out: the file is gone');
   });
 
   it('compares visits and field states by number', async () => {
@@ -213,8 +243,72 @@ describe('turfwire compare, a logbook', () => {
 
   it('names the visits there are, and refuses one against itself', async () => {
     const unknown = await ask('--before', '1', '--after', '9');
-    expect([unknown.code, unknown.err]).toEqual([2, expect.stringContaining('there are 1, 2, 3')]);
+    expect([unknown.code, unknown.err]).toEqual([2, expect.stringContaining('there are 1-3')]);
     const same = await ask('--before', '1', '--after', '1');
     expect([same.code, same.err]).toEqual([2, expect.stringContaining('is on both sides')]);
+  });
+});
+
+describe('turfwire compare, several bands in one logbook', () => {
+  let folder = '';
+  const ask = async (...words: string[]) => runCommand(['compare', '--logbook', folder, ...words]);
+
+  beforeAll(async () => {
+    folder = join(lastingFolder(), 'field');
+    await createLogbook(folder, { ...SITE, antenna: { kind: 'quarter-wave', bands: ['40m', '20m'] } });
+    for (const [day, low, high] of [
+      ['01', 60, 80],
+      ['02', 50, 95],
+    ] as const) {
+      await appendEvents(folder, () => layEvents(`2026-03-${day}T10:00:00Z`, 8 * Number(day) - 7, 8));
+      await addVisit(folder, visitOfShots(`2026-03-${day}T11:00:00Z`, shotsOf(low)));
+      const frequencyHz = grid(13.2e6, 15.4e6, 56);
+      const high20m = Array.from({ length: 3 }, () => vertical(high, 14.2e6, frequencyHz));
+      await addVisit(folder, visitOfShots(`2026-03-${day}T11:30:00Z`, high20m));
+    }
+  });
+
+  afterAll(() => rmSync(dirname(folder), { recursive: true, force: true }));
+
+  it('answers each band by the visits that hold it', async () => {
+    const { bands } = (await ask('--json')).json<{ bands: (Answer & { sides: unknown })[] }>();
+    expect(bands.map(({ band, measures }) => [band, measures[1]?.verdict])).toEqual([
+      ['40m', 'improved'],
+      ['20m', 'worse'],
+    ]);
+    expect(bands[1]?.sides).toMatchObject({ before: [{ visit: 2 }], after: [{ visit: 4 }] });
+  });
+
+  it('takes of the visits named those that hold the band, and names the bands it cannot answer', async () => {
+    const [some, all] = [
+      await ask('--before', '1', '--after', '3-4'),
+      await ask('--before', '1,2', '--after', '3,4'),
+    ];
+    expect(some.out).toContain(
+      '- 20m is not compared, because not both sides hold it: 20m is held by visits 2, 4.',
+    );
+    expect(all.out).not.toContain('not compared');
+  });
+
+  it('tells which visits hold which band where those named have none in common', async () => {
+    const { code, err } = await ask('--before', '1', '--after', '2');
+    expect([code, err]).toEqual([
+      1,
+      expect.stringContaining('no band in common: 40m is held by visits 1, 3 and 20m is held by visits 2, 4'),
+    ]);
+  });
+
+  it('lets progress tell the build of each band by itself', async () => {
+    const progress = async (...words: string[]) =>
+      (await runCommand(['progress', '--logbook', folder, '--json', ...words])).json<{
+        steps: { resistanceAtResonanceOhm: { value: number } }[];
+        notes: string[];
+      }>();
+    const resistances = ({ steps }: Awaited<ReturnType<typeof progress>>) =>
+      steps.map((step) => Math.round(step.resistanceAtResonanceOhm.value / 10) * 10);
+    const own = await progress();
+    expect(resistances(own)).toEqual([60, 50]);
+    expect(own.notes).toContain('the logbook holds 20m too: ask with --band 20m');
+    expect(resistances(await progress('--band', '20m'))).toEqual([80, 100]);
   });
 });

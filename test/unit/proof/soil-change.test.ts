@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type BandComparison, compareVisits } from '../../../src/core/proof/compare-visits.ts';
 import type { ComparedVisit } from '../../../src/core/proof/compared-visit.ts';
 import { NO_CONDITIONS } from '../../../src/core/proof/conditions.ts';
 import { createRandomSource } from '../../../src/core/proof/random.ts';
-import { BAND, measuredVisitOf, side } from '../../support/compared.ts';
+import { compareSides, measuredVisitOf, side } from '../../support/compared.ts';
 import { expectClose } from '../../support/expect-close.ts';
 
 const random = createRandomSource(41);
@@ -15,13 +14,7 @@ function wetVisit(moistureFraction: number, wiresOhm = 0): ComparedVisit {
 }
 
 function resistanceOf(before: ComparedVisit, after: ComparedVisit, states: readonly ComparedVisit[][] = []) {
-  const [found] = compareVisits({ before: side(before), after: side(after) }, [BAND], {
-    antennaKind: null,
-    instrument: null,
-    line: null,
-    states,
-  });
-  const { measures, soilNotes } = found as BandComparison;
+  const { measures, soilNotes } = compareSides({ before: side(before), after: side(after) }, { states });
   return { r: measures[1], soilNotes };
 }
 

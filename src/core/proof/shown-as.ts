@@ -1,0 +1,67 @@
+import type { Quantity } from '../quantity-with-uncertainty.ts';
+import type { Measure } from './figures.ts';
+
+/** How a figure is shown to people: its name, its unit and how many units make one SI unit. */
+export interface ShownAs {
+  readonly name: string;
+  readonly unit: string;
+  readonly perSi: number;
+  readonly decimals: number;
+  readonly differenceUnit: string;
+  readonly differencePerSi: number;
+  readonly differenceDecimals: number;
+}
+
+const plain = (name: string, unit: string, decimals: number): ShownAs => ({
+  name,
+  unit,
+  perSi: 1,
+  decimals,
+  differenceUnit: unit,
+  differencePerSi: 1,
+  differenceDecimals: decimals,
+});
+
+export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
+  resonanceHz: {
+    ...plain('resonance', 'MHz', 4),
+    perSi: 1e-6,
+    differenceUnit: 'kHz',
+    differencePerSi: 1e-3,
+    differenceDecimals: 1,
+  },
+  resistanceAtResonanceOhm: plain('R at X = 0', 'ohm', 2),
+  minSwr: plain('least SWR', '', 3),
+  worstSwr: plain('worst SWR', '', 3),
+  meanReturnLossDb: plain('mean return loss', 'dB', 2),
+  swr2BandwidthHz: {
+    ...plain('bandwidth at 2:1', 'kHz', 1),
+    perSi: 1e-3,
+    differencePerSi: 1e-3,
+  },
+  qualityFactor: plain('Q', '', 2),
+};
+
+/**
+ * Decimals that show an expanded uncertainty with two digits, and its figure as far: more would pretend to be known.
+ * Source: JCGM 100:2008, 7.2.6.
+ *
+ * @param otherwise - where the uncertainty is not known
+ */
+export function decimalsFor(expandedUncertainty: number | null, otherwise: number): number {
+  if (expandedUncertainty === null || !(expandedUncertainty > 0)) return otherwise;
+  return Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(expandedUncertainty))));
+}
+
+const MOST_DECIMALS = 4;
+
+/** A value with its expanded uncertainty, `−5.8 ± 1.4 (k = 2.2)`, with a sign. */
+export function plusMinus(quantity: Quantity, perSi: number, otherwise: number): string {
+  const { value, expandedUncertainty, coverageFactor } = quantity;
+  if (value === null) return '-';
+  const known = expandedUncertainty === null ? null : expandedUncertainty * perSi;
+  const decimals = decimalsFor(known, otherwise);
+  const signed = `${value < 0 ? '-' : '+'}${Math.abs(value * perSi).toFixed(decimals)}`;
+  if (known === null) return `${signed} (uncertainty unknown)`;
+  return `${signed} ± ${known.toFixed(decimals)} (k = ${coverageFactor.toFixed(1)})`;
+}
