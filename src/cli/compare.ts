@@ -3,13 +3,13 @@ import { type BandComparison, compareVisits } from '../core/proof/compare-visits
 import { overallVerdict } from '../core/proof/overall.ts';
 import { compareStrength } from '../core/proof/strength.ts';
 import { UserError } from '../core/user-error.ts';
-import { printAnswer } from './answer.ts';
 import { comparisonJson } from './compare-json.ts';
 import { comparisonText } from './compare-text.ts';
 import type { BandFlags } from './compared-bands.ts';
 import { askedOfFiles } from './compared-files.ts';
 import { asksLogbook } from './compared-sides.ts';
 import { askedOfLogbook } from './compared-visits.ts';
+import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
@@ -65,7 +65,12 @@ async function compare(io: Io, flags: CompareFlags): Promise<void> {
   const strength = levels === null ? null : compareStrength(levels.before, levels.after);
   const overall = overallVerdict(comparisons[0] as BandComparison, strength);
   const found = { asked, comparisons, strength, overall };
-  printAnswer(io, { json: comparisonJson(found), text: comparisonText(found) }, flags.json === true);
+  printWithoutLost(
+    io,
+    { json: comparisonJson(found), text: comparisonText(found) },
+    asked.lost,
+    flags.json === true,
+  );
 }
 
 function refuseHalfQuestions({ before, after, reversal }: CompareFlags): void {

@@ -44,6 +44,7 @@ export async function askedOfFiles(io: Io, flags: CompareFlags): Promise<Compari
     site,
     questions: bands.map((band) => ({ band, ...question })),
     visits: [],
+    lost: [],
     strength: await looseStrength(io, flags),
     sameField: false,
     notes: isReversal ? [reversalNote(reversal)] : [],

@@ -16,6 +16,8 @@ export interface ComparisonAsked {
   readonly strength: StrengthSides | null;
   /** True where no wire was laid or lifted between the sides, so that nothing can have been improved by wires. */
   readonly sameField: boolean;
+  /** Stored sweeps that are gone or changed, and were done without. */
+  readonly lost: readonly UserError[];
   /** Oddities of the question itself. */
   readonly notes: readonly string[];
 }

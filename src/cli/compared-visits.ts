@@ -7,7 +7,13 @@ import { bandsOfLogbook } from './compared-bands.ts';
 import { type ComparisonAsked, reversalNote, reversalSides, wrongQuestion } from './compared-sides.ts';
 import type { Io } from './io.ts';
 import { logbookFolder } from './logbook-options.ts';
-import { countingVisits, type LogbookVisit, type MeasuredInBand, measuredInBand } from './logbook-visits.ts';
+import {
+  countingVisits,
+  type LogbookVisit,
+  lostNotes,
+  type MeasuredInBand,
+  measuredInBand,
+} from './logbook-visits.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
 import { logbookStrength } from './strength-input.ts';
 
@@ -35,7 +41,8 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
   }));
   const answered = picked.filter(({ groups }) => isWhole(groups));
   const [first] = answered;
-  if (first === undefined) throw nothingToCompare(named, all);
+  const lost = all.flatMap((measured) => measured.lost);
+  if (first === undefined) throw lost[0] ?? nothingToCompare(named, all);
   const isReversal = flags.reversal !== undefined;
   const [before = [], after = []] = first.groups;
   const visits = answered.flatMap(({ groups }) => groups.flat());
@@ -48,12 +55,13 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
       sides: isReversal ? reversalSides(groups.flat()) : sidesOf(groups),
     })),
     visits,
+    lost,
     strength: isReversal ? null : await logbookStrength(io, flags, logbook, { before, after }),
     sameField: !isReversal && new Set(visits.map(({ state }) => state)).size === 1,
     notes: [
       ...(isReversal ? [reversalNote(first.groups.flat())] : orderNotes(first.groups)),
       ...picked.filter(({ groups }) => !isWhole(groups)).map(({ measured }) => leftOutNote(measured)),
-      ...all.flatMap(({ lost }) => lost),
+      ...lostNotes(lost),
     ],
   };
 }
@@ -130,11 +138,10 @@ function heldBy(band: string, states: MeasuredInBand['states']): string {
 }
 
 function nothingToCompare(named: readonly Named[] | null, all: readonly MeasuredInBand[]): UserError {
-  const lost = all.flatMap((measured) => measured.lost).map((text) => `; ${text}`);
-  const held = all.map(({ band, states }) => heldBy(band.band, states)).join(' and ');
+  const held = all.map(({ band, states }) => heldBy(band.band, states)).join(', ');
   const message =
     named === null
       ? `two visits of one band are needed, and ${held}; lay wires and measure, or name two visits with --before and --after`
       : `the visits named hold no band in common: ${held}; name visits of one band`;
-  return new UserError('nothing-to-compare', `${message}${lost.join('')}`);
+  return new UserError('nothing-to-compare', message);
 }

@@ -60,6 +60,16 @@ export function printAndFail(io: Io, { json, text }: Answer, asJson: boolean, fa
   throw failure;
 }
 
+/**
+ * Prints what was found without sweeps that are lost; then fails by the first of them, where there are any.
+ * @throws UserError the first loss
+ */
+export function printWithoutLost(io: Io, answer: Answer, lost: readonly UserError[], asJson: boolean): void {
+  const [first] = lost;
+  if (first === undefined) printAnswer(io, answer, asJson);
+  else printAndFail(io, answer, asJson, first);
+}
+
 /** Whether the trouble is an option (`--power`) or an argument (`RADIAL`), whoever found it. */
 function isOfCommandLine({ kind, place }: UserError): boolean {
   return kind === 'input' && place.file === undefined && /^(?:--|[A-Z]+$)/u.test(place.field ?? '');

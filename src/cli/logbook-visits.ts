@@ -4,6 +4,7 @@ import { conditionsAt } from '../core/proof/conditions.ts';
 import type { FieldState, ReferencePlane, VisitRecord } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
+import { describePlace, type UserError } from '../core/user-error.ts';
 import { visitsInBand } from '../core/visits-in-band.ts';
 import { type Logbook, measuredVisit } from '../logbook/logbook.ts';
 
@@ -29,8 +30,8 @@ export interface MeasuredInBand {
   readonly states: readonly MeasuredState[];
   /** The line that was undone to bring sweeps to the feed point. */
   readonly line: FeedLine | null;
-  /** Stored sweeps that are gone or changed, and were done without, in words. */
-  readonly lost: readonly string[];
+  /** Stored sweeps that are gone or changed, and were done without. */
+  readonly lost: readonly UserError[];
 }
 
 /**
@@ -45,13 +46,12 @@ export async function measuredInBand(logbook: Logbook, band: Band): Promise<Meas
   const planes = new Set(records.flatMap(({ shots }) => antennaShots(shots).map(({ plane }) => plane)));
   const plane: ReferencePlane = site.feedline === null && !planes.has('feedpoint') ? 'shack' : 'feedpoint';
   const byState = new Map<FieldState, LogbookVisit[]>();
-  const lost: string[] = [];
+  const lost: UserError[] = [];
   for (const record of records) {
     const { visit, time, baseline } = record;
     const measured = await measuredVisit(logbook, record, {
       plane,
-      onLost: ({ message, place: { file } }) =>
-        lost.push(`${file} of visit ${visit} is left out: ${message}`),
+      onLost: (error) => lost.push(error),
     });
     if (measured.shots.length === 0) continue;
     const state = fieldStateAt(fieldStates, time);
@@ -78,6 +78,11 @@ export async function measuredInBand(logbook: Logbook, band: Band): Promise<Meas
         ? feedLineOf(site.feedline)
         : null,
   };
+}
+
+/** In words, what an answer did without. */
+export function lostNotes(lost: readonly UserError[]): string[] {
+  return lost.map(({ place, message }) => `${describePlace(place)}left out, because ${message}`);
 }
 
 /** The visits that stand for a state; all of them where none does. */

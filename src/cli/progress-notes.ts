@@ -1,3 +1,4 @@
+import { lostNotes } from './logbook-visits.ts';
 import { numbered } from './numbers.ts';
 import type { ProgressFound } from './progress.ts';
 
@@ -12,7 +13,7 @@ export function progressNotes({
   otherBands,
   lost,
 }: ProgressFound): string[] {
-  const notes = [...progress.poorGuide, ...lost];
+  const notes = [...progress.poorGuide, ...lostNotes(lost)];
   if (otherBands.length > 0) {
     const names = otherBands.map((other) => other.band);
     notes.push(`the logbook holds ${names.join(' and ')} too: ask with --band ${names[0]}`);

@@ -10,8 +10,8 @@ import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { visitsInBand } from '../core/visits-in-band.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
-import { printAnswer } from './answer.ts';
 import { bandsOfLogbook } from './compared-bands.ts';
+import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { countingVisits, type MeasuredState, measuredInBand } from './logbook-visits.ts';
@@ -35,7 +35,7 @@ export interface ProgressFound {
   readonly otherBands: readonly Band[];
   readonly states: readonly MeasuredState[];
   /** Stored sweeps that were done without. */
-  readonly lost: readonly string[];
+  readonly lost: readonly UserError[];
   readonly oddVisits: readonly string[];
   readonly progress: Progress;
   /** Received strength of each state against the first; null where no place was read in both. */
@@ -58,6 +58,7 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
   const bands = await bandsOfLogbook(flags, logbook);
   const band = bands.find((one) => visitsInBand(logbook.visits, one).length > 0) ?? (bands[0] as Band);
   const { states, line, lost } = await measuredInBand(logbook, band);
+  if (states.length === 0 && lost[0] !== undefined) throw lost[0];
   const inputs = states.map((measured) => ({
     radials: measured.state.radials.length,
     wireM: measured.state.wireM,
@@ -82,7 +83,7 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
       lastStrength: strengthBetween(logbook, states.at(-2), states.at(-1)),
     }),
   };
-  printAnswer(io, { json: progressJson(found), text: progressText(found) }, flags.json === true);
+  printWithoutLost(io, { json: progressJson(found), text: progressText(found) }, lost, flags.json === true);
 }
 
 function nextOf({ next, length }: ProgressFlags, meanLengthM: number): ProgressWires | null {

@@ -32,7 +32,10 @@ export class Asker {
       terminal: false,
       colour: false,
     });
-    if (code === 0) return { data: JSON.parse(told.join('\n')) as T, missing: null };
+    const document = JSON.parse(told.join('\n') || '{}') as T & object;
+    // A command that does without a lost sweep gives its answer beside the failure.
+    const answered = Object.keys(document).some((key) => key !== 'error');
+    if (code === 0 || answered) return { data: document, missing: null };
     return missing((why.at(-1) ?? '').replace(/^turfwire: /u, ''), this.#folder, command);
   }
 }

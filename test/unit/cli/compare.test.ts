@@ -202,7 +202,7 @@ describe('turfwire compare, a logbook', () => {
     const answer = (await ask('--json')).json<Answer>();
     expect(answer.measures[1]?.verdict).toBe('improved');
     expect((await ask()).out).toContain(
-      'Before: visits 1-2, 2026-03-02 to 2026-03-09, 8 radials, 48.0 m of wire. ' +
+      'Before: visits 1 and 2, 2026-03-02 to 2026-03-09, 8 radials, 48.0 m of wire. ' +
         'After: visit 3, 2026-04-02, 16 radials, 96.0 m of wire.',
     );
   });
@@ -223,9 +223,10 @@ describe('turfwire compare, a logbook', () => {
   it('goes on without a sweep that is gone, and names it', async () => {
     const { visits } = await openLogbook(folder);
     rmSync(join(folder, visits[0]?.shots[0]?.file ?? ''));
-    const { code, out } = await ask();
-    expect(code).toBe(0);
-    expect(out).toContain(' of visit 1 is left out: the file is gone');
+    const { code, out, err } = await ask();
+    expect(out).toContain('R at X = 0 fell');
+    expect(out).toContain('left out, because the file is gone');
+    expect([code, err]).toEqual([4, expect.stringContaining('the file is gone')]);
   });
 
   it('compares visits and field states by number', async () => {
@@ -285,7 +286,7 @@ describe('turfwire compare, several bands in one logbook', () => {
       await ask('--before', '1,2', '--after', '3,4'),
     ];
     expect(some.out).toContain(
-      '- 20m is not compared, because not both sides hold it: 20m is held by visits 2, 4.',
+      '- 20m is not compared, because not both sides hold it: 20m is held by visits 2 and 4.',
     );
     expect(all.out).not.toContain('not compared');
   });
@@ -294,7 +295,9 @@ describe('turfwire compare, several bands in one logbook', () => {
     const { code, err } = await ask('--before', '1', '--after', '2');
     expect([code, err]).toEqual([
       1,
-      expect.stringContaining('no band in common: 40m is held by visits 1, 3 and 20m is held by visits 2, 4'),
+      expect.stringContaining(
+        'no band in common: 40m is held by visits 1 and 3, 20m is held by visits 2 and 4',
+      ),
     ]);
   });
 
