@@ -1,11 +1,11 @@
 import { basename } from 'node:path';
 import type { ReferencePlane } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
-import { describeProblem } from '../formats/problem.ts';
 import type { NewShot } from '../logbook/logbook.ts';
 import type { Io } from './io.ts';
 import { type LoadedFile, loadFiles } from './load-files.ts';
 import { plainText } from './plain-text.ts';
+import { problemText } from './problem-text.ts';
 import type { SweepFlags } from './sweep-flags.ts';
 
 /** A file that goes to `refused/` instead of into the logbook. */
@@ -41,7 +41,7 @@ export async function readVisitFiles(
       refused.push({ file: file.file, bytes: file.bytes, why });
       continue;
     }
-    for (const problem of file.problems) io.err(describeProblem(problem, file.file));
+    for (const problem of file.problems) io.err(problemText(problem, file.file));
     for (const sweep of file.sweeps) {
       if (sweep.kind !== 'impedance') continue;
       const plane: ReferencePlane = flags.plane ?? sweep.plane;
@@ -57,7 +57,7 @@ function whyNot({ file, sweeps, problems }: LoadedFile): string | null {
   const refusals = problems.filter(({ severity }) => severity === 'refused');
   if (refusals.length > 0) {
     // It is kept in a file, which may be shown on a terminal.
-    return plainText(refusals.map((problem) => describeProblem(problem, file)).join('\n'));
+    return plainText(refusals.map((problem) => problemText(problem, file)).join('\n'));
   }
   if (sweeps.every(({ kind }) => kind === 'impedance')) return null;
   return `${plainText(file)}: holds SWR alone, and a logbook is about R and X, which SWR cannot give; \`turfwire read\` shows it`;

@@ -3,13 +3,14 @@ import { type Command, Option } from 'commander';
 import type { ItuRegion } from '../core/site.ts';
 import { bandsOfRegion, DEFAULT_REGION } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
-import { describeProblem, type Problem } from '../formats/problem.ts';
+import type { Problem } from '../formats/problem.ts';
 import { plural } from '../formats/words.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
 import { type LoadedFile, loadFiles } from './load-files.ts';
+import { problemText, settlingFlags } from './problem-text.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 import { reportSweep } from './sweep-report.ts';
 import { describeSweep } from './sweep-text.ts';
@@ -46,7 +47,7 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
     sweeps.map((sweep, i) => reportSweep(file, i + 1, sweep, bands)),
   );
   for (const { file, problems } of loaded) {
-    for (const problem of problems) io.err(describeProblem(problem, file));
+    for (const problem of problems) io.err(problemText(problem, file));
   }
   if (told === null && reports.flat().some((report) => report.bands.length > 0)) {
     io.err(`bands are those of ITU region ${region}, taken because none is named: --region chooses`);
@@ -70,8 +71,19 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
   );
 }
 
-/** What could not be taken of a file, for programs. */
-function refusedOf({ file, problems }: LoadedFile): { file: string; problems: Omit<Problem, 'severity'>[] } {
+/** What could not be taken of a file, for programs; `settledBy` has the flags of each reading that is open. */
+interface Refused {
+  readonly file: string;
+  readonly problems: readonly (Omit<Problem, 'severity' | 'settledBy'> & { readonly settledBy: string[] })[];
+}
+
+function refusedOf({ file, problems }: LoadedFile): Refused {
   const refusals = problems.filter(({ severity }) => severity === 'refused');
-  return { file, problems: refusals.map(({ severity: _, ...problem }) => problem) };
+  return {
+    file,
+    problems: refusals.map((problem) => {
+      const { code, message, line, column } = problem;
+      return { code, message, line, column, settledBy: settlingFlags(problem) };
+    }),
+  };
 }

@@ -3,7 +3,12 @@ import { parseQuantity } from '../core/quantity.ts';
 import type { ReferencePlane } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
 import { type FrequencyUnit, frequencyUnit } from '../formats/frequency-unit.ts';
-import type { DecimalMark, Delimiter } from '../formats/read-options.ts';
+import {
+  type AngleUnit,
+  DELIMITER_NAMES,
+  type DecimalMark,
+  type Delimiter,
+} from '../formats/read-options.ts';
 
 /** What the flags of {@link addSweepInputOptions} give: what a sweep file does not say itself. */
 export interface SweepFlags {
@@ -11,6 +16,7 @@ export interface SweepFlags {
   readonly delimiter?: Delimiter | undefined;
   readonly decimal?: DecimalMark | undefined;
   readonly unit?: FrequencyUnit | undefined;
+  readonly angle?: AngleUnit | undefined;
   /** Ohm. */
   readonly reference?: number | undefined;
   readonly plane?: ReferencePlane | undefined;
@@ -31,6 +37,7 @@ export function addSweepInputOptions(command: Command): Command {
     .addOption(
       new Option('--unit <UNIT>', 'unit of the frequencies: Hz, kHz, MHz or GHz').argParser(readUnit),
     )
+    .addOption(new Option('--angle <UNIT>', 'unit of the phases: deg or rad').choices(['deg', 'rad']))
     .addOption(new Option('--reference <OHM>', 'reference for SWR and reflection').argParser(readOhms))
     .addOption(
       new Option('--plane <PLANE>', 'where the sweeps were measured').choices(['feedpoint', 'shack']),
@@ -40,20 +47,10 @@ export function addSweepInputOptions(command: Command): Command {
     );
 }
 
-const DELIMITERS: Readonly<Record<string, Delimiter>> = {
-  comma: ',',
-  ',': ',',
-  semicolon: ';',
-  ';': ';',
-  tab: '\t',
-  '\t': '\t',
-  blanks: ' ',
-  ' ': ' ',
-};
-
 function readDelimiter(text: string): Delimiter {
-  const delimiter = Object.hasOwn(DELIMITERS, text) ? DELIMITERS[text] : undefined;
-  return delimiter ?? wrongFlag('--delimiter', 'comma, semicolon, tab or blanks', text);
+  const names = Object.entries(DELIMITER_NAMES) as [Delimiter, string][];
+  const named = names.find((names) => names.includes(text));
+  return named?.[0] ?? wrongFlag('--delimiter', 'comma, semicolon, tab or blanks', text);
 }
 
 function readUnit(text: string): FrequencyUnit {

@@ -1,8 +1,9 @@
 import type { AnySweep } from '../core/sweep/sweep.ts';
-import { describeProblem, type Problem, refusalOf } from '../formats/problem.ts';
+import type { Problem } from '../formats/problem.ts';
 import { groupIntoVisits } from '../formats/visits.ts';
 import type { Io } from './io.ts';
 import { loadFiles, type SweepInputOptions } from './load-files.ts';
+import { problemText, refusalOf } from './problem-text.ts';
 
 export type { SweepInputOptions } from './load-files.ts';
 
@@ -30,7 +31,7 @@ export async function loadVisits(
   for (const { file, problems } of loaded) {
     const refusal = refusalOf(problems, file);
     if (refusal !== null) throw refusal;
-    for (const problem of problems) io.err(describeProblem(problem, file));
+    for (const problem of problems) io.err(problemText(problem, file));
   }
   return groupIntoVisits(loaded.map(({ file }) => file)).map(({ label, names }) => {
     const own = names.flatMap((name) => loaded.filter(({ file }) => file === name));

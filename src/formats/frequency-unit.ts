@@ -4,7 +4,7 @@ export type FrequencyUnit = 'Hz' | 'kHz' | 'MHz' | 'GHz';
 
 export const HZ_PER_UNIT: Readonly<Record<FrequencyUnit, number>> = { Hz: 1, kHz: 1e3, MHz: 1e6, GHz: 1e9 };
 
-const FREQUENCY_UNITS = Object.keys(HZ_PER_UNIT) as readonly FrequencyUnit[];
+export const FREQUENCY_UNITS: readonly FrequencyUnit[] = Object.keys(HZ_PER_UNIT) as FrequencyUnit[];
 
 /** A unit by name in any case, or null. */
 export function frequencyUnit(text: string): FrequencyUnit | null {

@@ -1,4 +1,5 @@
 import { describePlace, UserError } from '../core/user-error.ts';
+import type { ReadOptions } from './read-options.ts';
 
 /** `note`: it was read, but know this. `refused`: something in the file could not be taken. */
 export type Severity = 'note' | 'refused';
@@ -8,30 +9,50 @@ export interface Problem {
   readonly severity: Severity;
   /** Stable, kebab-case, for programs. */
   readonly code: string;
-  /** For people: what is needed, what came; lower case, no final dot. */
+  /** For people: what is needed, what came; lower case, no final dot. Options are no part of it. */
   readonly message: string;
   readonly line: number | null;
   readonly column: number | null;
+  /** The options that settle it, null where none does. */
+  readonly settledBy: Settling | null;
+}
+
+/** The readings that are open, each as options with which the file is read in that way. */
+export interface Settling {
+  readonly choices: readonly ReadOptions[];
+  /** True where there are more choices than these. */
+  readonly examples: boolean;
 }
 
 /** How many problems of one code are spelled out; the rest are counted. */
 export const PROBLEMS_PER_CODE = 10;
+
+/** What a parser met, and where. */
+type Met = [
+  code: string,
+  message: string,
+  line?: number | null,
+  column?: number | null,
+  settledBy?: Settling | null,
+];
 
 /** Collects what a parser meets, so that it need not stop at the first. */
 export class ProblemList {
   readonly #kept: Problem[] = [];
   readonly #counts = new Map<string, { severity: Severity; count: number; lastLine: number | null }>();
 
-  note(code: string, message: string, line: number | null = null, column: number | null = null): void {
-    this.#add({ severity: 'note', code, message, line, column });
+  note(...met: Met): void {
+    this.#add('note', met);
   }
 
-  refuse(code: string, message: string, line: number | null = null, column: number | null = null): void {
-    this.#add({ severity: 'refused', code, message, line, column });
+  refuse(...met: Met): void {
+    this.#add('refused', met);
   }
 
   refuseBecause(error: UserError): void {
-    this.refuse(error.code, error.message, error.place.line ?? null, error.place.column ?? null);
+    const { line = null, column = null } = error.place;
+    const settledBy = error instanceof OpenReading ? error.settledBy : null;
+    this.refuse(error.code, error.message, line, column, settledBy);
   }
 
   get anyRefused(): boolean {
@@ -48,16 +69,18 @@ export class ProblemList {
         message: `and ${count - PROBLEMS_PER_CODE} more of this kind, the last in this line`,
         line: lastLine,
         column: null,
+        settledBy: null,
       }));
     return [...this.#kept, ...more];
   }
 
-  #add(problem: Problem): void {
-    const seen = this.#counts.get(problem.code) ?? { severity: problem.severity, count: 0, lastLine: null };
+  #add(severity: Severity, [code, message, line = null, column = null, settledBy = null]: Met): void {
+    const seen = this.#counts.get(code) ?? { severity, count: 0, lastLine: null };
     seen.count++;
-    seen.lastLine = problem.line;
-    this.#counts.set(problem.code, seen);
-    if (seen.count <= PROBLEMS_PER_CODE) this.#kept.push(problem);
+    seen.lastLine = line;
+    this.#counts.set(code, seen);
+    if (seen.count <= PROBLEMS_PER_CODE)
+      this.#kept.push({ severity, code, message, line, column, settledBy });
   }
 }
 
@@ -71,24 +94,23 @@ export function wholeFile(
   return new UserError(code, message, { place: { line: line ?? undefined, column: column ?? undefined } });
 }
 
+/** A file that can be read in more than one way, for throwing; an option chooses. */
+export class OpenReading extends UserError {
+  readonly settledBy: Settling;
+
+  /** @param examples - there are more choices than these */
+  constructor(
+    code: string,
+    message: string,
+    choices: readonly ReadOptions[],
+    { line, examples = false }: { line?: number | undefined; examples?: boolean } = {},
+  ) {
+    super(code, message, { place: { line } });
+    this.settledBy = { choices, examples };
+  }
+}
+
 /** `file:line:column: message`, as far as known. */
-export function describeProblem(problem: Problem, file: string): string {
-  return `${describePlace(placeOf(problem, file))}${problem.message}`;
-}
-
-/** The first refusal of a file as an error, with the count of the others; null when nothing was refused. */
-export function refusalOf(problems: readonly Problem[], file: string): UserError | null {
-  const refused = problems.filter((problem) => problem.severity === 'refused');
-  const first = refused[0];
-  if (first === undefined) return null;
-  const others = refused.length === 1 ? '' : ` (and ${refused.length - 1} more in this file)`;
-  return new UserError(first.code, `${first.message}${others}`, { place: placeOf(first, file) });
-}
-
-function placeOf(problem: Problem, file: string): { file: string; line?: number; column?: number } {
-  return {
-    file,
-    ...(problem.line === null ? {} : { line: problem.line }),
-    ...(problem.column === null ? {} : { column: problem.column }),
-  };
+export function describeProblem({ line, column, message }: Problem, file: string): string {
+  return `${describePlace({ file, line: line ?? undefined, column: column ?? undefined })}${message}`;
 }

@@ -3,7 +3,16 @@ import type { FrequencyUnit } from './frequency-unit.ts';
 
 export type Delimiter = ',' | ';' | '\t' | ' ';
 
+export const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = {
+  ',': 'comma',
+  ';': 'semicolon',
+  '\t': 'tab',
+  ' ': 'blanks',
+};
+
 export type DecimalMark = 'point' | 'comma';
+
+export type AngleUnit = 'deg' | 'rad';
 
 /** What a user may say about a file that the file does not say itself; each wins over what was guessed. */
 export interface ReadOptions {
@@ -14,6 +23,8 @@ export interface ReadOptions {
   readonly decimal?: DecimalMark | undefined;
   /** Unit of the frequency column where the file names none. */
   readonly unit?: FrequencyUnit | undefined;
+  /** Unit of the phases where the header names none. */
+  readonly angle?: AngleUnit | undefined;
   /** The reference that SWR is asked for, and of reflection columns whose file states none; ohm. */
   readonly referenceOhm?: number | undefined;
   /** The reference where neither the file nor `referenceOhm` says one; ohm. */

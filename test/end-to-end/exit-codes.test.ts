@@ -165,7 +165,11 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['read bad.csv', 1, 'bad.csv:2:5: resistance must be a number, got "forty"'],
   ['read empty.csv', 1, 'empty.csv: needs rows of numbers'],
   ['read binary.csv', 1, 'binary.csv: needs a text file, got binary data'],
-  ['read open.csv', 1, 'open.csv:1: no line above the numbers says what the 3 columns are; say --columns'],
+  [
+    'read open.csv',
+    1,
+    'open.csv:1: no line above the numbers says what the 3 columns are; say which, such as --columns MHz,R,X',
+  ],
   ['read folder', 1, 'folder: is a folder: name the files in it'],
   ['read good.csv --region 4', 2, "argument '4' is invalid. Allowed choices are 1, 2, 3"],
   ['read good.csv --reference 0', 2, '--reference: needs ohms above 0, such as 50, got "0"'],

@@ -294,6 +294,83 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     },
   ],
   [
+    'small phases of the impedance without a unit',
+    'MHz,|Z|,phase\n7,50,-0.5\n7.1,48,0.1\n7.2,52,1.2\n',
+    { sweeps: null, problems: ['refused phase-unit-open'] },
+  ],
+  [
+    'small phases without a unit, said by a flag to be radians',
+    'MHz,|Z|,phase\n7,50,0\n7.1,50,1.5707963267948966\n',
+    {
+      options: { angle: 'rad' },
+      sweeps: [
+        [
+          [7e6, 50, 0],
+          [7.1e6, 0, 50],
+        ],
+      ],
+    },
+  ],
+  [
+    'small phases of which the header says that they are degrees',
+    'MHz,|Z|,phase °\n7,50,0\n7.1,50,1.5\n',
+    {
+      sweeps: [
+        [
+          [7e6, 50, 0],
+          [7.1e6, 49.98286624877786, 1.3088474153936576],
+        ],
+      ],
+    },
+  ],
+  [
+    'phases too large for radians of an impedance',
+    'MHz,|Z|,theta\n7,50,0\n7.1,50,90\n',
+    {
+      sweeps: [
+        [
+          [7e6, 50, 0],
+          [7.1e6, 0, 50],
+        ],
+      ],
+    },
+  ],
+  [
+    'phases of the reflection within ±π without a unit',
+    'MHz;S11 dB;phase\n7;-20;3,1\n7,1;-20;-1,5\n',
+    { sweeps: null, problems: ['refused phase-unit-open'] },
+  ],
+  [
+    'phases of zero, in which no unit shows',
+    'MHz,|Z|,phase\n7,50,0\n7.1,40,0\n',
+    {
+      sweeps: [
+        [
+          [7e6, 50, 0],
+          [7.1e6, 40, 0],
+        ],
+      ],
+    },
+  ],
+  [
+    'size and phase of who knows what',
+    'MHz,mag,phase\n7,0.5,20\n7.1,0.4,10\n',
+    { sweeps: null, problems: ['refused columns-open 2'] },
+  ],
+  [
+    'a bare reflection within 0 to 1',
+    'MHz,S11\n7,0.5\n7.1,0.2\n',
+    {
+      problems: ['note reflection-form-assumed'],
+      sweeps: [
+        [
+          [7e6, 3],
+          [7.1e6, 1.5],
+        ],
+      ],
+    },
+  ],
+  [
     'parts of the reflection',
     'Hz,Re(S11),Im(S11)\n7e6,0,0\n7.1e6,-0.5,0\n',
     {

@@ -1,5 +1,6 @@
 import type { NetworkParameter, PairFormat } from '../network-pair.ts';
-import { wholeFile } from '../problem.ts';
+import { OpenReading } from '../problem.ts';
+import { type Changes, columnsText } from './columns-text.ts';
 import type { Header } from './header.ts';
 import type { Role } from './header-words.ts';
 
@@ -22,6 +23,12 @@ export type ColumnChoice =
       readonly second: number;
     };
 
+/** Why no columns can be chosen, and what the columns would be in each reading that is open. */
+interface Open {
+  readonly wrong: string;
+  readonly readings: readonly Changes[];
+}
+
 /**
  * Chooses the columns that tell most: resistance and reactance before size and phase, both before the size of the
  * reflection alone.
@@ -31,17 +38,23 @@ export type ColumnChoice =
  */
 export function chooseColumns(header: Header, line: number): ColumnChoice {
   const chosen = choose(header);
-  const wrong = 'wrong' in chosen ? chosen.wrong : twofold(header, chosen);
-  if ('wrong' in chosen || wrong !== null) {
-    throw wholeFile('columns-open', `${wrong}; say --columns, such as "MHz,R,X"`, line);
-  }
-  return chosen;
+  const open = 'wrong' in chosen ? chosen : twofold(header, chosen);
+  if (open === null) return chosen as ColumnChoice;
+  const columns = open.readings.map((changes) => columnsText(header, changes));
+  throw new OpenReading(
+    'columns-open',
+    open.wrong,
+    (columns.length > 0 ? columns : [EXAMPLE_COLUMNS]).map((columns) => ({ columns })),
+    { line, examples: columns.length === 0 },
+  );
 }
 
-function choose(header: Header): ColumnChoice | { readonly wrong: string } {
+const EXAMPLE_COLUMNS = 'MHz,R,X';
+
+function choose(header: Header): ColumnChoice | Open {
   const at = (role: Role): number => header.findIndex((column) => column?.role === role);
   const frequency = at('frequency');
-  if (frequency < 0) return { wrong: 'needs a frequency column' };
+  if (frequency < 0) return { wrong: 'needs a frequency column', readings: [] };
   const pair = (
     parameter: NetworkParameter,
     format: PairFormat,
@@ -60,27 +73,40 @@ function choose(header: Header): ColumnChoice | { readonly wrong: string } {
     pair('Z', 'MA', sizeOfImpedance, firstOf(at('impedance-phase'), hasReflection ? -1 : phase)) ??
     pair('S', 'DB', sizeDb, firstOf(at('reflection-phase'), sizeOfImpedance >= 0 ? -1 : phase)) ??
     pair('S', 'MA', sizeOfReflection, firstOf(at('reflection-phase'), sizeOfImpedance >= 0 ? -1 : phase));
-  if (choice === null && phase >= 0 && sizeOfImpedance >= 0 && hasReflection) {
-    return { wrong: 'the phase may be that of the impedance or that of the reflection' };
-  }
-  if (choice === null && at('re') >= 0 && at('im') >= 0) {
-    return {
-      wrong:
-        'real and imaginary part may be those of the impedance (R,X) or of the reflection (S11 re,S11 im)',
-    };
-  }
-  if (choice === null && at('size') >= 0 && phase >= 0) {
-    return {
-      wrong: 'size and phase may be those of the impedance (|Z|,phase) or of the reflection (|S11|,phase)',
-    };
-  }
-  return choice ?? scalarChoice(at, frequency);
+  return choice ?? openPair(at) ?? scalarChoice(at, frequency);
 }
 
-function scalarChoice(
-  at: (role: Role) => number,
-  frequency: number,
-): ColumnChoice | { readonly wrong: string } {
+/** Two columns that make a pair, of which it is not said of what. */
+function openPair(at: (role: Role) => number): Open | null {
+  const [re, im, size, phase] = [at('re'), at('im'), at('size'), at('phase')];
+  if (phase >= 0 && at('impedance-size') >= 0) {
+    return {
+      wrong: 'the phase may be that of the impedance or that of the reflection',
+      readings: [{ [phase]: 'impedance-phase' }, { [phase]: 'reflection-phase' }],
+    };
+  }
+  if (re >= 0 && im >= 0) {
+    return {
+      wrong: 'real and imaginary part may be those of the impedance or of the reflection',
+      readings: [
+        { [re]: 'resistance', [im]: 'reactance' },
+        { [re]: 'reflection-re', [im]: 'reflection-im' },
+      ],
+    };
+  }
+  if (size >= 0 && phase >= 0) {
+    return {
+      wrong: 'size and phase may be those of the impedance or of the reflection',
+      readings: [
+        { [size]: 'impedance-size', [phase]: 'impedance-phase' },
+        { [size]: 'reflection-size', [phase]: 'reflection-phase' },
+      ],
+    };
+  }
+  return null;
+}
+
+function scalarChoice(at: (role: Role) => number, frequency: number): ColumnChoice | Open {
   const scalar = (
     quantity: 'swr' | 'reflection-size' | 'reflection-db',
     first: number,
@@ -100,20 +126,26 @@ function scalarChoice(
     scalar('reflection-size', firstOf(at('reflection-size'), at('reflection'))) ??
     scalar('swr', at('swr')) ?? {
       wrong: 'needs columns such as R and X, |Z| and phase, S11 real and imaginary, return loss or SWR',
+      readings: [],
     }
   );
 }
 
-/** Two columns of the role that was chosen: which one is meant cannot be told. */
-function twofold(header: Header, choice: ColumnChoice): string | null {
-  for (const column of [choice.frequency, choice.first, choice.second]) {
-    const role = header[column]?.role;
-    const other = header.findIndex(
-      (meaning, k) => k !== column && role !== undefined && meaning?.role === role,
-    );
-    if (other >= 0) return `columns ${column + 1} and ${other + 1} are both the ${role}`;
-  }
-  return null;
+/** Several columns of a role that was chosen: which one is meant cannot be told. */
+function twofold(header: Header, choice: ColumnChoice): Open | null {
+  const rivals = [choice.frequency, choice.first, choice.second]
+    .filter((column) => column >= 0)
+    .map((column) => header.flatMap((meaning, k) => (meaning?.role === header[column]?.role ? [k] : [])))
+    .filter((columns) => columns.length > 1);
+  const [columns] = rivals;
+  if (columns === undefined) return null;
+  const only = (which: 0 | -1): Changes =>
+    Object.fromEntries(rivals.flatMap((own) => own.filter((k) => k !== own.at(which)).map((k) => [k, null])));
+  const names = columns.map((k) => k + 1).join(' and ');
+  return {
+    wrong: `columns ${names} are ${columns.length > 2 ? 'all' : 'both'} the ${header[columns[0] as number]?.role}`,
+    readings: [only(0), only(-1)],
+  };
 }
 
 function firstOf(preferred: number, otherwise: number): number {

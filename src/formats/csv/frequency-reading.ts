@@ -1,11 +1,12 @@
 import {
+  FREQUENCY_UNITS,
   type FrequencyUnit,
   frequencyUnit,
   HIGHEST_PLAUSIBLE_HZ,
   HZ_PER_UNIT,
   plausibleUnits,
 } from '../frequency-unit.ts';
-import { type ProblemList, wholeFile } from '../problem.ts';
+import { OpenReading, type ProblemList } from '../problem.ts';
 import type { ReadOptions } from '../read-options.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { RawPoints } from './raw-points.ts';
@@ -36,17 +37,20 @@ export function chooseFrequencyUnit(
   if (unit !== undefined && others.length === 0) {
     problems.note(
       'frequency-unit-assumed',
-      `no unit at the frequency: read as ${unit}, the only one with which ${from} to ${to} touches an amateur band (--unit says otherwise)`,
+      `no unit at the frequency: read as ${unit}, the only one with which ${from} to ${to} touches an amateur band`,
+      null,
+      null,
+      { choices: [{ unit }], examples: true },
     );
     return unit;
   }
+  const open = unit === undefined ? FREQUENCY_UNITS : [unit, ...others];
   const readings =
-    unit === undefined
-      ? 'touches an amateur band (160 m to 6 m) in no unit'
-      : `may be ${[unit, ...others].join(' or ')}`;
-  throw wholeFile(
+    unit === undefined ? 'touches an amateur band (160 m to 6 m) in no unit' : `may be ${open.join(' or ')}`;
+  throw new OpenReading(
     'frequency-unit-open',
-    `no unit at the frequency: ${from} to ${to} ${readings}; say --unit Hz, kHz, MHz or GHz`,
+    `no unit at the frequency: ${from} to ${to} ${readings}`,
+    open.map((unit) => ({ unit })),
   );
 }
 
@@ -63,10 +67,11 @@ export function checkCommas(rows: Rows, raw: RawPoints, unit: FrequencyUnit, cho
   if (cell.includes(',') && to * HZ_PER_UNIT[unit] * 1000 > HIGHEST_PLAUSIBLE_HZ) return;
   const sample = rows.cells[row]?.find((other) => other.includes(',')) ?? cell;
   const [point, whole] = [sample.replace(',', '.'), sample.replace(',', '')];
-  throw wholeFile(
+  throw new OpenReading(
     'decimal-mark-open',
-    `"${sample.trim()}" may be ${point.trim()} (say --decimal comma) or ${whole.trim()} (thousands: write it without the comma)`,
-    rows.lineOf(row),
+    `"${sample.trim()}" may be ${point.trim()} or ${whole.trim()}; thousands have to be written without a comma, a decimal comma has to be told`,
+    [{ decimal: 'comma' }],
+    { line: rows.lineOf(row) },
   );
 }
 

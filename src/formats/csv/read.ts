@@ -2,8 +2,8 @@ import type { AnySweep } from '../../core/sweep/sweep.ts';
 import { UserError } from '../../core/user-error.ts';
 import { assembleSweeps } from '../assemble.ts';
 import { type TextLine, textLines } from '../lines.ts';
-import { type ProblemList, wholeFile } from '../problem.ts';
-import type { ReadOptions } from '../read-options.ts';
+import { OpenReading, type ProblemList, wholeFile } from '../problem.ts';
+import { DELIMITER_NAMES, type ReadOptions } from '../read-options.ts';
 import { cellNumber, hasThousands } from './cell.ts';
 import { chooseColumns } from './column-choice.ts';
 import { checkCommas, chooseFrequencyUnit } from './frequency-reading.ts';
@@ -77,10 +77,12 @@ function layoutOf(head: readonly TextLine[], options: ReadOptions): Layout {
   const [one, other] = layout.map(
     ({ delimiter, decimal }) => `cells parted by ${DELIMITER_NAMES[delimiter]} with a decimal ${decimal}`,
   );
-  throw wholeFile('layout-ambiguous', `may be read as ${one} or as ${other}; say --delimiter and --decimal`);
+  throw new OpenReading(
+    'layout-ambiguous',
+    `may be read as ${one} or as ${other}`,
+    layout.map(({ delimiter, decimal }) => ({ delimiter, decimal })),
+  );
 }
-
-const DELIMITER_NAMES = { ',': 'comma', ';': 'semicolon', '\t': 'tab', ' ': 'blanks' } as const;
 
 function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
   const above = head.slice(0, layout.firstRow);
@@ -89,10 +91,12 @@ function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
   const line = head[layout.firstRow]?.number;
   const names = widthOfMisfit(above);
   if (names === null) {
-    throw wholeFile(
+    const rest = ',-'.repeat(Math.max(0, layout.filled - 3));
+    throw new OpenReading(
       'header-none',
-      `no line above the numbers says what the ${layout.filled} columns are; say --columns, such as "MHz,R,X" or "MHz,SWR"`,
-      line,
+      `no line above the numbers says what the ${layout.filled} columns are`,
+      [{ columns: layout.filled > 2 ? `MHz,R,X${rest}` : 'MHz,SWR' }],
+      { line, examples: true },
     );
   }
   const commas =

@@ -1,15 +1,22 @@
-import { type ProblemList, wholeFile } from '../problem.ts';
-import type { Role } from './header-words.ts';
+import { OpenReading, type ProblemList } from '../problem.ts';
+import { columnsText } from './columns-text.ts';
+import type { Header } from './header.ts';
 
 /**
  * |Γ| of a column that gives it as a plain number, in dB, or as return loss. Return loss comes with either sign and
  * the level of a reflection sometimes with the wrong one: the sign that most of the column has is that of a passive
- * antenna. A bare `S11` is in dB when it goes below zero and plain when it stays within 0 to 1.
+ * antenna. A bare `S11` is in dB when it goes below zero, and taken as plain (noted) when it stays within 0 to 1.
  *
- * @param role - the column's
+ * @param column - the one of the header that the values stand in
  * @throws UserError `reflection-form-open` where neither fits
  */
-export function linearSizes(values: Float64Array, role: Role, problems: ProblemList): Float64Array {
+export function linearSizes(
+  values: Float64Array,
+  header: Header,
+  column: number,
+  problems: ProblemList,
+): Float64Array {
+  const role = header[column]?.role;
   if (role === 'reflection-size') return values;
   let [sum, least, most] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < values.length; i++) {
@@ -20,12 +27,26 @@ export function linearSizes(values: Float64Array, role: Role, problems: ProblemL
     most = Math.max(most, value);
   }
   if (role === 'reflection') {
-    if (least >= 0 && most <= 1) return values;
-    if (least >= 0) {
-      throw wholeFile(
-        'reflection-form-open',
-        `the reflection from ${least} to ${most} may be return loss in dB or a plain |Γ| above 1; say --columns with "return loss" or "|S11|"`,
+    const choices = (['return-loss', 'reflection-size'] as const).map((role) => ({
+      columns: columnsText(header, { [column]: role }),
+    }));
+    const range = `a bare reflection from ${least} to ${most}`;
+    if (least >= 0 && most <= 1) {
+      problems.note(
+        'reflection-form-assumed',
+        `${range} is taken as |Γ|, not as return loss in dB`,
+        null,
+        null,
+        {
+          choices,
+          examples: false,
+        },
       );
+      return values;
+    }
+    if (least >= 0) {
+      const readings = `${range} may be return loss in dB or a plain |Γ| above 1`;
+      throw new OpenReading('reflection-form-open', readings, choices);
     }
   }
   if (role === 'reflection-db' && sum > 0) {

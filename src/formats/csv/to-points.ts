@@ -8,9 +8,12 @@ import type { ReadOptions } from '../read-options.ts';
 import { plural } from '../words.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { Header } from './header.ts';
+import { choosePhaseUnit } from './phase-unit.ts';
 import type { RawPoints } from './raw-points.ts';
 import { linearSizes } from './reflection-sizes.ts';
 import type { Rows } from './rows.ts';
+
+const RAD_PER_DEG = Math.PI / 180;
 
 /** How the raw columns are to be understood. */
 export interface Reading {
@@ -54,24 +57,34 @@ function impedances(
   referenceOhm: number,
   problems: ProblemList,
 ): { first: Float64Array; second: Float64Array } {
-  const [firstScale, secondScale] = [scaleOf(header, choice.first), scaleOf(header, choice.second)];
+  const firstScale = scaleOf(header, choice.first);
   if (parameter === 'Z' && format === 'RI') {
-    return { first: scaled(raw.first, firstScale), second: scaled(raw.second, secondScale) };
+    return {
+      first: scaled(raw.first, firstScale),
+      second: scaled(raw.second, scaleOf(header, choice.second)),
+    };
   }
   const sized = parameter === 'S' && format !== 'RI';
-  const role = header[choice.first]?.role ?? 'reflection';
+  const named = header[choice.second]?.unit ?? null;
+  const radians = format !== 'RI' && choosePhaseUnit(raw.second, named, parameter === 'Z', options) === 'rad';
   if (parameter === 'S' && !referenceStated(options)) {
     problems.note(
       'reference-assumed',
-      `the reflection columns state no reference: taken as ${referenceOhm} ohm (--reference says otherwise)`,
+      `the reflection columns state no reference: taken as ${referenceOhm} ohm`,
+      null,
+      null,
+      { choices: [{ referenceOhm }], examples: true },
     );
   }
-  const firsts = sized ? linearSizes(raw.first, role, problems) : scaled(raw.first, firstScale);
+  const firsts = sized
+    ? linearSizes(raw.first, header, choice.first, problems)
+    : scaled(raw.first, firstScale);
   const meaning: PairMeaning = { parameter, format: sized ? 'MA' : format, referenceOhm, normalised: false };
   const first = new Float64Array(firsts.length);
   const second = new Float64Array(firsts.length);
   for (let i = 0; i < firsts.length; i++) {
-    const impedance = pairToImpedance(meaning, firsts[i] as number, (raw.second[i] as number) * secondScale);
+    const other = raw.second[i] as number;
+    const impedance = pairToImpedance(meaning, firsts[i] as number, radians ? other / RAD_PER_DEG : other);
     if (impedance === null) {
       problems.note(
         'point-open',
@@ -113,7 +126,7 @@ function swrs(
             referenceOhm,
           ),
         )
-      : linearSizes(raw.first, header[choice.first]?.role ?? 'reflection', problems);
+      : linearSizes(raw.first, header, choice.first, problems);
   const total = sizes.reduce((count, size) => count + (size >= 1 ? 1 : 0), 0);
   if (total > 0) {
     problems.note(
@@ -124,10 +137,9 @@ function swrs(
   return sizes.map((size) => swrOfReflection(size) ?? Number.NaN);
 }
 
-/** Factor from a column's unit to ohm or degrees. */
+/** Factor from a column's unit to ohm. */
 function scaleOf(header: Header, column: number): number {
-  const unit = header[column]?.unit;
-  return unit === 'kohm' ? 1e3 : unit === 'rad' ? 180 / Math.PI : 1;
+  return header[column]?.unit === 'kohm' ? 1e3 : 1;
 }
 
 function scaled(values: Float64Array, scale: number): Float64Array {

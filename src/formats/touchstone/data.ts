@@ -98,9 +98,10 @@ function readToken(token: Token, line: number, decimalComma: boolean, problems: 
   if (/^[+-]?\d*,\d/u.test(token.text) && !decimalComma) {
     problems.refuse(
       'decimal-comma',
-      `needs a decimal point, got ${quoted(token.text)}: a decimal comma (say --decimal comma) or a list with commas, which is no Touchstone`,
+      `needs a decimal point, got ${quoted(token.text)}: a decimal comma, which has to be told, or a list with commas, which is no Touchstone`,
       line,
       token.column,
+      { choices: [{ decimal: 'comma' }], examples: false },
     );
   } else {
     problems.refuse('number-wrong', `needs a number, got ${quoted(token.text)}`, line, token.column);

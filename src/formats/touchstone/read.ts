@@ -2,7 +2,7 @@ import { type AnySweep, DEFAULT_REFERENCE_OHM } from '../../core/sweep/sweep.ts'
 import { assembleSweeps } from '../assemble.ts';
 import { HZ_PER_UNIT, toHz } from '../frequency-unit.ts';
 import { type PairMeaning, pairToImpedance } from '../network-pair.ts';
-import { type ProblemList, wholeFile } from '../problem.ts';
+import { OpenReading, type ProblemList, wholeFile } from '../problem.ts';
 import type { ReadOptions } from '../read-options.ts';
 import { readPairs, type TouchstonePairs } from './data.ts';
 import { readStructure, type TouchstoneStructure } from './structure.ts';
@@ -116,9 +116,10 @@ function choosePort(structure: TouchstoneStructure, ports: number, wanted: numbe
   }
   if (ports === 1) return 1;
   if (wanted !== undefined) return wanted;
-  throw wholeFile(
+  throw new OpenReading(
     'several-ports',
-    `has ${ports} ports where one is needed: say --port-of-file 1 to take that port's reflection`,
-    structure.data[0]?.line ?? null,
+    `has ${ports} ports where one is needed: the reflection of one of them can be taken`,
+    [{ port: 1 }],
+    { line: structure.data[0]?.line, examples: true },
   );
 }

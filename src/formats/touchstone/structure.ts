@@ -1,5 +1,5 @@
 import { quoted } from '../../core/quoted.ts';
-import { type ProblemList, wholeFile } from '../problem.ts';
+import { OpenReading, type ProblemList, wholeFile } from '../problem.ts';
 import { type Token, type TouchstoneLine, touchstoneLines } from './lexer.ts';
 import { type OptionLine, parseOptionLine } from './option-line.ts';
 
@@ -211,11 +211,11 @@ class StructureReader {
 }
 
 function optionLineMissing(came: string, line: number): Error {
-  return wholeFile(
+  return new OpenReading(
     'option-line-missing',
-    `needs an option line such as "# MHz S RI R 50" before the numbers: ${came}; ` +
-      'to read it as a plain table say --columns, such as "Hz,S11 dB,phase"',
-    line,
+    `needs an option line such as "# MHz S RI R 50" before the numbers: ${came}; it can be read as a plain table`,
+    [{ columns: 'Hz,S11 dB,phase' }],
+    { line, examples: true },
   );
 }
 

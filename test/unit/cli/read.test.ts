@@ -118,7 +118,7 @@ describe('turfwire read --json', () => {
     expect(sweeps.map(({ file }) => file)).toEqual(['two.csv', 'two.csv', 'torn.csv']);
     expect(refused[0]).toEqual({
       file: 'missing.csv',
-      problems: [{ code: 'file-missing', message: 'no such file', line: null, column: null }],
+      problems: [{ code: 'file-missing', message: 'no such file', line: null, column: null, settledBy: [] }],
     });
     expect(refused[1]).toMatchObject({ file: 'torn.csv', problems: [{ line: 3, column: 5 }] });
     expect(error).toMatchObject({ code: 'files-refused', exitCode: 1 });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import type { AnySweep } from '../../../src/core/sweep/sweep.ts';
-import { refusalOf } from '../../../src/formats/problem.ts';
 import { readSweeps, readSweepText } from '../../../src/formats/read-sweeps.ts';
 import { expectClose } from '../../support/expect-close.ts';
 import { TABLES } from '../../support/sweep-tables.ts';
@@ -39,6 +38,22 @@ describe('a file as people have it', () => {
   }
 });
 
+describe('a file that can be read in several ways', () => {
+  for (const { what, file, bytes, options, sweeps } of TABLES) {
+    const open = readSweeps(bytes, file, options).problems.flatMap(({ settledBy }) => settledBy ?? []);
+    const [settling] = open.filter(({ examples }) => !examples);
+    if (sweeps !== null || settling === undefined) continue;
+    it(`is read by each of the choices that are named: ${what}`, () => {
+      const readings = settling.choices.map((choice) => {
+        const { sweeps, problems } = readSweeps(bytes, file, { ...options, ...choice });
+        expect(problems.filter(({ severity }) => severity === 'refused')).toEqual([]);
+        return JSON.stringify(sweeps.map(pointsOf));
+      });
+      expect(new Set(readings).size).toBe(settling.choices.length);
+    });
+  }
+});
+
 describe('the reader of sweep files', () => {
   it('tells the format that it found', () => {
     const own = 'frequency_hz,resistance_ohm,reactance_ohm\n7000000,36.5,-1\n7100000,37,1\n';
@@ -58,9 +73,6 @@ describe('the reader of sweep files', () => {
       [4, 12],
     ]);
     expect(sweeps).toHaveLength(1);
-    const refusal = refusalOf(problems, 'a.csv');
-    expect(refusal?.message).toBe('resistance must be a number, got "x" (and 1 more in this file)');
-    expect(refusal?.place).toEqual({ file: 'a.csv', line: 2, column: 9 });
   });
 
   it('takes the reference that is asked for, else the file’s, else the instrument’s, else 50 ohm', () => {

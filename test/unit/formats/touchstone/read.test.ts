@@ -94,10 +94,10 @@ describe('the data of version 1', () => {
     });
   });
 
-  it('with decimal commas is refused with the flag that chooses', () => {
+  it('with decimal commas is refused with the option that chooses', () => {
     const text = '# MHz Z RI R 1\n7,5 1,5 0,2\n8,5 1 2\n';
     const { problems } = readSweepText(text, 'a.s1p');
-    expect(problems[0]?.message).toContain('--decimal comma');
+    expect(problems[0]?.settledBy?.choices).toEqual([{ decimal: 'comma' }]);
     expect([problems[0]?.line, problems[0]?.column]).toEqual([2, 1]);
     expect(read(text, 'a.s1p', { decimal: 'comma' }).sweeps[0]).toEqual([
       [7.5e6, 1.5, 0.2],
@@ -153,10 +153,10 @@ describe('the data of version 1', () => {
 describe('several ports', () => {
   const TWO = '# MHz S RI R 50\n7 0.5 0 0 1 0 2 0 0\n8 0.5 0 0 1 0 2 -0.5 0\n';
 
-  it('are refused, naming the flag', () => {
+  it('are refused with the option that chooses', () => {
     for (const name of ['a.s2p', 'a.s1p', 'a.txt'])
       expect(read(TWO, name).told).toEqual(['refused several-ports 2']);
-    expect(readSweepText(TWO, 'a.s2p').problems[0]?.message).toContain('--port-of-file 1');
+    expect(readSweepText(TWO, 'a.s2p').problems[0]?.settledBy?.choices).toEqual([{ port: 1 }]);
   });
 
   it('give one port’s reflection when it is asked for', () => {
