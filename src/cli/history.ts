@@ -4,6 +4,7 @@ import type { Site } from '../core/site.ts';
 import { describePlace } from '../core/user-error.ts';
 import { withdrawals } from '../core/withdrawal.ts';
 import { plural } from '../formats/words.ts';
+import { dayWithZone } from '../formats/safety-words.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
@@ -82,9 +83,9 @@ function overdueLines(due: readonly DueInspection[]): string[] {
   return due
     .filter(({ overdue }) => overdue)
     .map(({ joint, last, due: since }) =>
-      since === null
+      last === null || since === null
         ? `Look at joint "${joint}": no inspection is logged.`
-        : `Look at joint "${joint}": last done ${last?.slice(0, 10)}, due since ${since.slice(0, 10)}.`,
+        : `Look at joint "${joint}": last done ${dayWithZone(last)}, due since ${dayWithZone(since)}.`,
     );
 }
 

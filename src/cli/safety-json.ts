@@ -2,15 +2,16 @@ import type { BandAssessment, SafetyAssessment } from '../core/safety/assess.ts'
 import type { DueInspection } from '../core/safety/inspections.ts';
 import { TOUCH_DISTANCE_M } from '../core/safety/keep-off.ts';
 import { LIMITS_DATE } from '../core/safety/limit-sets.ts';
+import type { SafetyAnswer } from '../formats/page-data.ts';
 
 /**
- * The document of `safety --json`. Distances are rounded up (`distanceM` of a place down), powers down.
+ * The document of `safety --json`. Distances to keep are rounded up, distances of places down, powers down.
  * `maxPowerW` is peak envelope power in the stated mode; 0 where no power clears the place.
  * `peakVoltageV` is the peak of the radio-frequency voltage at peak envelope power, not its rms.
  */
-export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspection[] | null): unknown {
+export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspection[] | null): SafetyAnswer {
   const { set, why } = assessment.limits;
-  return {
+  const answer = {
     limits: {
       id: set.id,
       title: set.title,
@@ -21,6 +22,7 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
       readOn: LIMITS_DATE,
     },
     touchDistanceM: TOUCH_DISTANCE_M,
+    radials: assessment.radials,
     bands: assessment.bands.map((band) => ({
       ...sent(band),
       limit: set.id,
@@ -40,7 +42,11 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
         verdict: place.verdict,
         maxPowerW: place.maxPowerW,
         decidedBy: place.basis,
-        nearestRadialEndM: place.nearestEndM,
+        decidingRadial: place.decidingRadial,
+        nearestRadialEnd: place.nearestEnd?.radial ?? null,
+        nearestRadialEndM: place.nearestEnd?.distanceM ?? null,
+        nearestWire: place.nearestWire?.radial ?? null,
+        nearestWireM: place.nearestWire?.distanceM ?? null,
         usExemption: place.exemption,
       })),
     ),
@@ -49,10 +55,12 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
       ...joint,
       due: due?.find((inspection) => inspection.joint === joint.name) ?? null,
     })),
+    accuracy: assessment.accuracy,
     cautions: assessment.cautions,
     assumptions: assessment.assumptions,
     limitsOfMethod: assessment.limitsOfMethod,
   };
+  return answer;
 }
 
 function sent({ transmission }: BandAssessment): { band: string; mode: string; peakPowerW: number } {

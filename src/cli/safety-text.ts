@@ -1,137 +1,138 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
-import type { BandAssessment, SafetyAssessment } from '../core/safety/assess.ts';
-import type { DueInspection } from '../core/safety/inspections.ts';
-import { TOUCH_DISTANCE_M } from '../core/safety/keep-off.ts';
-import { LIMITS_DATE } from '../core/safety/limit-sets.ts';
-import { roundDown, roundUp } from '../core/safety/rounding.ts';
+import { keptLengthM, presentLengthM } from '../core/safety/rounding.ts';
+import type { SafetyAnswer } from '../formats/page-data.ts';
+import {
+  averagePowerWords,
+  type CarefulFigures,
+  edgeNote,
+  highestVoltages,
+  inspectionWords,
+  placeReasons,
+  safetyAnswer,
+} from '../formats/safety-words.ts';
 import { table } from './answer.ts';
 
 /** The answer of `safety` for people: one sentence, the tables, the cautions once, the limits of the method. */
-export function safetyText(
-  assessment: SafetyAssessment,
-  due: readonly DueInspection[] | null,
-  units: UnitSystem,
-): string {
-  const { set, why } = assessment.limits;
+export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
+  const figures = figuresIn(units);
+  const { title, id, why, source, readOn } = safety.limits;
   return [
-    answer(assessment, units),
-    `Limits: ${set.title} (${set.id}, ${why}). ${set.source}. Read on ${LIMITS_DATE}; your local rule decides.`,
-    bandTable(assessment.bands, units),
-    `The far-field figures (power density, reflection factor 4 and 2.56) are for comparison and hold only beyond λ/2π, the last column. Touch nothing bare at any power: ${up(TOUCH_DISTANCE_M, units)} is arm’s reach.`,
-    placeTable(assessment.bands, units),
-    endTable(assessment.bands, units),
-    'Volts are the peak of the wave at peak power, each wire taken as an open line; keep people off a bare end by the last column.',
-    jointTable(assessment, due),
-    section('Cautions', assessment.cautions),
-    section('Taken, because the site does not say', assessment.assumptions),
-    section('What this does not tell', assessment.limitsOfMethod),
+    safetyAnswer(safety, figures),
+    placeReasons(safety, figures).join('\n'),
+    `Limits: ${title} (${id}, ${why}). ${source}. Read on ${readOn}; your local rule decides.`,
+    bandTable(safety, figures),
+    placeTable(safety, figures, units),
+    safety.accuracy,
+    endTable(safety, figures),
+    jointTable(safety),
+    section('Cautions', safety.cautions),
+    section('Taken, because the site does not say', safety.assumptions),
+    section('What this does not tell', safety.limitsOfMethod),
   ]
     .filter((part) => part !== '')
     .join('\n\n');
 }
 
-function answer({ bands }: SafetyAssessment, units: UnitSystem): string {
-  const widest = bands.reduce((a, b) => (b.keepOut.distanceM > a.keepOut.distanceM ? b : a));
-  const { band, mode, peakPowerW } = widest.transmission;
-  const unclear = new Set(
-    bands.flatMap(({ places }) =>
-      places.filter(({ verdict }) => verdict !== 'clear').map(({ name }) => name),
+function figuresIn(units: UnitSystem): CarefulFigures {
+  return {
+    kept: (lengthM) => formatLength(keptLengthM(lengthM, units), units),
+    present: (lengthM) => formatLength(presentLengthM(lengthM, units), units),
+    allowed: (powerW) => (powerW < 1 ? 'none' : `${powerW} W`),
+  };
+}
+
+function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
+  const far = (distanceM: number | null): string => (distanceM === null ? '-' : kept(distanceM));
+  const rows = safety.bands.map(
+    ({ band, mode, peakPowerW, averagePowerW, distanceM, decidedBy, farField }) => [
+      `${band} ${mode}`,
+      `${peakPowerW} W`,
+      `${averagePowerW} W`,
+      kept(distanceM),
+      decidedBy,
+      far(farField.fullReflectionM),
+      far(farField.practicalReflectionM),
+      kept(farField.validFromM),
+    ],
+  );
+  return [
+    table([['sent', 'peak', 'mean', 'keep out', 'decided by', 'far ×4', 'far ×2.56', 'beyond'], ...rows]),
+    averagePowerWords(safety),
+    `Touch nothing bare at any power: arm’s reach is ${kept(safety.touchDistanceM)}. The columns “far” are for comparison only: the distance by the far-field form S = K·P·G/(4πR²), K being 4 for full reflection and 2.56 for that met in practice (OET 65, eq. 6 and 8). It holds beyond λ/2π, the last column; nearer, the two fields decide. “-”: these limits have no power density there.`,
+  ].join('\n');
+}
+
+function placeTable({ places }: SafetyAnswer, figures: CarefulFigures, units: UnitSystem): string {
+  if (places.length === 0) return '';
+  const endsKnown = places.some(({ nearestRadialEnd }) => nearestRadialEnd !== null);
+  const tested = places.some(({ usExemption }) => usExemption !== null);
+  const row = (
+    place: readonly string[],
+    ends: readonly string[],
+    verdict: readonly string[],
+    test: string,
+  ): string[] => [...place, ...(endsKnown ? ends : []), ...verdict, ...(tested ? [test] : [])];
+  const head = row(
+    ['place', 'distance'],
+    ['radial end', 'radial'],
+    ['sent', 'verdict', 'up to'],
+    'US evaluation',
+  );
+  const rows = places.map((place) =>
+    row(
+      [place.name, figures.present(place.distanceM)],
+      place.nearestRadialEndM === null
+        ? ['-', '-']
+        : [figures.present(place.nearestRadialEndM), `${place.nearestRadialEnd}`],
+      [`${place.band} ${place.mode}`, place.verdict, figures.allowed(place.maxPowerW)],
+      place.usExemption ?? '-',
     ),
   );
-  const judged = bands.some(({ places }) => places.length > 0);
-  const rest =
-    unclear.size > 0
-      ? `; not clear: ${[...unclear].join(', ')}`
-      : judged
-        ? '; every place is within the limits'
-        : '';
-  return `While you send, nobody stays within ${up(widest.keepOut.distanceM, units)} of the antenna (most on ${band.band}, ${peakPowerW} W ${mode.mode})${rest}.`;
+  const notes = [
+    `“Distance” is from the antenna${endsKnown ? ', “radial end” to the nearest open end of a radial and which' : ''}; “up to” is the peak power in that mode at which the verdict changes.`,
+    ...(tested
+      ? [
+          'Exempt means exempt from an evaluation, never from the limits; the test does not apply nearer than λ/2π.',
+        ]
+      : []),
+    edgeNote(units),
+  ].filter((note) => note !== '');
+  return [table([head, ...rows]), ...notes].join('\n');
 }
 
-function bandTable(bands: readonly BandAssessment[], units: UnitSystem): string {
-  const far = (distanceM: number | null): string => (distanceM === null ? '-' : up(distanceM, units));
-  return table([
-    [
-      'band',
-      'mode',
-      'peak W',
-      'average W',
-      'keep out',
-      'decided by',
-      'far ×4',
-      'far ×2.56',
-      'far field from',
-    ],
-    ...bands.map(({ transmission, averagePowerW, keepOut, ruleOfThumb }) => [
-      transmission.band.band,
-      transmission.mode.mode,
-      String(transmission.peakPowerW),
-      averagePowerW.toFixed(2),
-      up(keepOut.distanceM, units),
-      keepOut.basis,
-      far(ruleOfThumb.fullReflectionM),
-      far(ruleOfThumb.practicalReflectionM),
-      up(ruleOfThumb.validFromM, units),
-    ]),
-  ]);
-}
-
-function placeTable(bands: readonly BandAssessment[], units: UnitSystem): string {
-  const rows = bands.flatMap(({ transmission, places }) =>
-    places.map((place) => [
-      place.name,
-      down(place.distanceM, units),
-      transmission.band.band,
-      transmission.mode.mode,
-      place.verdict,
-      place.maxPowerW === 0 ? 'none' : `${place.maxPowerW}`,
-      place.exemption ?? '-',
-    ]),
-  );
-  if (rows.length === 0) return '';
-  const tested = bands.some(({ places }) => places.some(({ exemption }) => exemption !== null));
-  const head = ['place', 'distance', 'band', 'mode', 'verdict', 'up to peak W', 'US evaluation'];
-  const note = tested
-    ? '\nExempt means exempt from an evaluation, never from the limits; the test does not apply nearer than λ/2π.'
-    : '';
-  return table([head, ...rows].map((row) => (tested ? row : row.slice(0, -1)))) + note;
-}
-
-function endTable(bands: readonly BandAssessment[], units: UnitSystem): string {
-  return table([
-    ['wire', 'band', 'peak V', 'good to', 'shared by', 'keep off'],
-    ...bands.flatMap(({ transmission, wireEnds }) =>
-      wireEnds.map((end) => [
+function endTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
+  return [
+    table([
+      ['wire', 'band', 'peak V', 'good to', 'shared by', 'keep off'],
+      ...safety.wireEnds.map((end) => [
         end.end,
-        transmission.band.band,
+        end.band,
         String(end.peakVoltageV),
         end.accuracy,
         String(end.sharedBy),
-        up(end.keepOffM, units),
+        kept(end.keepOffM),
       ]),
-    ),
-  ]);
+    ]),
+    `Volts are the peak of the wave at peak power, each wire taken as an open line. ${highestVoltages(safety)} Keep people off an end by the last column, sideways; wire more than 2.5 m over where they stand is out of reach.`,
+  ].join('\n');
 }
 
-function jointTable({ joints }: SafetyAssessment, due: readonly DueInspection[] | null): string {
+function jointTable({ joints }: SafetyAnswer): string {
   if (joints.length === 0) return '';
-  const state = (name: string): string => {
-    const inspection = due?.find(({ joint }) => joint === name);
-    if (inspection === undefined) return '-';
-    if (inspection.due === null) return 'never inspected';
-    return `${inspection.overdue ? 'overdue since' : 'due'} ${inspection.due.slice(0, 10)}`;
-  };
   const rows = joints.map((joint) => [
     joint.name,
     joint.metals.join(' / '),
     `${joint.differenceV.toFixed(2)} of ${joint.allowedV.toFixed(2)} V`,
     joint.verdict,
-    `every ${joint.inspectionMonths} months`,
-    state(joint.name),
+    `${joint.inspectionMonths} months`,
   ]);
+  const looks = joints.flatMap(({ name, due }) =>
+    due === null ? [] : [`${name}: ${inspectionWords(due)}.`],
+  );
   const advice = joints.flatMap((joint) => joint.advice.map((sentence) => `${joint.name}: ${sentence}`));
   return [
-    table([['joint', 'metals', 'difference', 'verdict', 'look at it', 'next'], ...rows]),
+    table([['joint', 'metals', 'difference', 'verdict', 'look every'], ...rows]),
+    ...looks,
     ...advice,
   ].join('\n');
 }
@@ -140,20 +141,4 @@ function section(title: string, sentences: readonly string[]): string {
   return sentences.length === 0
     ? ''
     : [`${title}:`, ...sentences.map((sentence) => `- ${sentence}`)].join('\n');
-}
-
-const STEPS_PER_UNIT = 10;
-
-/** A distance to keep: rounded up in the unit that is shown. */
-function up(lengthM: number, units: UnitSystem): string {
-  return formatLength(roundUp(lengthM / unitM(units), STEPS_PER_UNIT) * unitM(units), units);
-}
-
-/** A distance that is there: rounded down in the unit that is shown. */
-function down(lengthM: number, units: UnitSystem): string {
-  return formatLength(roundDown(lengthM / unitM(units), STEPS_PER_UNIT) * unitM(units), units);
-}
-
-function unitM(units: UnitSystem): number {
-  return units === 'metric' ? 1 : 0.3048;
 }

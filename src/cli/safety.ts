@@ -55,11 +55,8 @@ export function register(command: Command, io: Io): void {
       const assessment = placedAt({ file }, () => assessSafety(site, { ...wanted, fieldState }));
       const due: readonly DueInspection[] | null =
         readings === null ? null : dueInspections(site.joints, readings, io.now().toISOString());
-      printAnswer(
-        io,
-        { json: safetyJson(assessment, due), text: safetyText(assessment, due, site.units) },
-        options.json === true,
-      );
+      const json = safetyJson(assessment, due);
+      printAnswer(io, { json, text: safetyText(json, site.units) }, options.json === true);
     });
 }
 

@@ -7,3 +7,8 @@ export function asSentence(text: string): string {
   const first = keeps ? trimmed.charAt(0) : trimmed.charAt(0).toUpperCase();
   return `${first}${trimmed.slice(1)}${/[.!?]$/u.test(trimmed) ? '' : '.'}`;
 }
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(names: readonly string[]): string {
+  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}

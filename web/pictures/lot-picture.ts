@@ -1,4 +1,4 @@
-import { type DrawnCircle, drawLot } from '../../src/core/layout/lot-drawing.ts';
+import { type DrawnCircle, type DrawnKeepOff, drawLot } from '../../src/core/layout/lot-drawing.ts';
 import type { PageLot, PageWire } from '../../src/formats/page-data.ts';
 import { h } from '../dom.ts';
 import type { Reader } from '../reader.ts';
@@ -7,6 +7,7 @@ export interface LotInput {
   readonly lot: PageLot['lot'];
   readonly wires: readonly PageWire[];
   readonly circles: readonly DrawnCircle[];
+  readonly keepOffs?: readonly DrawnKeepOff[];
   /** What to say of a place beside its dot, by name; such as a verdict. */
   readonly verdicts: ReadonlyMap<string, string>;
   readonly title: string;
@@ -14,13 +15,21 @@ export interface LotInput {
 }
 
 /** The lot to scale, by the same drawing that `plan --svg` writes, in the colours of the theme. */
-export function lotPicture({ lot, wires, circles, verdicts, title, reader }: LotInput): HTMLElement {
+export function lotPicture({
+  lot,
+  wires,
+  circles,
+  keepOffs = [],
+  verdicts,
+  title,
+  reader,
+}: LotInput): HTMLElement {
   const places = lot.places.map((place) => {
     const verdict = verdicts.get(place.name);
     return verdict === undefined ? place : { ...place, name: `${place.name}: ${verdict}` };
   });
   const drawn = wires.map((wire) => ({ ...wire, label: wireLabel(wire, reader) }));
-  const text = drawLot({ ...lot, places }, drawn, { circles, title, units: reader.units });
+  const text = drawLot({ ...lot, places }, drawn, { circles, keepOffs, title, units: reader.units });
   // The drawing escapes every text of the user; an XML parser runs no script and knows no HTML.
   const drawing = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
   const svg = document.importNode(drawing, true) as unknown as SVGSVGElement;

@@ -1,4 +1,5 @@
 import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
+import { placeReasons, safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
 import { changeSentence } from '../model/change-words.ts';
 import {
@@ -10,7 +11,7 @@ import {
   strengthSentence,
 } from '../model/comparison-words.ts';
 import { handfuls } from '../model/field-words.ts';
-import { gardenSentence, jointsSentence } from '../model/garden-words.ts';
+import { carefulFigures, jointsSentence, watts } from '../model/garden-words.ts';
 import { adviceSentence, plusMinus } from '../model/progress-words.ts';
 import { coverageSentence } from '../model/wires-words.ts';
 import { proseList } from '../parts/prose-list.ts';
@@ -170,18 +171,27 @@ function progressPart(progress: ProgressAnswer, reader: Reader): Child {
 function garden({ safety }: PageData, reader: Reader): Child {
   if (safety.data === null)
     return [h('h3', {}, 'What transmitting asks of the garden'), h('p', {}, safety.missing.why)];
-  const { bands, places, cautions, limits } = safety.data;
+  const { bands, places, cautions, limits, accuracy } = safety.data;
+  const figures = carefulFigures(reader);
   return [
     h('h3', {}, 'What transmitting asks of the garden'),
-    h('p', {}, `${gardenSentence(safety.data, reader)} ${jointsSentence(safety.data)}`),
+    h(
+      'p',
+      {},
+      [
+        safetyAnswer(safety.data, figures),
+        ...placeReasons(safety.data, figures),
+        jointsSentence(safety.data),
+      ].join(' '),
+    ),
     plainTable(
       'Distances to keep',
       ['band', 'peak power', 'mode', 'keep out'],
       bands.map((band) => [
         band.band,
-        `${reader.number(band.peakPowerW, 0)} W`,
+        `${watts(band.peakPowerW, reader)} W`,
         band.mode,
-        reader.length(band.distanceM),
+        figures.kept(band.distanceM),
       ]),
     ),
     places.length === 0
@@ -191,9 +201,9 @@ function garden({ safety }: PageData, reader: Reader): Child {
           ['place', 'band', 'away', 'verdict'],
           places
             .slice(0, MOST_STEPS)
-            .map((place) => [place.name, place.band, reader.length(place.distanceM), place.verdict]),
+            .map((place) => [place.name, place.band, figures.present(place.distanceM), place.verdict]),
         ),
-    h('p', {}, `Held against ${limits.title}.`),
+    h('p', {}, `Held against ${limits.title}. ${accuracy}`),
     proseList(cautions),
   ];
 }

@@ -1,14 +1,23 @@
-import type { DrawnCircle } from '../../src/core/layout/lot-drawing.ts';
-import type { PageData, SafetyAnswer } from '../../src/formats/page-data.ts';
+import type { DrawnCircle, DrawnKeepOff } from '../../src/core/layout/lot-drawing.ts';
+import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-data.ts';
+import {
+  averagePowerWords,
+  type CarefulFigures,
+  edgeNote,
+  highestVoltages,
+  inspectionWords,
+  placeReasons,
+  safetyAnswer,
+  worstVerdicts,
+} from '../../src/formats/safety-words.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
-import { gardenSentence, jointsSentence } from '../model/garden-words.ts';
-import { placeVerdicts } from '../model/place-verdicts.ts';
+import { carefulFigures, jointsSentence, watts } from '../model/garden-words.ts';
 import { foldedList, proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { lotPicture } from '../pictures/lot-picture.ts';
-import type { Reader } from '../reader.ts';
+import { NONE, type Reader } from '../reader.ts';
 import { answerView } from './answer-view.ts';
 import { notYet } from './not-yet.ts';
 import type { View } from './view.ts';
@@ -19,8 +28,12 @@ export function gardenView(app: App): View {
     app,
     (data) => data.safety,
     ({ answer: safety, data, reader }) => [
-      h('p', { class: 'answer' }, gardenSentence(safety, reader)),
-      h('p', { class: 'answer-second' }, jointsSentence(safety)),
+      h('p', { class: 'answer' }, safetyAnswer(safety, carefulFigures(reader))),
+      h(
+        'p',
+        { class: 'answer-second' },
+        [...placeReasons(safety, carefulFigures(reader)), jointsSentence(safety)].join(' '),
+      ),
       h('div', { class: 'garden-top' }, lotFigure(data, safety, reader), cautionsPart(safety)),
       gardenTables(safety, reader),
       h('h2', {}, 'What this rests on'),
@@ -34,27 +47,37 @@ export function gardenView(app: App): View {
 function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child {
   if (data.lot.data === null) return notYet(data.lot.missing);
   const { lot, wires } = data.lot.data;
+  const figures = carefulFigures(reader);
   return h(
     'figure',
     {},
     lotPicture({
       lot,
       wires: wires.filter(({ state }) => state === 'laid'),
-      circles: keepOutCircles(safety, reader),
-      verdicts: placeVerdicts(data),
+      circles: keepOutCircles(safety, figures),
+      keepOffs: keepOffs(data.lot.data.wires, safety),
+      verdicts: worstVerdicts(safety.places),
       title: 'The lot with the distances to keep, to scale',
       reader,
     }),
-    h(
-      'figcaption',
-      {},
-      `Dashed ring: nobody inside while that band is sent. The far ends of wires carry voltage too: keep ${reader.length(safety.touchDistanceM)} from them.`,
-    ),
+    h('figcaption', {}, captionOf(safety, figures)),
   );
 }
 
+function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
+  const { elevated, unplaced, bareOnSurface } = safety.radials;
+  const part = bareOnSurface ? 'bare radials' : 'the ends of radials';
+  const near = `within ${kept(radialKeepOffM(safety))} of ${part}`;
+  const radials = elevated
+    ? ''
+    : unplaced === 0
+      ? ` Shaded: ${near}, where nobody stays either.`
+      : ` Nobody stays ${near} either, which is not drawn: where some lie is not known here.`;
+  return `Dashed ring: nobody inside while that band is sent.${radials} Only the places with a dot were judged.`;
+}
+
 /** One ring for each distance, whatever number of bands share it. */
-function keepOutCircles({ bands }: SafetyAnswer, reader: Reader): DrawnCircle[] {
+function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): DrawnCircle[] {
   const byDistance = new Map<number, Set<string>>();
   for (const { distanceM, band } of bands) {
     const names = byDistance.get(distanceM) ?? new Set();
@@ -64,8 +87,24 @@ function keepOutCircles({ bands }: SafetyAnswer, reader: Reader): DrawnCircle[] 
     .sort(([a], [b]) => b - a)
     .map(([radiusM, names]) => ({
       radiusM,
-      label: `keep out on ${[...names].join(', ')}: ${reader.length(radiusM)}`,
+      label: `keep out on ${[...names].join(', ')}: ${kept(radiusM)}`,
     }));
+}
+
+/** The ground within the keep-off distance of the radials' ends, or of all of them where they are bare. */
+function keepOffs(wires: readonly PageWire[], safety: SafetyAnswer): DrawnKeepOff[] {
+  const radiusM = radialKeepOffM(safety);
+  if (safety.radials.elevated || safety.radials.unplaced > 0) return [];
+  return wires
+    .filter(({ state }) => state === 'laid')
+    .map(({ points }) => ({ points: safety.radials.bareOnSurface ? points : points.slice(-1), radiusM }));
+}
+
+function radialKeepOffM({ wireEnds, touchDistanceM }: SafetyAnswer): number {
+  return wireEnds.reduce(
+    (m, { end, keepOffM }) => (end === 'radial end' ? Math.max(m, keepOffM) : m),
+    touchDistanceM,
+  );
 }
 
 function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {
@@ -80,6 +119,7 @@ function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {
 
 /** All of it in figures. */
 export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
+  const figures = carefulFigures(reader);
   return [
     dataTable(
       'Distances to keep while sending',
@@ -87,24 +127,31 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
       safety.bands.map((band) => [
         band.band,
         band.mode,
-        `${reader.number(band.peakPowerW, 0)} W`,
-        `${reader.number(band.averagePowerW, 1)} W`,
-        reader.length(band.distanceM),
+        `${watts(band.peakPowerW, reader)} W`,
+        `${watts(band.averagePowerW, reader)} W`,
+        figures.kept(band.distanceM),
         band.decidedBy,
       ]),
     ),
+    h('p', {}, averagePowerWords(safety)),
     dataTable(
-      'Places on the lot',
-      ['place', 'band', 'from the antenna', 'verdict', 'most power there', 'decided by'],
+      'Places that the site names',
+      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'up to peak', 'decided by'],
       safety.places.map((place) => [
         place.name,
         `${place.band} ${place.mode}`,
-        reader.length(place.distanceM),
+        figures.present(place.distanceM),
+        place.nearestRadialEndM === null
+          ? NONE
+          : `${figures.present(place.nearestRadialEndM)} (radial ${place.nearestRadialEnd})`,
         place.verdict,
-        `${reader.number(place.maxPowerW, 0)} W`,
-        place.decidedBy,
+        figures.allowed(place.maxPowerW),
+        place.decidingRadial === null
+          ? place.decidedBy
+          : `${place.decidedBy}, radial ${place.decidingRadial}`,
       ]),
     ),
+    h('p', {}, `${safety.accuracy} ${edgeNote(reader.units)}`.trim()),
     dataTable(
       'Voltage at open ends',
       ['end', 'band', 'peak voltage', 'known', 'keep off'],
@@ -113,24 +160,21 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         `${end.band} ${end.mode}`,
         `${reader.number(end.peakVoltageV, 0)} V`,
         end.accuracy,
-        reader.length(end.keepOffM),
+        figures.kept(end.keepOffM),
       ]),
     ),
+    h('p', {}, highestVoltages(safety)),
     dataTable(
       'Joints',
-      ['joint', 'metals', 'between them', 'verdict', 'look every', 'last looked', 'due'],
+      ['joint', 'metals', 'between them', 'verdict', 'look every', 'last look', 'next'],
       safety.joints.map(({ name, metals, differenceV, verdict, inspectionMonths, due }) => [
         name,
         metals.join(' – '),
         `${reader.number(differenceV, 2)} V`,
         verdict,
         `${inspectionMonths} months`,
-        due === null || due.last === null ? 'never' : reader.date(due.last),
-        due === null
-          ? '–'
-          : due.due === null
-            ? 'now'
-            : `${reader.date(due.due)}${due.overdue ? ' (over)' : ''}`,
+        due?.last == null ? NONE : reader.time(due.last),
+        inspectionWords(due),
       ]),
     ),
     foldedList(

@@ -1,8 +1,8 @@
 import type { PageData, PageLot, PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
+import { worstVerdicts } from '../../src/formats/safety-words.ts';
 import type { App } from '../app.ts';
 import { h } from '../dom.ts';
 import { type Handful, handfuls } from '../model/field-words.ts';
-import { placeVerdicts } from '../model/place-verdicts.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { coverageSentence, wiresSentence } from '../model/wires-words.ts';
 import { Choice } from '../parts/choice.ts';
@@ -54,7 +54,7 @@ function lotFigure(
       lot,
       wires,
       circles: [],
-      verdicts: placeVerdicts(data),
+      verdicts: worstVerdicts(data.safety.data?.places ?? []),
       title: `The lot of ${data.site?.name ?? 'the site'}, to scale`,
       reader,
     }),

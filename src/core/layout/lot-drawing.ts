@@ -18,6 +18,12 @@ export interface DrawnCircle {
   readonly label: string;
 }
 
+/** Ground within a distance of a chain of points, or of one point, relative to the base. */
+export interface DrawnKeepOff {
+  readonly points: readonly Point[];
+  readonly radiusM: number;
+}
+
 const MARGIN_M = 1.5;
 const PIXELS_PER_M = 24;
 
@@ -43,6 +49,7 @@ export function drawLot(
   wires: readonly DrawnWire[],
   options: {
     readonly circles?: readonly DrawnCircle[];
+    readonly keepOffs?: readonly DrawnKeepOff[];
     readonly units?: UnitSystem;
     readonly title?: string;
   } = {},
@@ -74,6 +81,7 @@ export function drawLot(
       ({ kind, outline }) =>
         `<polygon points="${ring(outline)}" class="lot-${kind}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
     ),
+    ...keepOffArea(options.keepOffs ?? [], chain),
     ...(options.circles ?? []).map(
       ({ radiusM }) =>
         `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${(radiusM * PIXELS_PER_M).toFixed(1)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
@@ -117,6 +125,23 @@ export function drawLot(
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** One group, so that it is no darker where two overlap; a chain of one point is doubled to be drawn at all. */
+function keepOffArea(
+  keepOffs: readonly DrawnKeepOff[],
+  chain: (points: readonly Point[]) => string,
+): string[] {
+  if (keepOffs.length === 0) return [];
+  const lines = keepOffs.map(({ points, radiusM }) => {
+    const widthPx = 2 * radiusM * PIXELS_PER_M;
+    return `<polyline points="${chain([points[0] as Point, ...points])}" stroke-width="${widthPx.toFixed(1)}"/>`;
+  });
+  return [
+    `<g class="lot-keep-off" stroke="${COLOURS.circle}" opacity="0.14" fill="none" stroke-linecap="round" stroke-linejoin="round">`,
+    ...lines,
+    '</g>',
+  ];
 }
 
 const DASHES: Readonly<Record<Obstacle['kind'], string>> = {

@@ -1,9 +1,10 @@
 import type { ExposureProfile } from './exposure-profile.ts';
 import type { LimitsAtFrequency } from './limits.ts';
-import { roundDownSignificant } from './rounding.ts';
+import { DISTANCE_STEPS_PER_M, roundDownSignificant } from './rounding.ts';
 
-/** Which level is met first. */
+/** What decides: the level that is met first, or touch, which does not ask for power. */
 export type Basis =
+  | 'arm’s reach'
   | 'electric field'
   | 'magnetic field'
   | 'electric field at peak power'
@@ -57,8 +58,8 @@ export function allowedPower(
   return { peakPowerW: roundDownSignificant(peakPowerW, 3), basis };
 }
 
-/** Distances are told on a grid of a tenth of a metre. */
-export const DISTANCE_STEPS_PER_M = 10;
+/** Within touch of live wire no power is allowed. */
+export const WITHIN_TOUCH: AllowedPower = { peakPowerW: 0, basis: 'arm’s reach' };
 
 /**
  * The least distance, on the grid, from which a peak power keeps every level; beyond {@link FARTHEST_ASKED_M}

@@ -6,7 +6,7 @@ import { cautionsFor } from './cautions.ts';
 import { type ChosenLimits, chooseLimits } from './choose-limits.ts';
 import { DIPOLE_GAIN } from './far-field.ts';
 import { assessJoint, type JointAssessment } from './joints.ts';
-import { limitsOfMethod } from './limits-of-method.ts';
+import { ACCURACY, limitsOfMethod } from './limits-of-method.ts';
 import { averagePowerW } from './modes.ts';
 import { type PlaceExposure, placeVerdict } from './place-verdict.ts';
 import { roundUp } from './rounding.ts';
@@ -57,11 +57,23 @@ interface PlaceAssessment extends PlaceExposure {
 
 export interface SafetyAssessment {
   readonly limits: ChosenLimits;
+  readonly radials: JudgedRadials;
   readonly bands: readonly BandAssessment[];
   readonly joints: readonly JointAssessment[];
+  /** How good distances and powers are, to be shown beside them. */
+  readonly accuracy: string;
   readonly cautions: readonly string[];
   readonly assumptions: readonly string[];
   readonly limitsOfMethod: readonly string[];
+}
+
+/** How the radials were taken into the verdicts on places. */
+interface JudgedRadials {
+  readonly elevated: boolean;
+  /** Radials on the ground of which nobody knows where they lie, so that no place was judged against them. */
+  readonly unplaced: number;
+  /** Whether they can be touched all along, and not at their ends alone. */
+  readonly bareOnSurface: boolean;
 }
 
 /**
@@ -80,8 +92,14 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
   );
   return {
     limits: chosen,
+    radials: {
+      elevated: radiator.elevated,
+      unplaced: radiator.unplacedCount,
+      bareOnSurface: radiator.bareOnSurface,
+    },
     bands,
     joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),
+    accuracy: ACCURACY,
     cautions: (['transmitting', 'thunder', 'mains-earth'] as const).flatMap(cautionsFor),
     assumptions: [
       ...radiator.assumptions,
@@ -109,10 +127,9 @@ function assessBand(site: Site, exposure: ExposureCase): BandAssessment {
     transmission.mode.dutyFactor,
     transmission.onAirFraction,
   );
-  const bareEnds = site.radials?.insulated !== true;
   const places = (site.lot?.places ?? []).map((place, i) => {
     const base = site.lot?.base ?? [0, 0];
-    return placeVerdict(place, `lot.places[${i}].at`, base, exposure, bareEnds);
+    return placeVerdict(place, `lot.places[${i}].at`, base, exposure);
   });
   return {
     transmission,

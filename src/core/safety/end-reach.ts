@@ -34,13 +34,3 @@ export function endReachM(arrangement: Arrangement, wire: Filament, levelVPerLoo
   }
   return NEAREST_M;
 }
-
-/**
- * The same for a wire on the ground, m: a line charge with the wire's current loop, E = 60·I/r, without the
- * ground's image, which lowers it. Right to a factor of two or three: an upper figure.
- *
- * @param levelVPerWireA - the level over the current at the wire's own loop, V/m per A
- */
-export function groundedEndReachM(levelVPerWireA: number): number {
-  return 60 / levelVPerWireA;
-}

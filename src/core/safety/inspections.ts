@@ -42,10 +42,17 @@ export function dueInspections(
     .sort((a, b) => dueMs(a) - dueMs(b));
 }
 
+/** Whether a note speaks of a joint: neither case nor spaces around a name matter. */
+export function sameJoint(a: string, b: string): boolean {
+  return a.trim().toLowerCase() === b.trim().toLowerCase();
+}
+
 function lastLook(joint: string, readings: readonly Reading[], nowMs: number): string | null {
   const named = readings.filter(
     ({ kind, subject, time }) =>
-      (kind === 'inspection' || kind === 'repair') && same(subject, joint) && Date.parse(time) <= nowMs,
+      (kind === 'inspection' || kind === 'repair') &&
+      sameJoint(subject ?? '', joint) &&
+      Date.parse(time) <= nowMs,
   );
   const latest = named.reduce<Reading | null>(
     (a, b) => (a !== null && Date.parse(a.time) >= Date.parse(b.time) ? a : b),
@@ -54,15 +61,13 @@ function lastLook(joint: string, readings: readonly Reading[], nowMs: number): s
   return latest?.time ?? null;
 }
 
-function same(subject: string | null, joint: string): boolean {
-  return subject !== null && subject.trim().toLowerCase() === joint.trim().toLowerCase();
-}
-
-/** Calendar months later, in UTC; a day that the month lacks falls into the next month. */
+/** Calendar months later on the clock of the same zone; a day that the month lacks becomes its last. */
 function monthsAfter(time: string, months: number): string {
-  const date = new Date(time);
+  const [day, clock] = [time.slice(0, 10), time.slice(10)];
+  const date = new Date(`${day}T00:00:00Z`);
   date.setUTCMonth(date.getUTCMonth() + months);
-  return date.toISOString();
+  if (date.getUTCDate() !== Number(day.slice(8))) date.setUTCDate(0);
+  return date.toISOString().slice(0, 10) + clock;
 }
 
 function dueMs({ due }: DueInspection): number {

@@ -15,6 +15,12 @@ export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 /** How far a person reaches upwards from where they stand, m; the same source. */
 const REACH_UP_M = 2.5;
 
+/** Whether a person within a span of heights can touch a wire at a height, if they are near enough sideways. */
+export function withinReach(heights: HeightSpan, wireHeightM: number): boolean {
+  const standsAtM = heights.toM - PERSON_HEIGHT_M;
+  return wireHeightM >= heights.fromM - ARMS_REACH_M && wireHeightM <= standsAtM + REACH_UP_M;
+}
+
 /**
  * The least horizontal distance from the base at which no part of the antenna can be touched, m, for people
  * within a span of heights: arm's reach from the element, and from the tips of elevated radials where those hang
@@ -22,8 +28,6 @@ const REACH_UP_M = 2.5;
  */
 export function touchDistanceM(radiator: SiteRadiator, heights: HeightSpan, frequencyHz: number): number {
   const { elevated, baseHeightM } = radiator.at(frequencyHz);
-  if (elevated === null) return ARMS_REACH_M;
-  const inReach =
-    baseHeightM >= heights.fromM - ARMS_REACH_M && baseHeightM <= heights.toM + REACH_UP_M - PERSON_HEIGHT_M;
-  return inReach ? elevated.lengthM + ARMS_REACH_M : ARMS_REACH_M;
+  if (elevated === null || !withinReach(heights, baseHeightM)) return ARMS_REACH_M;
+  return elevated.lengthM + ARMS_REACH_M;
 }

@@ -2,12 +2,19 @@ import type { Antenna } from '../site.ts';
 import type { LimitSet } from './limits.ts';
 import type { SiteRadiator } from './site-radiator.ts';
 
+/**
+ * How good distances and powers are, to stand beside them. A reflection doubles the field at most where it comes in
+ * phase (FCC OET Bulletin 65, eq. 6); the tens of per cent are common practice.
+ */
+export const ACCURACY =
+  'Distances and powers are computed, not measured: the near fields of thin wires over perfect ground, and the power averaged as said above. Real ground, houses and metal close by change the field by tens of per cent, a good reflector up to twice, which is four times in power. Rounding (distances to keep up, distances of places and powers down) covers the arithmetic and not this: where people stay long, plan with a quarter of the power told.';
+
 /** What the answer rests on and does not cover, for people; every sentence that does not apply is left out. */
 export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits: LimitSet): string[] {
   const sentences = [
-    'Computed, not measured: a sinusoidal current on thin wires over perfect ground. Soil, houses, fences, feed lines that radiate and metal close by change the field, by tens of per cent and locally by more.',
-    'Fields are the largest over a person’s height of 2 m, not averaged over the body; distances are rounded up, powers down.',
-    'Each band is judged alone. Bands sent at the same time add: the sum of their shares of each limit must stay at or under 1.',
+    'The current is taken as sinusoidal. A feed line that radiates, a coil, a trap or a hat is not in it.',
+    'Fields are the largest over the height of a person of 2 m who stands on the ground, or on or under the height that a place has; they are not averaged over the body.',
+    'Each band is judged alone and none are summed. Bands sent at the same time add: the sum of their shares of each limit must stay at or under 1.',
   ];
   if ([...limits.averaged, ...limits.instantaneous].some(({ status }) => status === 'memory')) {
     sentences.push(
@@ -42,10 +49,12 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   if (radiator.elevated) {
     sentences.push(
       'Elevated radials are taken as evenly spread and sharing the current equally, with the person at the worst bearing; unequal ones carry more, and a feed line that is not choked takes part.',
-      'Hang radials over paths and play at 2.5 m or more, out of reach; a lower one is kept off along its whole length.',
+      'Hang radials over paths and play at 2.5 m or more, out of reach; a lower one is kept off all round, as far as its end.',
     );
-  } else if (radiator.knownEnds.length === 0) {
-    sentences.push('Where the radials end is not known here: check every place against their ends by eye.');
+  } else if (radiator.grounded !== null) {
+    sentences.push(
+      'Beside a radial on the ground the field is an upper figure, right to a factor of two or three, with the current shared equally. Its end counts as touchable whatever covers it, for how well it is capped is not known here.',
+    );
   }
   return sentences;
 }

@@ -1,16 +1,17 @@
 import type { LotPlace, Point } from '../site.ts';
 import { UserError } from '../user-error.ts';
-import { type Basis, DISTANCE_STEPS_PER_M } from './allowed-power.ts';
+import { type AllowedPower, allowedPower, type Basis, WITHIN_TOUCH } from './allowed-power.ts';
 import { allowedAt, type ExposureCase } from './band-exposure.ts';
-import { NEAREST_M, personAt } from './exposure-profile.ts';
-import { ARMS_REACH_M } from './keep-off.ts';
-import { roundDown } from './rounding.ts';
+import { type HeightSpan, NEAREST_M, personAt } from './exposure-profile.ts';
+import { TOUCH_DISTANCE_M, withinReach } from './keep-off.ts';
+import { type NearWire, nearestEnd, nearestWire } from './nearest-wire.ts';
+import { DISTANCE_STEPS_PER_M, roundDown } from './rounding.ts';
 
 /**
- * - `clear`: within the chosen limits at this power.
+ * - `clear`: within the chosen limits at this power, and out of touch of live wire.
  * - `reduce power`: over them; the place comes within them at `maxPowerW`, which is at least a watt.
- * - `keep out`: bare live wire is within arm's reach, or less than a watt would be allowed. Nobody stays here
- *   while you send.
+ * - `keep out`: live wire or the open end of one is within arm's reach, or less than a watt would be allowed.
+ *   Nobody stays here while you send.
  */
 export type Verdict = 'clear' | 'reduce power' | 'keep out';
 
@@ -22,19 +23,24 @@ export interface PlaceExposure {
   readonly verdict: Verdict;
   /** Peak power of this mode and on-air fraction up to which the place is within the limits, rounded down; 0: none. */
   readonly maxPowerW: number;
-  readonly basis: Basis | 'arm’s reach';
-  /** To the nearest known end of a radial on the ground, rounded down; null where none is known. */
-  readonly nearestEndM: number | null;
+  readonly basis: Basis;
+  /** The radial on the ground that decides; null where the antenna as a whole does. */
+  readonly decidingRadial: number | null;
+  /** The nearest known open end of a radial on the ground, rounded down; null where none is known. */
+  readonly nearestEnd: NearWire | null;
+  /** The nearest known part of such a radial. */
+  readonly nearestWire: NearWire | null;
 }
 
 /** Below this no useful power is left: the place is one to keep out of, W. */
 const LEAST_USEFUL_POWER_W = 1;
 
 /**
- * The verdict on one place for one transmission. More power, a stricter limit or a shorter distance never turns a
- * worse verdict into a better one: the allowed power falls with each, and touch does not ask for power.
+ * The verdict on one place for one transmission: the least of what the fields of the antenna, the fields beside
+ * the nearest radial on the ground, and touch of that radial allow. More power, a stricter limit or a shorter
+ * distance never turns a worse verdict into a better one: the allowed power falls with each, and touch does not
+ * ask for power.
  *
- * @param bareEnds - whether known ends of radials count as bare live wire
  * @throws UserError `place-inside-antenna`
  */
 export function placeVerdict(
@@ -42,34 +48,66 @@ export function placeVerdict(
   field: string,
   base: Point,
   exposure: ExposureCase,
-  bareEnds: boolean,
 ): PlaceExposure {
-  const [east, north] = [place.at[0] - base[0], place.at[1] - base[1]];
-  const exactM = Math.hypot(east, north);
+  const fromBase: Point = [place.at[0] - base[0], place.at[1] - base[1]];
+  const exactM = Math.hypot(...fromBase);
   const insideM = Math.max(NEAREST_M, ...exposure.stations.map(({ radiator }) => radiator.radiusM));
   if (exactM < insideM) {
     throw new UserError(
       'place-inside-antenna',
       `"${place.name}" lies on the antenna itself: move it off the base`,
-      {
-        place: { field },
-      },
+      { place: { field } },
     );
   }
   const distanceM = roundDown(exactM, DISTANCE_STEPS_PER_M);
-  const endM = nearestM(exposure.radiator.knownEnds, east, north);
-  const touchesEnd = bareEnds && place.heightM < ARMS_REACH_M && endM !== null && endM < ARMS_REACH_M;
-  const allowed = touchesEnd ? null : allowedAt(exposure, personAt(place.heightM), distanceM);
-  const maxPowerW = allowed?.peakPowerW ?? 0;
+  const heights = personAt(place.heightM);
+  const { knownWires } = exposure.radiator;
+  const end = onGrid(nearestEnd(knownWires, fromBase));
+  const wire = onGrid(nearestWire(knownWires, fromBase));
+  const [first, ...others] = [
+    { ...allowedAt(exposure, heights, distanceM), decidingRadial: null },
+    ...allowedByWires(exposure, heights, end, wire),
+  ] as const;
+  const { peakPowerW, basis, decidingRadial } = others.reduce<PowerAtPlace>(
+    (a, b) => (b.peakPowerW < a.peakPowerW ? b : a),
+    first,
+  );
   return {
     name: place.name,
     distanceM,
     heightM: place.heightM,
-    verdict: verdictFor(exposure.transmission.peakPowerW, maxPowerW),
-    maxPowerW,
-    basis: allowed?.basis ?? 'arm’s reach',
-    nearestEndM: endM === null ? null : roundDown(endM, DISTANCE_STEPS_PER_M),
+    verdict: verdictFor(exposure.transmission.peakPowerW, peakPowerW),
+    maxPowerW: peakPowerW,
+    basis,
+    decidingRadial,
+    nearestEnd: end,
+    nearestWire: wire,
   };
+}
+
+interface PowerAtPlace extends AllowedPower {
+  readonly decidingRadial: number | null;
+}
+
+/**
+ * What the radials on the ground allow. The open end counts as touchable whatever covers it, for nothing here tells
+ * how well it is capped; the rest of a wire only where it is bare on the surface. The field beside a wire
+ * passes through insulation and turf.
+ */
+function allowedByWires(
+  { radiator, groundWireCases, averageShare }: ExposureCase,
+  heights: HeightSpan,
+  end: NearWire | null,
+  wire: NearWire | null,
+): PowerAtPlace[] {
+  if (end === null || wire === null) return [];
+  const touched = radiator.bareOnSurface ? wire : end;
+  const touches = withinReach(heights, 0) && touched.distanceM < TOUCH_DISTANCE_M;
+  const nearestM = Math.max(NEAREST_M, Math.hypot(wire.distanceM, heights.fromM));
+  return [
+    ...(touches ? [{ ...WITHIN_TOUCH, decidingRadial: touched.radial }] : []),
+    { ...allowedPower(groundWireCases, averageShare, nearestM), decidingRadial: wire.radial },
+  ];
 }
 
 /** @param maxPowerW - the largest power within the limits, 0 within touch */
@@ -78,6 +116,6 @@ export function verdictFor(peakPowerW: number, maxPowerW: number): Verdict {
   return maxPowerW < LEAST_USEFUL_POWER_W ? 'keep out' : 'reduce power';
 }
 
-function nearestM(ends: readonly Point[], east: number, north: number): number | null {
-  return ends.length === 0 ? null : Math.min(...ends.map(([e, n]) => Math.hypot(e - east, n - north)));
+function onGrid(near: NearWire | null): NearWire | null {
+  return near === null ? null : { ...near, distanceM: roundDown(near.distanceM, DISTANCE_STEPS_PER_M) };
 }

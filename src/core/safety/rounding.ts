@@ -1,3 +1,12 @@
+import type { UnitSystem } from '../quantity.ts';
+
+// Rounding to the careful side: the one place where figures of exposure are rounded, up what people must keep, down
+// what they have and what a transmitter may give. What was rounded and is shown in another unit is rounded to the
+// same side again.
+
+/** Distances are told on a grid of a tenth of a metre, or of a foot. */
+export const DISTANCE_STEPS_PER_M = 10;
+
 /** Forgives the last digits of binary arithmetic, so that 0.3·10 counts as 3. */
 const SLACK = 1e-9;
 
@@ -19,3 +28,15 @@ export function roundDownSignificant(value: number, digits: number): number {
     ? roundDown(value, 10 ** exponent)
     : Math.floor(value / 10 ** -exponent) * 10 ** -exponent;
 }
+
+/** A distance to keep as a whole tenth of the unit that is shown, in metres again, so that printing cannot shorten it. */
+export function keptLengthM(lengthM: number, units: UnitSystem): number {
+  return roundUp(lengthM / UNIT_M[units], DISTANCE_STEPS_PER_M) * UNIT_M[units];
+}
+
+/** A distance that is there, likewise, so that printing cannot lengthen it. */
+export function presentLengthM(lengthM: number, units: UnitSystem): number {
+  return roundDown(lengthM / UNIT_M[units], DISTANCE_STEPS_PER_M) * UNIT_M[units];
+}
+
+const UNIT_M: Readonly<Record<UnitSystem, number>> = { metric: 1, imperial: 0.3048 };

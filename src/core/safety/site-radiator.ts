@@ -1,16 +1,22 @@
 import { END_EFFECT, quarterWaveM } from '../ground/wire-velocity.ts';
 import { RAISED_M } from '../layout/raised.ts';
-import type { FieldState } from '../record.ts';
+import type { FieldState, Radial } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import type { Radiator } from './arrangement.ts';
-import type { GroundedRadials } from './wire-ends.ts';
+import type { GroundedRadials } from './radial-current.ts';
 
 /** Taken where the site gives no thickness: thin, which makes for the higher voltage. */
 const ASSUMED_RADIUS_M = 1e-3;
 
 /** Elevated radials that the site says nothing of: the fewest, which carry the most each. */
 const ASSUMED_ELEVATED_COUNT = 2;
+
+/** A radial on the ground, from the base outwards, metres east and north of it. */
+export interface KnownWire {
+  readonly radial: number;
+  readonly points: readonly Point[];
+}
 
 /** The antenna of a site as the fields see it. */
 export interface SiteRadiator {
@@ -20,8 +26,12 @@ export interface SiteRadiator {
   readonly baseHeightM: number;
   readonly elevated: boolean;
   readonly grounded: GroundedRadials | null;
-  /** Ends of radials on the ground whose place is known, east and north of the base. */
-  readonly knownEnds: readonly Point[];
+  /** Radials on the ground whose way is known. */
+  readonly knownWires: readonly KnownWire[];
+  /** How many radials on the ground lie nobody knows where: their ends cannot be judged. */
+  readonly unplacedCount: number;
+  /** Whether wire on the ground can be touched along its length, being neither insulated nor covered. */
+  readonly bareOnSurface: boolean;
   /** What was taken because the site does not say, for the user to read. */
   readonly assumptions: readonly string[];
 }
@@ -65,6 +75,16 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       'no radials are given (radials.count and radials.length): the voltage of their ends is not told',
     );
   }
+  const bareOnSurface = !elevated && radials?.insulated !== true && (radials?.depthM ?? 0) === 0;
+  if (bareOnSurface && wires.count > 0 && radials?.insulated == null) {
+    assumptions.push('radials.insulated is not given: taken as bare wire');
+  }
+  if (bareOnSurface && wires.count > 0 && radials?.depthM == null) {
+    assumptions.push(
+      'radials.depth is not given: taken as lying on the surface, within touch along its length',
+    );
+  }
+  const knownWires = elevated ? [] : (fieldState?.radials ?? []).flatMap(wayOf);
   const count = wires.count === 0 ? ASSUMED_ELEVATED_COUNT : wires.count;
   return {
     at: (frequencyHz) => ({
@@ -85,7 +105,9 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       elevated || wires.longestM === null || wires.count === 0
         ? null
         : { count: wires.count, lengthM: wires.longestM, radiusM: wireRadiusM },
-    knownEnds: elevated ? [] : (fieldState?.radials ?? []).flatMap(endOf),
+    knownWires,
+    unplacedCount: elevated ? 0 : wires.count - knownWires.length,
+    bareOnSurface,
     assumptions,
   };
 }
@@ -96,10 +118,10 @@ function radialsOf(site: Site, state: FieldState | null): { count: number; longe
   return { count: lengths.length, longestM: lengths.length === 0 ? null : Math.max(...lengths) };
 }
 
-function endOf(radial: FieldState['radials'][number]): Point[] {
-  const last = radial.route?.at(-1);
-  if (last !== undefined) return [last];
-  if (radial.bearingDeg === null) return [];
-  const bearing = (radial.bearingDeg * Math.PI) / 180;
-  return [[radial.lengthM * Math.sin(bearing), radial.lengthM * Math.cos(bearing)]];
+function wayOf({ number, lengthM, bearingDeg, route }: Radial): KnownWire[] {
+  if (route !== null && route.length > 0) return [{ radial: number, points: route }];
+  if (bearingDeg === null) return [];
+  const bearing = (bearingDeg * Math.PI) / 180;
+  const end: Point = [lengthM * Math.sin(bearing), lengthM * Math.cos(bearing)];
+  return [{ radial: number, points: [[0, 0], end] }];
 }

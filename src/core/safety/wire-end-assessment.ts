@@ -1,5 +1,6 @@
+import { distanceForPowerM } from './allowed-power.ts';
 import type { ExposureCase } from './band-exposure.ts';
-import { endReachM, groundedEndReachM } from './end-reach.ts';
+import { endReachM } from './end-reach.ts';
 import { ARMS_REACH_M } from './keep-off.ts';
 import { limitsAt } from './limits.ts';
 import { roundUp } from './rounding.ts';
@@ -50,21 +51,19 @@ export function assessWireEnds(exposure: ExposureCase): WireEndAssessment[] {
   });
 }
 
-/** Distance at which the electric field beside an end has fallen to its level. */
-function fieldReachM(
-  { limits, averageShare, radiator }: ExposureCase,
-  end: EndVoltage,
-  station: Station,
-  loopA: number,
-): number {
+/** Distance at which the field beside an end has fallen to its level. */
+function fieldReachM(exposure: ExposureCase, { end }: EndVoltage, station: Station, loopA: number): number {
+  const { limits, averageShare, radiator, groundWireCases, transmission } = exposure;
+  if (end === 'element base') return 0;
+  if (end === 'radial end' && !radiator.elevated) {
+    return distanceForPowerM(groundWireCases, averageShare, transmission.peakPowerW);
+  }
   const { averaged, instantaneous } = limitsAt(limits, station.frequencyHz);
   const levelVPerM = Math.min(
     (averaged.electricVPerM ?? Number.POSITIVE_INFINITY) / Math.sqrt(averageShare),
     instantaneous.electricVPerM ?? Number.POSITIVE_INFINITY,
   );
-  if (end.end === 'element base') return 0;
-  if (end.end === 'radial end' && !radiator.elevated) return groundedEndReachM(levelVPerM / end.loopA);
   const { element, radial } = station.arrangement;
-  const wire = end.end === 'radial end' && radial !== null ? radial : element;
+  const wire = end === 'radial end' && radial !== null ? radial : element;
   return endReachM(station.arrangement, wire, levelVPerM / loopA);
 }

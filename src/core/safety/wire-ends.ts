@@ -1,6 +1,7 @@
 import { wavenumberPerM } from '../ground/free-space.ts';
 import { ON_SOIL_VELOCITY_FACTOR } from '../ground/wire-velocity.ts';
-import { LEAST_RADIAL_SINE, type Radiator } from './arrangement.ts';
+import type { Radiator } from './arrangement.ts';
+import { type GroundedRadials, groundedLoopA, sharedLoopA } from './radial-current.ts';
 
 /** Where a wire of the antenna carries a high voltage against the ground. */
 export type WireEnd = 'element tip' | 'element base' | 'radial end';
@@ -14,15 +15,6 @@ export interface EndVoltage {
   readonly sharedBy: number;
   readonly rmsVoltageV: number;
   readonly accuracy: Accuracy;
-  /** Current loop of the wire, A rms, which also sets the field beside its end. */
-  readonly loopA: number;
-}
-
-/** Radials that lie on or in the ground. */
-export interface GroundedRadials {
-  readonly count: number;
-  readonly lengthM: number;
-  readonly radiusM: number;
 }
 
 /** How deep the current of a wire on soil returns: the deepest skin depth of the usual soils at HF, m. */
@@ -55,23 +47,30 @@ export function endVoltages(
   const elementOhm = averageImpedanceOhm(radiator);
   const baseA = loopA * Math.abs(Math.sin(k * heightM));
   const ends: EndVoltage[] = [
-    { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: 'within 15 %', loopA },
+    { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: 'within 15 %' },
     {
       end: 'element base',
       sharedBy: 1,
       rmsVoltageV: Math.hypot(loopA * elementOhm * Math.cos(k * heightM), baseA * feedOhm),
       accuracy: 'within a factor of two',
-      loopA,
     },
   ];
   if (elevated !== null) {
     const wireOhm = levelWireImpedanceOhm(baseHeightM, elevated.radiusM);
-    ends.push(radialEnd(elevated.count, baseA, wireOhm, k * elevated.lengthM, 'within 15 %'));
-  } else if (grounded !== null && grounded.count > 0) {
-    const slowed = ON_SOIL_VELOCITY_FACTOR.high;
-    const wireOhm = slowed * levelWireImpedanceOhm(RETURN_DEPTH_M, grounded.radiusM);
-    const lengthRad = (k * grounded.lengthM) / slowed;
-    ends.push(radialEnd(grounded.count, baseA, wireOhm, lengthRad, 'upper figure, within a factor of two'));
+    ends.push({
+      end: 'radial end',
+      sharedBy: elevated.count,
+      rmsVoltageV: sharedLoopA(baseA, elevated.count, k * elevated.lengthM) * wireOhm,
+      accuracy: 'within 15 %',
+    });
+  } else if (grounded !== null) {
+    const wireOhm = ON_SOIL_VELOCITY_FACTOR.high * levelWireImpedanceOhm(RETURN_DEPTH_M, grounded.radiusM);
+    ends.push({
+      end: 'radial end',
+      sharedBy: grounded.count,
+      rmsVoltageV: groundedLoopA(radiator, grounded, frequencyHz, loopA) * wireOhm,
+      accuracy: 'upper figure, within a factor of two',
+    });
   }
   return ends;
 }
@@ -84,15 +83,4 @@ function averageImpedanceOhm({ heightM, radiusM }: Radiator): number {
 /** Characteristic impedance of a level wire over ground, ohm. */
 function levelWireImpedanceOhm(heightM: number, radiusM: number): number {
   return 60 * Math.log((2 * heightM) / radiusM);
-}
-
-function radialEnd(
-  count: number,
-  baseA: number,
-  wireOhm: number,
-  lengthRad: number,
-  accuracy: Accuracy,
-): EndVoltage {
-  const loopA = baseA / (count * Math.max(Math.abs(Math.sin(lengthRad)), LEAST_RADIAL_SINE));
-  return { end: 'radial end', sharedBy: count, rmsVoltageV: loopA * wireOhm, accuracy, loopA };
 }

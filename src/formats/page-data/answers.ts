@@ -97,17 +97,32 @@ export interface ComparedStrength {
 
 export interface SafetyAnswer {
   readonly limits: {
+    readonly id: string;
     readonly title: string;
     readonly why: string;
     readonly source: string;
     readonly readOn: string;
+    readonly averagingMinutes: number;
   };
   readonly touchDistanceM: number;
+  readonly radials: {
+    readonly elevated: boolean;
+    readonly unplaced: number;
+    readonly bareOnSurface: boolean;
+  };
+  /** What the figures are good to. */
+  readonly accuracy: string;
   readonly bands: readonly (Sent & {
     readonly averagePowerW: number;
     readonly distanceM: number;
     readonly decidedBy: string;
+    readonly dutyFactor: number;
     readonly onAirFraction: number;
+    readonly farField: {
+      readonly validFromM: number;
+      readonly fullReflectionM: number | null;
+      readonly practicalReflectionM: number | null;
+    };
   })[];
   readonly places: readonly (Sent & {
     readonly name: string;
@@ -115,9 +130,16 @@ export interface SafetyAnswer {
     readonly verdict: 'clear' | 'reduce power' | 'keep out';
     readonly maxPowerW: number;
     readonly decidedBy: string;
+    readonly decidingRadial: number | null;
+    readonly nearestRadialEnd: number | null;
+    readonly nearestRadialEndM: number | null;
+    readonly nearestWire: number | null;
+    readonly nearestWireM: number | null;
+    readonly usExemption: string | null;
   })[];
   readonly wireEnds: readonly (Sent & {
     readonly end: string;
+    readonly sharedBy: number;
     readonly peakVoltageV: number;
     readonly accuracy: string;
     readonly keepOffM: number;
@@ -126,6 +148,7 @@ export interface SafetyAnswer {
     readonly name: string;
     readonly metals: readonly string[];
     readonly differenceV: number;
+    readonly allowedV: number;
     readonly verdict: string;
     readonly inspectionMonths: number;
     readonly advice: readonly string[];

@@ -57,7 +57,7 @@ describe('turfwire safety', () => {
   it('answers people in a sentence first, with each caution once and the word safe nowhere', async () => {
     const { out } = await safety(['--site', 'site.json']);
     expect(out).toMatch(
-      /^While you send, nobody stays within 1\.3 m of the antenna .*; not clear: step\.\n/u,
+      /^While you send, nobody stays within 1\.3 m of the antenna, or 1\.3 m of the end of a radial \(most on 40m, 500 W cw\)\. Of the places that the site names, keep out: step; clear: bench\. No other spot was judged\. How near the radials come was not judged: where 24 radials lie is not known here/u,
     );
     const cautions = out.split('\n').filter((line) => line.startsWith('- '));
     expect(new Set(cautions).size).toBe(cautions.length);
@@ -100,7 +100,7 @@ describe('turfwire safety', () => {
     ],
     [{ transmit: [{ band: '40m', peakPower: '5W', onAirFraction: 1 }] }, 'transmit[0].mode: is required', ''],
   ])('refuses a site with %j by file and field', async (change, field, hint) => {
-    const { code, out, err } = await safety(['--site', 'site.json', '--json'], change);
+    const { code, out, err } = await safety(['--site', 'site.json'], change);
     expect([code, out]).toEqual([1, '']);
     expect(err).toContain('site.json');
     expect(err).toContain(field);
@@ -137,12 +137,14 @@ describe('turfwire safety', () => {
       { ...common, event: 'inspection', subject: 'plate to strap', value: null, powerW: null },
     ]);
     const { code, out } = await safety(['--logbook', logbook, '--json']);
+    const told = (await safety(['--logbook', logbook])).out;
     expect(code).toBe(0);
     const answer = JSON.parse(out);
     // The end lies at 4.60 m east and 3.86 m south of the base; the bench 5 m and 4 m: 0.42 m apart.
     expect(answer.places[0]).toMatchObject({ verdict: 'keep out', nearestRadialEndM: 0.4 });
     expect(answer.wireEnds.at(-1)).toMatchObject({ end: 'radial end', sharedBy: 1 });
-    expect(answer.joints[0].due).toMatchObject({ due: '2027-04-01T10:00:00.000Z', overdue: false });
-    expect((await safety(['--logbook', logbook])).out).toContain('due 2027-04-01');
+    expect(answer.joints[0].due).toMatchObject({ due: '2027-04-01T10:00:00Z', overdue: false });
+    expect(told).toContain('plate to strap: due 2027-04-01 UTC.');
+    expect(told).toContain('bench: the end of radial 1 is 0.4 m away, within arm’s reach (1.3 m): keep out');
   });
 });

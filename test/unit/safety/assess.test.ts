@@ -80,22 +80,6 @@ describe('assessSafety', () => {
     expect(assessSafety(safetySite()).assumptions.join(' ')).toContain('all power is taken as radiated');
   });
 
-  it('keeps out of reach of a known bare end, and tells how near a covered one is', () => {
-    const radial = { number: 1, lengthM: 6, bearingDeg: 90, route: null, since: null };
-    const fieldState = { since: null, radials: [radial], wireM: 6 };
-    const radials = safetySite().radials;
-    const judge = (insulated: boolean) =>
-      assessSafety(
-        safetySite({
-          ...at({ at: [10.5, 6] }),
-          radials: radials === null ? null : { ...radials, insulated },
-        }),
-        { fieldState },
-      ).bands[0]?.places[0];
-    expect(judge(true)).toMatchObject({ verdict: 'clear', nearestEndM: 0.5 });
-    expect(judge(false)).toMatchObject({ verdict: 'keep out', maxPowerW: 0, nearestEndM: 0.5 });
-  });
-
   it('holds levels against nerve stimulation against peak power, whatever the mode', () => {
     const keepOut = (mode: string) => {
       const transmit = [{ band: '80m', peakPowerW: 1500, mode, onAirFraction: 0.2 }];

@@ -27,9 +27,15 @@ describe('dueInspections', () => {
     ];
     expect(dueInspections([FINE], readings, NOW)[0]).toMatchObject({
       last: '2026-01-10T09:00:00+02:00',
-      due: '2027-01-10T07:00:00.000Z',
+      due: '2027-01-10T09:00:00+02:00',
       overdue: false,
     });
+  });
+
+  it('tells the day on the clock of the zone in which the look was logged, and the last of a short month', () => {
+    const due = (time: string) => dueInspections([POOR], [look('plate to stake', time)], NOW)[0]?.due;
+    expect(due('2026-04-01T00:30:00+02:00')).toBe('2026-07-01T00:30:00+02:00');
+    expect(due('2025-11-30T10:00:00Z')).toBe('2026-02-28T10:00:00Z');
   });
 
   it('does not count an inspection that lies ahead', () => {
@@ -42,7 +48,7 @@ describe('dueInspections', () => {
       look('plate to stake', '2026-01-15T00:00:00Z'),
     ];
     expect(dueInspections([FINE, POOR], readings, NOW)).toMatchObject([
-      { joint: 'plate to stake', due: '2026-04-15T00:00:00.000Z', overdue: true },
+      { joint: 'plate to stake', due: '2026-04-15T00:00:00Z', overdue: true },
       { joint: 'lug to plate', overdue: false },
     ]);
   });

@@ -37,8 +37,8 @@ describe('siteRadiator', () => {
     expect(radiator.grounded).toMatchObject({ count: 2, lengthM: 7 });
   });
 
-  it('knows the ends that have a route or a bearing', () => {
-    const { knownEnds } = siteRadiator(
+  it('knows the way of radials that have a route or a bearing, and counts the others', () => {
+    const { knownWires, unplacedCount } = siteRadiator(
       safetySite(),
       lying(
         { bearingDeg: 90 },
@@ -51,10 +51,15 @@ describe('siteRadiator', () => {
         {},
       ),
     );
-    expect(knownEnds).toHaveLength(2);
-    expectClose(knownEnds[0]?.[0], 5, { absolute: 1e-12 });
-    expectClose(knownEnds[0]?.[1], 0, { absolute: 1e-12 });
-    expect(knownEnds[1]).toEqual([3, -1]);
+    expect([knownWires.length, unplacedCount]).toEqual([2, 1]);
+    const end = knownWires[0]?.points.at(-1);
+    expectClose(end?.[0], 5, { absolute: 1e-12 });
+    expectClose(end?.[1], 0, { absolute: 1e-12 });
+    expect(knownWires[1]?.points).toEqual([
+      [0, 0],
+      [3, -1],
+    ]);
+    expect(siteRadiator(safetySite(), null)).toMatchObject({ knownWires: [], unplacedCount: 24 });
   });
 
   it('takes radials up with a raised base, unless they are buried', () => {

@@ -1,0 +1,143 @@
+import type { UnitSystem } from '../core/quantity.ts';
+import type { SafetyAnswer } from './page-data/answers.ts';
+import { listed, plural } from './words.ts';
+
+/** How figures are shown: in the reader's unit, each rounded to the careful side by `core/safety/rounding.ts`. */
+export interface CarefulFigures {
+  /** A distance to keep. */
+  kept(lengthM: number): string;
+  /** A distance that is there. */
+  present(lengthM: number): string;
+  /** A power that a transmitter may give. */
+  allowed(powerW: number): string;
+}
+
+type Place = SafetyAnswer['places'][number];
+
+/** From the best. */
+const VERDICTS = ['clear', 'reduce power', 'keep out'] as const;
+
+/** The worst verdict of each place over all bands. */
+export function worstVerdicts(places: SafetyAnswer['places']): Map<string, Place['verdict']> {
+  const worst = new Map<string, Place['verdict']>();
+  for (const { name, verdict } of places) {
+    if (VERDICTS.indexOf(verdict) >= VERDICTS.indexOf(worst.get(name) ?? 'clear')) worst.set(name, verdict);
+  }
+  return worst;
+}
+
+/** What transmitting asks of the garden, and exactly what was judged. */
+export function safetyAnswer(safety: SafetyAnswer, figures: CarefulFigures): string {
+  return [distancesSentence(safety, figures), ...placesSentences(safety)].join(' ');
+}
+
+function distancesSentence({ bands, wireEnds, radials }: SafetyAnswer, { kept }: CarefulFigures): string {
+  const [first] = bands;
+  if (first === undefined) return 'The site names no transmission, so that nothing can be told of distances.';
+  const widest = bands.reduce((a, b) => (b.distanceM > a.distanceM ? b : a), first);
+  const endsM = wireEnds.filter(({ end }) => end === 'radial end').map(({ keepOffM }) => keepOffM);
+  const part = radials.bareOnSurface ? 'a bare radial' : 'the end of a radial';
+  const ends = endsM.length === 0 ? '' : `, or ${kept(Math.max(...endsM))} of ${part}`;
+  const sent = `${widest.peakPowerW} W ${widest.mode}`;
+  return `While you send, nobody stays within ${kept(widest.distanceM)} of the antenna${ends} (most on ${widest.band}, ${sent}).`;
+}
+
+function placesSentences({ places, radials }: SafetyAnswer): string[] {
+  if (places.length === 0) return ['The site names no places, so none was judged.'];
+  const worst = [...worstVerdicts(places)];
+  const named = (wanted: Place['verdict']) => worst.filter(([, verdict]) => verdict === wanted);
+  const told = VERDICTS.toReversed().flatMap((verdict) => {
+    const names = named(verdict).map(([name]) => name);
+    return names.length === 0 ? [] : [`${verdict}: ${listed(names)}`];
+  });
+  return [
+    `Of the places that the site names, ${told.join('; ')}. No other spot was judged.`,
+    ...(radials.unplaced === 0
+      ? []
+      : [
+          `How near the radials come was not judged: where ${plural(radials.unplaced, 'radial')} lie${radials.unplaced === 1 ? 's' : ''} is not known here, so look for their ends yourself.`,
+        ]),
+  ];
+}
+
+/** Why a place is not clear and what decides, a sentence each; nothing for places that are. */
+export function placeReasons(safety: SafetyAnswer, figures: CarefulFigures): string[] {
+  const reasons = safety.places
+    .filter(({ verdict }) => verdict !== 'clear')
+    .map((place) =>
+      place.decidedBy === 'arm’s reach'
+        ? `${place.name}: ${touched(place, safety, figures)}: keep out at any power.`
+        : `${place.name}, ${place.band}: ${overLimit(place, figures)}.`,
+    );
+  return [...new Set(reasons)];
+}
+
+function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figures: CarefulFigures): string {
+  const reach = `arm’s reach (${figures.kept(touchDistanceM)})`;
+  const { decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
+  if (decidingRadial !== null) {
+    return radials.bareOnSurface
+      ? `radial ${decidingRadial}, bare, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
+      : `the end of radial ${decidingRadial} is ${figures.present(nearestRadialEndM ?? 0)} away, within ${reach}`;
+  }
+  const away = `${figures.present(distanceM)} from the antenna`;
+  return radials.elevated
+    ? `${away}, within ${reach} of it or of a raised radial, which may point here`
+    : `${away}, within ${reach}`;
+}
+
+function overLimit(place: Place, figures: CarefulFigures): string {
+  const { decidingRadial, nearestWireM, distanceM, maxPowerW, mode, decidedBy } = place;
+  const what =
+    decidingRadial === null
+      ? `${figures.present(distanceM)} from the antenna`
+      : `radial ${decidingRadial} passes ${figures.present(nearestWireM ?? 0)} away`;
+  const power =
+    place.verdict === 'keep out'
+      ? 'less than a watt is allowed'
+      : `up to ${figures.allowed(maxPowerW)} peak in ${mode}`;
+  return `${what}, ${power} (${decidedBy})`;
+}
+
+/** Why a place at the very edge may seem to be inside in feet. */
+export function edgeNote(units: UnitSystem): string {
+  return units === 'metric'
+    ? ''
+    : 'Judged in tenths of a metre; feet are rounded to the careful side once more, so a place at the very edge can show a tenth of a foot less than the distance to keep.';
+}
+
+/** How the mean power of each transmission comes about, in words and figures. */
+export function averagePowerWords({ bands, limits }: SafetyAnswer): string {
+  const sums = bands.map(
+    ({ band, mode, peakPowerW, dutyFactor, onAirFraction, averagePowerW }) =>
+      `${band}: ${peakPowerW} W × ${dutyFactor} (${mode}) × ${onAirFraction} = ${averagePowerW} W`,
+  );
+  return `Mean power = peak power × duty factor of the mode × largest share of any ${limits.averagingMinutes} min spent sending; ${sums.join('; ')}.`;
+}
+
+/** Where the voltage is highest in each band. */
+export function highestVoltages({ wireEnds }: SafetyAnswer): string {
+  const highest = new Map<string, SafetyAnswer['wireEnds'][number]>();
+  for (const end of wireEnds) {
+    if (end.peakVoltageV > (highest.get(end.band)?.peakVoltageV ?? 0)) highest.set(end.band, end);
+  }
+  const told = [...highest.values()].map(
+    ({ band, end, peakVoltageV }) => `on ${band} at the ${end}, ${peakVoltageV} V`,
+  );
+  return told.length === 0 ? '' : `Highest: ${told.join('; ')}.`;
+}
+
+/** When a joint is to be looked at next; days are those of the zone in which the last look was logged. */
+export function inspectionWords(
+  inspection: { readonly due: string | null; readonly overdue: boolean } | null | undefined,
+): string {
+  if (inspection === null || inspection === undefined) return '-';
+  if (inspection.due === null) return 'now: none is logged';
+  return `${inspection.overdue ? 'overdue since' : 'due'} ${dayWithZone(inspection.due)}`;
+}
+
+/** The day of an ISO 8601 time, with its zone. */
+export function dayWithZone(time: string): string {
+  const zone = /(?:Z|[+-]\d{2}:\d{2})$/u.exec(time)?.[0] ?? '';
+  return `${time.slice(0, 10)} ${zone === 'Z' ? 'UTC' : `UTC${zone}`}`;
+}
