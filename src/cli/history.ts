@@ -3,8 +3,8 @@ import { type DueInspection, dueInspections } from '../core/safety/inspections.t
 import type { Site } from '../core/site.ts';
 import { describePlace } from '../core/user-error.ts';
 import { withdrawals } from '../core/withdrawal.ts';
-import { plural } from '../formats/words.ts';
 import { dayWithZone } from '../formats/safety-words.ts';
+import { plural } from '../formats/words.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';

@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { formatLength } from '../../src/core/quantity.ts';
 import { arrange } from '../../src/core/safety/arrangement.ts';
 import { assessSafety } from '../../src/core/safety/assess.ts';
 import { keepOutCircles } from '../../src/core/safety/keep-out-circles.ts';
 import { findLimitSet, limitsAt } from '../../src/core/safety/limits.ts';
 import { MODES } from '../../src/core/safety/modes.ts';
 import { fieldsPerLoopAmpere, loopResistanceOhm } from '../../src/core/safety/radiation.ts';
+import { keptLengthM, presentLengthM, roundDownSignificant } from '../../src/core/safety/rounding.ts';
 import type { Site } from '../../src/core/site.ts';
 import { safetySite, withAntenna } from '../support/safety-site.ts';
 
@@ -131,6 +133,103 @@ describe('a keep-out circle', () => {
         }
       }),
       SEED,
+    );
+  });
+});
+
+describe('a place near radials on the ground', () => {
+  const wire = fc.record({
+    lengthM: fc.double({ min: 1, max: 15, noNaN: true }),
+    bearingDeg: fc.double({ min: 0, max: 360, noNaN: true }),
+  });
+  const field = fc.record({
+    situation,
+    wires: fc.array(wire, { minLength: 1, maxLength: 12 }),
+    insulated: fc.boolean(),
+    depthM: fc.constantFrom(null, 0, 0.02),
+    northM: fc.double({ min: -10, max: 10, noNaN: true }),
+  });
+
+  it('is never clear within the keep-off distance that is told for their ends, nor better with more power', () => {
+    fc.assert(
+      fc.property(field, fc.double({ min: 1, max: 2, noNaN: true }), (f, factor) => {
+        const radials = f.wires.map((w, i) => ({ ...w, number: i + 1, route: null, since: null }));
+        const fieldState = { since: null, radials, wireM: 0 };
+        const judge = (powerW: number) => {
+          const site = siteOf({ ...f.situation, powerW, baseHeightM: 0, heightOfPlaceM: 0 });
+          const { radials: stock, lot } = site;
+          const at = [4 + f.situation.eastM, 6 + f.northM] as const;
+          return assessSafety(
+            {
+              ...site,
+              radials: stock === null ? null : { ...stock, insulated: f.insulated, depthM: f.depthM },
+              lot: lot === null ? null : { ...lot, places: [{ name: 'place', at, heightM: 0 }] },
+            },
+            { fieldState },
+          ).bands[0];
+        };
+        const band = judge(f.situation.powerW);
+        const keepOffM = band?.wireEnds.find(({ end }) => end === 'radial end')?.keepOffM ?? 0;
+        const toEndsM = f.wires.map(({ lengthM, bearingDeg }) => {
+          const bearing = (bearingDeg * Math.PI) / 180;
+          const east = lengthM * Math.sin(bearing) - f.situation.eastM;
+          return Math.hypot(east, lengthM * Math.cos(bearing) - f.northM);
+        });
+        const verdict = band?.places[0]?.verdict ?? 'clear';
+        if (Math.min(...toEndsM) < keepOffM) expect(verdict).not.toBe('clear');
+        expect(BAD[judge(f.situation.powerW * factor)?.places[0]?.verdict ?? 'clear']).toBeGreaterThanOrEqual(
+          BAD[verdict],
+        );
+      }),
+      { ...SEED, numRuns: 40 },
+    );
+  });
+});
+
+describe('rounding', () => {
+  const length = fc.double({ min: 0, max: 1e4, noNaN: true });
+  const units = fc.constantFrom('metric' as const, 'imperial' as const);
+  /** Forgives the last bits, as the rounding does. */
+  const SLACK = 1e-8;
+
+  it('never prints less than must be kept, nor more than is there, in either unit', () => {
+    fc.assert(
+      fc.property(length, units, (lengthM, system) => {
+        const unitM = system === 'metric' ? 1 : 0.3048;
+        const printedM = (m: number) => Number.parseFloat(formatLength(m, system)) * unitM;
+        const [kept, present] = [
+          printedM(keptLengthM(lengthM, system)),
+          printedM(presentLengthM(lengthM, system)),
+        ];
+        expect(kept).toBeGreaterThanOrEqual(lengthM * (1 - SLACK));
+        expect(kept - lengthM).toBeLessThan(0.1 * unitM * 1.001);
+        expect(present).toBeLessThanOrEqual(lengthM * (1 + SLACK));
+        expect(lengthM - present).toBeLessThan(0.1 * unitM * 1.001);
+      }),
+      { seed: 20_260_302 },
+    );
+  });
+
+  it('is not moved by being done twice', () => {
+    fc.assert(
+      fc.property(length, units, (lengthM, system) => {
+        const once = [keptLengthM(lengthM, system), presentLengthM(lengthM, system)] as const;
+        const decimals = (m: number) => formatLength(m, system);
+        expect(decimals(keptLengthM(once[0], system))).toBe(decimals(once[0]));
+        expect(decimals(presentLengthM(once[1], system))).toBe(decimals(once[1]));
+      }),
+      { seed: 20_260_303 },
+    );
+  });
+
+  it('never allows more power than was computed, and takes less than a hundredth off', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 1e6, noNaN: true }), (powerW) => {
+        const told = roundDownSignificant(powerW, 3);
+        expect(told).toBeLessThanOrEqual(powerW * (1 + SLACK));
+        expect(told).toBeGreaterThan(powerW * 0.99);
+      }),
+      { seed: 20_260_304 },
     );
   });
 });

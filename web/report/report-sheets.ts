@@ -171,7 +171,7 @@ function progressPart(progress: ProgressAnswer, reader: Reader): Child {
 function garden({ safety }: PageData, reader: Reader): Child {
   if (safety.data === null)
     return [h('h3', {}, 'What transmitting asks of the garden'), h('p', {}, safety.missing.why)];
-  const { bands, places, cautions, limits, accuracy } = safety.data;
+  const { bands, places, cautions, limits } = safety.data;
   const figures = carefulFigures(reader);
   return [
     h('h3', {}, 'What transmitting asks of the garden'),
@@ -203,7 +203,7 @@ function garden({ safety }: PageData, reader: Reader): Child {
             .slice(0, MOST_STEPS)
             .map((place) => [place.name, place.band, figures.present(place.distanceM), place.verdict]),
         ),
-    h('p', {}, `Held against ${limits.title}. ${accuracy}`),
+    h('p', {}, `Held against ${limits.title}.`),
     proseList(cautions),
   ];
 }
@@ -223,7 +223,7 @@ function methodPart({ progress, comparisons, safety }: PageData): HTMLElement {
     ...(safety.data === null
       ? []
       : [
-          'Distances are computed for thin wires over perfect ground, not measured; local codes and licensed practice decide.',
+          'Distances are computed for thin wires over perfect ground, not measured: real ground and metal close by change the field by tens of per cent and more. Local codes and licensed practice decide.',
         ]),
   ];
   return h('div', { class: 'sheet-method' }, h('h3', {}, 'Method, and its limits'), proseList(sentences));

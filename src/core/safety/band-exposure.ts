@@ -12,11 +12,11 @@ import { exposureProfile, type HeightSpan, personAt } from './exposure-profile.t
 import { groundWireProfile } from './ground-wire.ts';
 import { touchDistanceM } from './keep-off.ts';
 import { type LimitSet, limitsAt } from './limits.ts';
+import { groundedLoopA } from './radial-current.ts';
 import { DISTANCE_STEPS_PER_M, roundUp } from './rounding.ts';
 import type { SiteRadiator } from './site-radiator.ts';
 import { type Station, stationAt } from './station.ts';
 import type { PlannedTransmission } from './transmissions.ts';
-import { groundedLoopA } from './radial-current.ts';
 
 /** All that the exposure of one transmission is computed from. */
 export interface ExposureCase {
