@@ -67,13 +67,27 @@ function fromChoice(
   chosen: string | null,
 ): (Transmission & { field: string })[] {
   const bands = chosen === null ? site.antenna.bands : [chosen];
-  if (choice.peakPowerW === null && choice.mode === null)
-    throw missing('transmit', 'a band, peak power and mode');
-  if (choice.peakPowerW === null) throw missing('transmit.peakPower', 'a power such as "100W"');
-  if (choice.mode === null) throw missing('transmit.mode', 'a mode such as "ssb"');
-  if (bands.length === 0) throw missing('transmit.band', 'a band such as "40m"');
   const { peakPowerW, mode } = choice;
+  if (peakPowerW === null && mode === null) throw noRow(site, chosen);
+  if (peakPowerW === null) throw missing('transmit.peakPower', 'a power such as "100W"');
+  if (mode === null) throw missing('transmit.mode', 'a mode such as "ssb"');
+  if (bands.length === 0) throw missing('transmit.band', 'a band such as "40m"');
   return bands.map((band) => ({ band, peakPowerW, mode, onAirFraction: 1, field: 'transmit' }));
+}
+
+/** Nothing tells what is sent: says what is there, and how a row for it is written. */
+function noRow(site: Site, chosen: string | null): UserError {
+  const others = [...new Set(site.transmit.map(({ band }) => band))];
+  const has =
+    chosen === null
+      ? 'is missing'
+      : `has no row for ${chosen}${others.length === 0 ? '' : `, only for ${others.join(', ')}`}`;
+  const row = `{ "band": "${chosen ?? site.antenna.bands[0] ?? '40m'}", "peakPower": "100W", "mode": "ssb", "onAirFraction": 0.5 }`;
+  return new UserError(
+    'transmit-missing',
+    `${has}: the exposure depends on what is sent; add a row such as ${row} with your own figures, or give --power and --mode`,
+    { place: { field: 'transmit' } },
+  );
 }
 
 function missing(field: string, what: string): UserError {

@@ -84,14 +84,16 @@ export function name(what: string): Field<string> {
   );
 }
 
-/** One of a few words, with the near miss suggested. */
+/** One of a few words, with the near miss suggested, or of a few numbers. */
 export function oneOf<const T extends string | number>(options: readonly T[]): Field<T> {
-  return v.picklist(
-    options,
-    (issue) =>
-      `must be one of ${options.join(', ')}, got ${shown(issue.input)}` +
-      (typeof issue.input === 'string' ? didYouMean(issue.input, options.map(String)) : ''),
-  );
+  const words = options.filter((option) => typeof option === 'string');
+  return v.picklist(options, ({ input }) => {
+    const needed = `must be one of ${options.join(', ')}`;
+    if (typeof input !== 'string') return `${needed}, got ${shown(input)}`;
+    return words.length === 0
+      ? `${needed}, a number without quotes, got ${shown(input)}`
+      : `${needed}, got ${shown(input)}${didYouMean(input, words)}`;
+  });
 }
 
 export function flag(): Field<boolean> {

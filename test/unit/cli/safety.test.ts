@@ -81,7 +81,8 @@ describe('turfwire safety', () => {
   });
 
   it.each([
-    [{ transmit: [] }, 'transmit: is missing', 'a band, peak power and mode'],
+    [{ transmit: [] }, 'transmit: is missing', 'add a row such as { "band": "40m", "peakPower"'],
+    [{ region: '2' }, 'region: must be one of 1, 2, 3, a number without quotes, got "2"', ''],
     [{ antenna: { kind: 'quarter-wave', bands: ['40m'] } }, 'antenna.height: is needed', '"10.1m"'],
     [
       { lot: { ...SITE.lot, places: [{ name: 'pole', at: ['4m', '6m'] }] } },
@@ -121,6 +122,17 @@ describe('turfwire safety', () => {
     expect([code, out]).toEqual([2, '']);
     expect(err).toContain(`${option}: `);
     expect(err).toContain(hint);
+  });
+
+  it('says that a band has no row, which have, and how one is written', async () => {
+    const { code, err } = await safety(['--site', 'site.json', '--band', '20m']);
+    expect(code).toBe(1);
+    expect(err).toContain('site.json: transmit: has no row for 20m, only for 40m');
+    const [, row = ''] = /such as (\{.*\}) with/u.exec(err) ?? [];
+    const { code: taken } = await safety(['--site', 'site.json', '--band', '20m'], {
+      transmit: [JSON.parse(row)],
+    });
+    expect(taken).toBe(0);
   });
 
   it('asks for the mode where the site sends nothing and only a power is given', async () => {
