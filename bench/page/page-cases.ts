@@ -61,6 +61,7 @@ export function pageOfHours(hours: number): PageData {
   const column = (valueAt: (i: number) => number): number[] =>
     Array.from({ length: hours }, (_, i) => valueAt(i));
   const chart = (feature: PageChart['feature'], middle: number): PageChart => ({
+    band: '40m',
     feature,
     values: column((i) => middle * (1 + 0.01 * Math.sin(i / 24) + 0.004 * Math.sin(i * 12.9898))),
     expected: column((i) => middle * (1 + 0.01 * Math.sin(i / 24))),

@@ -3,8 +3,8 @@ import type { DiagnosedCause, Diagnosis, Estimate } from '../core/drift/diagnosi
 import { table } from './answer.ts';
 
 /** The public JSON of `diagnose`. */
-export function diagnosisJson({ causes, before, after, cannotTell }: Diagnosis): object {
-  return { causes, before, after, cannotTell };
+export function diagnosisJson({ causes, before, after, ranges, cannotTell }: Diagnosis): object {
+  return { causes, before, after, ranges, cannotTell };
 }
 
 /** The answer in a sentence, the table of causes, then the evidence. */

@@ -1,18 +1,26 @@
-import type { Charted, FeatureChart } from '../core/drift/watch.ts';
+import type { Charted, FeatureChart } from '../core/drift/feature-chart.ts';
+import type { Round } from '../core/drift/rounds.ts';
+import { reachesInto } from '../core/visits-in-band.ts';
+import { plural } from '../formats/words.ts';
 import { table } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
-import { numbered } from './numbers.ts';
+import { numbered, numbersText } from './numbers.ts';
+import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
-export function logbookDriftJson({ diagnosis, watch, before, after }: LogbookDrift): object {
+export function logbookDriftJson(found: LogbookDrift): object {
+  const { bands, diagnosis, watch, baseline, judged, wires, rounds } = found;
   return {
     ...diagnosisJson(diagnosis),
-    visitsBefore: before,
-    visitsAfter: after,
-    changeAt: watch.changeAt,
+    visitsBefore: numbersOf(baseline),
+    visitsAfter: numbersOf(judged),
+    changeAt: watch.changeAt === null ? null : firstVisit(rounds[watch.changeAt] as Round),
     beyond: watch.beyond,
-    charts: watch.charts.map(({ feature, standardDeviation, ewmaSignals, cusumSignals, trend }) => ({
+    fieldChange: wires.between,
+    fieldChangedSince: wires.since,
+    charts: watch.charts.map(({ band, feature, standardDeviation, ewmaSignals, cusumSignals, trend }) => ({
+      band: bands[band]?.band,
       feature,
       standardDeviation,
       ewmaSignals: ewmaSignals.length,
@@ -23,21 +31,114 @@ export function logbookDriftJson({ diagnosis, watch, before, after }: LogbookDri
   };
 }
 
-/** First whether anything is beyond what the site does by itself, then the causes, then the charts. */
-export function logbookDriftText({ diagnosis, watch, before, after }: LogbookDrift): string {
-  const step = watch.changeAt === null ? 'No lasting step shows' : `A step shows at visit ${watch.changeAt}`;
-  const now = watch.beyond
-    ? 'the newest visit is beyond what this site does by itself'
-    : 'the newest visit is within what this site does by itself';
+/** First whether anything is beyond what the site does by itself, and what was held against what; then causes and charts. */
+export function logbookDriftText(found: LogbookDrift): string {
+  const { diagnosis, watch, wires } = found;
+  const shown = watch.charts.filter(({ values }) => values.length > 0);
   return [
-    `${step}, and ${now}. ${numbered('Visit', after)} ${after.length === 1 ? 'is' : 'are'} held against ${numbered('visit', before)}.`,
-    diagnosisText(diagnosis),
+    ...wiresSentences(found),
+    stepSentence(found),
+    ...comparedLines(found),
     '',
-    table([
-      ['chart', 'newest', 'expected', 'sd of a visit', 'EWMA', 'CUSUM', 'trend a year'],
-      ...watch.charts.filter(({ values }) => values.length > 0).map(chartRow),
-    ]),
+    diagnosisText(diagnosis),
+    ...(wires.between === null ? [] : ['', FIELD_LIMIT]),
+    ...(shown.length === 0 ? [] : ['', chartsTable(found, shown), CHARTS_KEY]),
   ].join('\n');
+}
+
+const CHARTS_KEY =
+  'EWMA and CUSUM are control charts: they signal where the newest visit is beyond what healthy visits do by themselves. ' +
+  'sd: standard deviation. -: not shown, or too few visits.';
+
+const FIELD_LIMIT =
+  'What the wires did is in the change too, and no cause above stands for it: resistance, Q and SWR would have moved ' +
+  'without any fault, so that soil, joint and radials cannot be told apart here. A jump from shot to shot and a moved ' +
+  'reference load still can.';
+
+/** What was done to the field, before anything else: it may explain all of the change. */
+function wiresSentences({ wires: { between, since }, baseline, judged }: LogbookDrift): string[] {
+  const told: string[] = [];
+  if (between !== null) {
+    told.push(
+      `The field itself changed between these visits: ${wiresText(between)}. Whether the wires helped is another question: ` +
+        `\`turfwire compare --before ${numbersText(numbersOf(baseline))} --after ${numbersText(numbersOf(judged))}\``,
+      '',
+    );
+  }
+  if (since !== null) {
+    told.push(
+      `No visit has been made since the field changed: ${wiresText(since)}. This speaks of the field before.`,
+      '',
+    );
+  }
+  return told;
+}
+
+function stepSentence({ watch: { changeAt, beyond }, rounds }: LogbookDrift): string {
+  const newest = rounds.at(-1) as Round;
+  if (changeAt !== null) {
+    const now =
+      beyond === false
+        ? `; ${named([newest])}, the newest, is back within what this site does by itself`
+        : ', and it has stayed';
+    return `A step shows at ${dated([rounds[changeAt] as Round])}${now}.`;
+  }
+  if (beyond === null) {
+    return `It is too early to tell what this site does by itself: that takes three healthy visits and one more.`;
+  }
+  return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.`;
+}
+
+/** Which visits were judged by which, and over which frequencies. */
+function comparedLines({ bands, baseline, judged, chosenFrom, wires, diagnosis }: LogbookDrift): string[] {
+  const chosen =
+    chosenFrom === null || chosenFrom <= baseline.length
+      ? ''
+      : ` (of ${chosenFrom} healthy ones, the most alike in weather and season)`;
+  const over =
+    wires.between !== null
+      ? ''
+      : `, over the same ${wires.radials === 0 ? 'field' : plural(wires.radials, 'radial')}`;
+  const left =
+    wires.roundsElsewhere === 0
+      ? ''
+      : `; ${plural(wires.roundsElsewhere, 'visit')} over another field left out`;
+  const ranges = diagnosis.ranges.map(({ fromHz, toHz, visitsBefore, visitsAfter }) => {
+    const part =
+      visitsBefore < baseline.length || visitsAfter < judged.length
+        ? ` (${plural(visitsBefore, 'visit')} against ${visitsAfter})`
+        : '';
+    return `${(fromHz / 1e6).toFixed(2)} to ${(toHz / 1e6).toFixed(2)} MHz${part}`;
+  });
+  const unread = bands.filter((band) => !diagnosis.ranges.some((range) => reachesInto(range, band)));
+  const charted =
+    unread.length === 0 ? '' : `; ${unread.map(({ band }) => band).join(', ')}: by charts alone`;
+  return [
+    `Judged: ${dated(judged)}.`,
+    `Baseline: ${dated(baseline)}${chosen}${over}${left}.`,
+    `Weighed: ${ranges.join(' and ')}${charted}.`,
+  ];
+}
+
+function numbersOf(rounds: readonly Round[]): number[] {
+  return rounds.flatMap(({ visits }) => visits.map(({ visit }) => visit));
+}
+
+function firstVisit({ visits }: Round): number {
+  return visits[0]?.visit as number;
+}
+
+function named(rounds: readonly Round[]): string {
+  return numbered(
+    'visit',
+    numbersOf(rounds).sort((a, b) => a - b),
+  );
+}
+
+/** `visits 7-9 (2025-03-01 to 2025-06-10)` */
+function dated(rounds: readonly Round[]): string {
+  const days = [rounds[0], rounds.at(-1)].map((round) => (round as Round).time.slice(0, 10));
+  return `${named(rounds)} (${[...new Set(days)].join(' to ')})`;
 }
 
 /** How each chart is called, and the factor and decimals of its figures. */
@@ -48,6 +149,13 @@ const CHARTS: Readonly<Record<Charted, readonly [name: string, factor: number, d
   minSwr: ['best SWR', 1, 3],
   curve: ['curve, |Γ|', 1, 4],
 };
+
+function chartsTable({ bands }: LogbookDrift, charts: readonly FeatureChart[]): string {
+  return table([
+    ['band', 'figure', 'newest', 'expected', 'sd of a visit', 'EWMA', 'CUSUM', 'trend a year'],
+    ...charts.map((chart) => [bands[chart.band]?.band ?? '', ...chartRow(chart)]),
+  ]);
+}
 
 function chartRow(chart: FeatureChart): string[] {
   const [name, factor, decimals] = CHARTS[chart.feature];

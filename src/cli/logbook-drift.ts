@@ -1,22 +1,50 @@
 import type { CauseName } from '../core/drift/cause.ts';
-import { type Conditions, conditionTeller } from '../core/drift/conditions.ts';
+import { onCommonRange } from '../core/drift/common-range.ts';
+import { conditionTeller } from '../core/drift/conditions.ts';
 import { type Diagnosis, diagnose } from '../core/drift/diagnosis.ts';
+import type { WatchedRound } from '../core/drift/feature-chart.ts';
+import { followedBands } from '../core/drift/followed-bands.ts';
+import { mostAlike } from '../core/drift/most-alike.ts';
 import { noteEvidence } from '../core/drift/notes.ts';
-import { type Watch, type WatchedVisit, watchVisits } from '../core/drift/watch.ts';
-import type { FieldState, MeasuredVisit, VisitRecord } from '../core/record.ts';
+import { type Round, roundsOf } from '../core/drift/rounds.ts';
+import { type Watch, watchRounds } from '../core/drift/watch.ts';
+import { type WiresChanged, wiresChanged } from '../core/drift/wires-changed.ts';
+import { fieldStateAt } from '../core/layout/field-state.ts';
+import { isSameField } from '../core/layout/same-field.ts';
+import type { FieldState, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
+import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
-import { UserError } from '../core/user-error.ts';
-import { driftFeatures } from '../logbook/drift-features.ts';
-import { type Logbook, measuredVisit, openLogbook } from '../logbook/logbook.ts';
+import { driftFigures } from '../logbook/drift-figures.ts';
+import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { baselineMissing, visitUnknown } from './drift-refusals.ts';
+import { measuredRounds, referenceLoads } from './measured-rounds.ts';
 
 /** What a logbook says about drift: charts over time, and the causes of what is seen now. */
 export interface LogbookDrift {
+  readonly bands: readonly Band[];
+  /** Every round over the field that is judged, rising in time. */
+  readonly rounds: readonly Round[];
   readonly watch: Watch;
   readonly diagnosis: Diagnosis;
-  /** Visits behind the diagnosis. */
-  readonly before: readonly number[];
-  readonly after: readonly number[];
+  /** Behind the diagnosis: the healthy rounds, and those that are judged by them. */
+  readonly baseline: readonly Round[];
+  readonly judged: readonly Round[];
+  /** How many rounds the baseline was chosen from; null when the user named it. */
+  readonly chosenFrom: number | null;
+  readonly wires: Wires;
+}
+
+/** What the journal says of the field beside the diagnosis. */
+export interface Wires {
+  /** How many radials lay there when the judged visits were made. */
+  readonly radials: number;
+  /** What was changed between baseline and judged visits; null when nothing was. */
+  readonly between: WiresChanged | null;
+  /** What was changed since the newest visit; null when nothing was. */
+  readonly since: WiresChanged | null;
+  /** Rounds over other fields, which serve for nothing here. */
+  readonly roundsElsewhere: number;
 }
 
 export interface LogbookDriftOptions {
@@ -26,66 +54,82 @@ export interface LogbookDriftOptions {
   readonly onProgress?: (done: number, of: number) => void;
 }
 
-/** Whole sweeps are loaded for so many visits; the rest are known by their figures. */
+/** Whole sweeps are loaded for so many rounds; the rest are known by their figures. */
 const MOST_BEFORE = 24;
 const MOST_AFTER = 8;
 
 /**
- * Diagnoses a logbook by its own baseline: the healthy visits of the current field state that are most like the changed
- * ones in moisture, temperature, rain and season.
+ * Diagnoses a logbook by its own baseline: the healthy rounds over the field of the newest visit that are most like the
+ * changed ones in moisture, temperature, rain and season. All bands of a round are used together.
  *
- * @throws UserError `visits-missing` for less than two visits, and those of `openLogbook`
+ * Memory: the journal, 400 bytes for each sweep and band, and the whole sweeps of at most 32 rounds.
+ *
+ * @throws UserError `baseline-missing`, `visit-unknown`, and those of `openLogbook`
  */
 export async function diagnoseLogbook(
   folder: string,
   options: LogbookDriftOptions = {},
 ): Promise<LogbookDrift> {
   const logbook = await openLogbook(folder);
-  const field = logbook.fieldStates.at(-1);
-  const visits = visitsOfState(logbook, field);
-  if (visits.length < 2) {
-    throw new UserError(
-      'visits-missing',
-      `needs at least two visits since the field last changed, got ${visits.length}: measure the healthy antenna now, and again later`,
-    );
+  const { site, fieldStates, readings } = logbook;
+  const bands = followedBands(site, logbook.visits);
+  const all = roundsOf(logbook.visits, bands);
+  const asked = (numbers: readonly number[] | undefined): Round[] | null =>
+    numbers === undefined ? null : roundsOf(visitsAsked(logbook, numbers), bands);
+  const [before, after] = [asked(options.before), asked(options.after)];
+  const newest = (after ?? all).at(-1);
+  if (newest === undefined) throw baselineMissing(logbook, [], null);
+  const field = fieldStateAt(fieldStates, newest.time);
+  const rounds = all.filter(isOver(fieldStates, field));
+  if (rounds.length < 2 && (before === null || after === null)) {
+    throw baselineMissing(logbook, rounds, all.findLast((round) => !rounds.includes(round)) ?? null);
   }
-  const figures = await driftFeatures(logbook, visits, options.onProgress);
-  const conditions = conditionTeller(logbook.readings);
-  const watched = visits.map(
-    ({ visit, time, baseline }, i): WatchedVisit => ({
-      visit,
+  const figures = await driftFigures(logbook, rounds, bands, options.onProgress);
+  const conditions = conditionTeller(readings);
+  const watched = rounds.map(
+    ({ time, baseline }, i): WatchedRound => ({
       time,
       baseline,
-      features: figures[i]?.features as WatchedVisit['features'],
-      curve: figures[i]?.curve ?? null,
+      ofBand: figures[i] ?? [],
       conditions: conditions(time),
     }),
   );
-  const watch = watchVisits(watched);
-  const after = (options.after ?? watch.changed).slice(-MOST_AFTER);
-  const newest = watched.find(({ visit }) => visit === after.at(-1)) ?? watched.at(-1);
-  const before =
-    options.before ??
-    mostAlike(
-      watched.filter(({ visit }) => watch.healthy.includes(visit)),
-      newest?.conditions,
-    );
-  const load = (numbers: readonly number[]): Promise<MeasuredVisit[]> =>
-    Promise.all(
-      numbers.map((number) => measuredVisit(logbook, findVisit(logbook, number), { plane: 'feedpoint' })),
-    );
-  const [measuredBefore, measuredAfter] = [await load(before), await load(after)];
-  const lastHealthy = findVisit(logbook, Math.max(...before)).time;
+  const watch = watchRounds(watched, bands.length);
+  const roundsAt = (places: readonly number[]): Round[] => places.map((place) => rounds[place] as Round);
+  const judged = (after ?? roundsAt(watch.changed)).slice(-MOST_AFTER);
+  const baseline = before ?? healthyLike(roundsAt(watch.healthy), judged.at(-1) ?? newest, conditions);
+  if (baseline.length === 0) throw baselineMissing(logbook, rounds, null);
+  const lastHealthy = (baseline.at(-1) as Round).time;
+
+  const measured = onCommonRange(await measuredRounds(logbook, [...baseline, ...judged]), bands);
+  const [measuredBefore, measuredAfter] = [
+    measured.slice(0, baseline.length),
+    measured.slice(baseline.length),
+  ];
   const diagnosis = diagnose({
     before: measuredBefore,
     after: measuredAfter,
     referenceBefore: referenceLoads(measuredBefore),
     referenceAfter: referenceLoads(measuredAfter),
-    site: siteWithField(logbook.site, field),
-    line: lineBefore(logbook, [...before, ...after]),
-    notes: noteEvidence(logbook.readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
+    site: siteWithField(site, field),
+    line: lineBefore(site, [...baseline, ...judged]),
+    notes: noteEvidence(readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
   });
-  return { watch, diagnosis, before, after };
+  return {
+    bands,
+    rounds,
+    watch,
+    diagnosis,
+    baseline,
+    judged,
+    chosenFrom: before === null ? watch.healthy.length : null,
+    wires: {
+      radials: field.radials.length,
+      between: wiresChanged(fieldStates, lastHealthy, newest.time),
+      since: wiresChanged(fieldStates, newest.time, fieldStates.at(-1)?.since ?? newest.time),
+      roundsElsewhere: all.length - rounds.length,
+    },
+  };
 }
 
 /** A cause below this is not worth acting on. */
@@ -97,63 +141,43 @@ export async function causesOfLogbook(folder: string): Promise<CauseName[]> {
   return diagnosis.causes.filter(({ probability }) => probability >= WORTH_NAMING).map(({ cause }) => cause);
 }
 
-function visitsOfState({ visits }: Logbook, field: FieldState | undefined): VisitRecord[] {
-  const since = field?.since ?? null;
-  return visits
-    .filter(({ shots }) => shots.some(({ target }) => target === 'antenna'))
-    .filter(({ time }) => since === null || Date.parse(time) >= Date.parse(since))
-    .sort((a, b) => Date.parse(a.time) - Date.parse(b.time));
-}
-
 /** @throws UserError `visit-unknown` */
-function findVisit({ visits }: Logbook, number: number): VisitRecord {
-  const found = visits.find(({ visit }) => visit === number);
-  if (found !== undefined) return found;
-  throw new UserError('visit-unknown', `there is no visit ${number} in this logbook`, {
-    kind: 'command-line',
+function visitsAsked({ visits }: Logbook, numbers: readonly number[]): VisitRecord[] {
+  return numbers.map((number) => {
+    const found = visits.find(({ visit }) => visit === number);
+    const isOfAntenna = found?.shots.some(({ target }) => target === 'antenna') ?? false;
+    if (found === undefined || !isOfAntenna) throw visitUnknown(number, found !== undefined);
+    return found;
   });
 }
 
-/** The visits nearest in conditions, each figure in units of its usual spread; ties go to the newest. */
-function mostAlike(healthy: readonly WatchedVisit[], wanted: Conditions | undefined): number[] {
-  if (healthy.length <= MOST_BEFORE || wanted === undefined) return healthy.map(({ visit }) => visit);
-  const distance = ({ conditions }: WatchedVisit): number => {
-    const apart = (a: number | null, b: number | null, usual: number): number =>
-      a === null || b === null ? 0 : ((a - b) / usual) ** 2;
-    return (
-      apart(conditions.moisture, wanted.moisture, 0.05) +
-      apart(conditions.temperature, wanted.temperature, 5) +
-      apart(conditions.rainM, wanted.rainM, 0.01) +
-      2 * (1 - Math.cos(conditions.seasonRad - wanted.seasonRad))
-    );
-  };
-  return healthy
-    .map((visit, i) => ({ visit: visit.visit, distance: distance(visit), i }))
-    .sort((a, b) => a.distance - b.distance || b.i - a.i)
-    .slice(0, MOST_BEFORE)
-    .sort((a, b) => a.i - b.i)
-    .map(({ visit }) => visit);
+/** Whether a round was made over a field; the states are compared once, for a year has many rounds. */
+function isOver(states: readonly FieldState[], field: FieldState): (round: Round) => boolean {
+  const same = new Set(states.filter((state) => isSameField(state, field)));
+  return ({ time }) => same.size === states.length || same.has(fieldStateAt(states, time));
 }
 
-/** The feed line that all of these visits were measured through; null when any was not. */
-function lineBefore(logbook: Logbook, numbers: readonly number[]): FeedLine | null {
-  const shots = numbers.flatMap((number) => findVisit(logbook, number).shots);
-  const { feedline } = logbook.site;
+function healthyLike(
+  healthy: readonly Round[],
+  { time }: Round,
+  conditions: ReturnType<typeof conditionTeller>,
+): Round[] {
+  if (healthy.length <= MOST_BEFORE) return [...healthy];
+  const members = healthy.map((round) => ({ round, conditions: conditions(round.time) }));
+  return mostAlike(members, conditions(time), MOST_BEFORE).map(({ round }) => round);
+}
+
+/** The feed line that all of these were measured through; null when any was not. */
+function lineBefore({ feedline }: Site, rounds: readonly Round[]): FeedLine | null {
+  const shots = rounds.flatMap(({ visits }) => visits.flatMap((visit) => visit.shots));
   const inShack = shots.every(({ target, plane }) => target !== 'antenna' || plane === 'shack');
   return feedline !== null && inShack ? feedLineOf(feedline) : null;
 }
 
-/** Sweeps of the reference load as visits of their own. */
-function referenceLoads(visits: readonly MeasuredVisit[]): MeasuredVisit[] {
-  return visits
-    .filter(({ referenceLoad }) => referenceLoad.length > 0)
-    .map(({ label, time, referenceLoad }) => ({ label, time, shots: referenceLoad, referenceLoad: [] }));
-}
-
-/** The site with the radials that lie there now in place of those of the file. */
-function siteWithField(site: Site, field: FieldState | undefined): Site {
-  const count = field?.radials.length ?? 0;
-  if (field === undefined || count === 0) return site;
+/** The site with the radials that lay there in place of those of the file. */
+function siteWithField(site: Site, { radials, wireM }: FieldState): Site {
+  const count = radials.length;
+  if (count === 0) return site;
   const none = { diameterM: null, insulated: null, metal: null, depthM: null };
-  return { ...site, radials: { ...(site.radials ?? none), count, lengthM: field.wireM / count } };
+  return { ...site, radials: { ...(site.radials ?? none), count, lengthM: wireM / count } };
 }

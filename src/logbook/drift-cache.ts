@@ -1,51 +1,62 @@
 import { createHash } from 'node:crypto';
+import { endianness } from 'node:os';
 import { COARSE_BINS } from '../core/drift/coarse-curve.ts';
 import { readDerived, writeDerived } from './derived-folder.ts';
 
-const CACHE_FILE = 'drift-features.bin';
+const CACHE_FILE = 'drift-figures.bin';
 
-/** Figures kept for one sweep: four features (NaN where it does not show one), the range, the coarse curve. */
-export const FIGURES_PER_SWEEP: number = 6 + 2 * COARSE_BINS;
-const HASH_BYTES = 32;
-const RECORD_BYTES = HASH_BYTES + 8 * FIGURES_PER_SWEEP;
+/** Figures kept for one sweep in one band: four features (NaN where it does not show one), the range, the coarse curve. */
+export const FIGURES_KEPT: number = 6 + 2 * COARSE_BINS;
 
-/** Figures by the SHA-256 of the stored sweep, as hexadecimal digits. */
-export type DriftFigures = Map<string, Float64Array>;
+const SEAL_BYTES = 32;
+/** A SHA-256 and the index of a band. */
+const KEY_BYTES = 33;
+const KEPT_BYTES = 8 * FIGURES_KEPT;
+
+/** Figures by {@link figuresKey}. */
+export type KeptFigures = Map<string, Float64Array>;
+
+/** @param sha256 - of the stored sweep, as the journal holds it, so that the figures can never speak of another one */
+export function figuresKey(sha256: string, band: number): string {
+  return sha256 + band.toString(16).padStart(2, '0');
+}
 
 /**
  * Reads the cache; empty when there is none, when it was made for another question, or when a byte of it is not as it
- * was written. It is keyed by the hash that the journal holds, so it can never speak of another sweep.
+ * was written. The file is a seal, then every key, then every figure.
  *
- * @param question - all that the figures depend on besides the sweep itself
+ * @param question - all that the figures depend on besides the sweeps themselves
  */
-export function readDriftCache(folder: string, question: string): DriftFigures {
-  const figures: DriftFigures = new Map();
+export function readKeptFigures(folder: string, question: string): KeptFigures {
+  const kept: KeptFigures = new Map();
   const bytes = readDerived(folder, CACHE_FILE);
-  if (bytes === null || bytes.length < 2 * HASH_BYTES) return figures;
-  const body = bytes.subarray(HASH_BYTES);
-  if (!bytes.subarray(0, HASH_BYTES).equals(sealOf(question, body))) return figures;
-  for (let at = 0; at + RECORD_BYTES <= body.length; at += RECORD_BYTES) {
-    const values = new Float64Array(FIGURES_PER_SWEEP);
-    for (let i = 0; i < FIGURES_PER_SWEEP; i++) values[i] = body.readDoubleLE(at + HASH_BYTES + 8 * i);
-    figures.set(body.toString('hex', at, at + HASH_BYTES), values);
+  if (bytes === null) return kept;
+  const body = bytes.subarray(SEAL_BYTES);
+  if (!bytes.subarray(0, SEAL_BYTES).equals(sealOf(question, body))) return kept;
+  const count = Math.floor(body.length / (KEY_BYTES + KEPT_BYTES));
+  const keys = body.toString('hex', 0, count * KEY_BYTES);
+  // Copied, because numbers of eight bytes must begin at a multiple of eight.
+  const figures = new Float64Array(Uint8Array.from(body.subarray(count * KEY_BYTES)).buffer);
+  for (let i = 0; i < count; i++) {
+    const key = keys.slice(2 * i * KEY_BYTES, 2 * (i + 1) * KEY_BYTES);
+    kept.set(key, figures.subarray(i * FIGURES_KEPT, (i + 1) * FIGURES_KEPT));
   }
-  return figures;
+  return kept;
 }
 
 /** Writes the cache anew; a logbook that cannot be written to goes without one. */
-export function writeDriftCache(folder: string, question: string, figures: DriftFigures): void {
-  const body = Buffer.alloc(figures.size * RECORD_BYTES);
+export function writeKeptFigures(folder: string, question: string, kept: KeptFigures): void {
+  const figures = new Float64Array(kept.size * FIGURES_KEPT);
   let at = 0;
-  for (const [sha256, values] of figures) {
-    body.write(sha256, at, 'hex');
-    for (let i = 0; i < FIGURES_PER_SWEEP; i++) {
-      body.writeDoubleLE(values[i] ?? Number.NaN, at + HASH_BYTES + 8 * i);
-    }
-    at += RECORD_BYTES;
+  for (const values of kept.values()) {
+    figures.set(values, at);
+    at += FIGURES_KEPT;
   }
+  const keys = Buffer.from([...kept.keys()].join(''), 'hex');
+  const body = Buffer.concat([keys, new Uint8Array(figures.buffer)]);
   writeDerived(folder, CACHE_FILE, Buffer.concat([sealOf(question, body), body]));
 }
 
 function sealOf(question: string, body: Buffer): Buffer {
-  return createHash('sha256').update(question).update(body).digest();
+  return createHash('sha256').update(`${endianness()} ${question}`).update(body).digest();
 }

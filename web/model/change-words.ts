@@ -24,6 +24,17 @@ export const FEATURES: Readonly<
   curve: { name: 'Distance of the whole curve from the healthy one', unit: '|Γ|', perSi: 1, decimals: 4 },
 };
 
+/** How a chart is told, with its band where the charts are of several. */
+export function chartFigure(
+  { band, feature }: PageChart,
+  charts: readonly PageChart[],
+): (typeof FEATURES)[PageChart['feature']] {
+  const figure = FEATURES[feature];
+  return charts.every((chart) => chart.band === band)
+    ? figure
+    : { ...figure, name: `${band}: ${figure.name}` };
+}
+
 /** The answer in a sentence: whether anything changed, and what most likely did. */
 export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): string {
   const [top] = causes;
@@ -35,7 +46,9 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
       ? 'The newest visit is beyond what this site does by itself.'
       : `Something changed at visit ${changeAt}.`
     : changeAt === null
-      ? 'Nothing shows beyond what this site does by itself.'
+      ? beyond === null
+        ? 'It is too early to tell what this site does by itself: three healthy visits and one more show it.'
+        : 'Nothing shows beyond what this site does by itself.'
       : `A step shows at visit ${changeAt}; the newest visit is within what this site does by itself.`;
   const quiet = !beyond && changeAt === null && top.cause !== 'none';
   return quiet

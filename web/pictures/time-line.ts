@@ -1,6 +1,6 @@
 import type { GappyColumn, PageChanges, PageChart } from '../../src/formats/page-data.ts';
 import { h } from '../dom.ts';
-import { FEATURES } from '../model/change-words.ts';
+import { chartFigure, FEATURES } from '../model/change-words.ts';
 import type { LineStyle } from '../model/shown.ts';
 import { thin } from '../model/thin.ts';
 import type { Reader } from '../reader.ts';
@@ -52,18 +52,18 @@ export class TimeLine {
     if (timeMs.length === 0) return;
     const times = new Float64Array(timeMs);
     const range = widened(times);
-    const hosts = charts.map(({ feature }) => {
-      const { name, unit } = FEATURES[feature];
-      const chart = h('div', { class: 'strip-chart' });
+    const hosts = charts.map((chart) => {
+      const { name, unit } = chartFigure(chart, charts);
+      const strip = h('div', { class: 'strip-chart' });
       const title = h('p', { class: 'strip-title' }, h('b', {}, name), unit === '' ? null : ` ${unit}`);
-      return { section: h('div', { class: 'strip' }, title, chart), chart };
+      return { section: h('div', { class: 'strip' }, title, strip), strip };
     });
     this.#staked.hold(hosts.map(({ section }) => section));
     this.#staked.setStops(times, range, times.length - 1);
     const columns = Math.max(50, this.element.clientWidth - AXIS_PX - RIGHT_PX);
     const tasks = charts.map((chart, i) => () => {
       const isLast = i === charts.length - 1;
-      const host = (hosts[i] as { chart: HTMLElement }).chart;
+      const host = (hosts[i] as { strip: HTMLElement }).strip;
       this.#strips.push(
         new Strip(host, KIND, linesOf(chart, times, columns), {
           range,

@@ -4,7 +4,14 @@ import type { DiagnoseAnswer, PageChanges, PageData } from '../../src/formats/pa
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h, replace } from '../dom.ts';
-import { causeWords, changeSentence, checkSentence, estimateWords, FEATURES } from '../model/change-words.ts';
+import {
+  causeWords,
+  changeSentence,
+  chartFigure,
+  checkSentence,
+  estimateWords,
+  FEATURES,
+} from '../model/change-words.ts';
 import { LiveWords } from '../parts/live-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
@@ -91,15 +98,15 @@ function keys(): HTMLElement {
 function stakeWords({ data, reader }: App, index: number): string {
   const changes = data?.changes.data;
   if (changes === undefined || changes === null) return '';
-  const figures = changes.charts.slice(0, TOLD_AT_STAKE).flatMap((chart) => {
-    const { name, unit, perSi, decimals } = FEATURES[chart.feature];
+  const figures = changes.charts.flatMap((chart) => {
+    const { name, unit, perSi, decimals } = chartFigure(chart, changes.charts);
     const value = chart.values[index] ?? null;
     if (value === null) return [];
     const expected = chart.expected[index] ?? null;
     const hoped = expected === null ? '' : ` (expected ${reader.number(expected * perSi, decimals)})`;
     return [`${name} ${reader.number(value * perSi, decimals)}${unit === '' ? '' : ` ${unit}`}${hoped}`];
   });
-  return `Visit ${changes.visits[index]}, ${dayOf(changes.timeMs[index], reader)}: ${figures.join('; ')}.`;
+  return `Visit ${changes.visits[index]}, ${dayOf(changes.timeMs[index], reader)}: ${figures.slice(0, TOLD_AT_STAKE).join('; ')}.`;
 }
 
 /** More figures than these are a mouthful. */
@@ -193,8 +200,8 @@ function visitsTable({ charts, visits, timeMs }: PageChanges, reader: Reader): C
       signals.has(visit) ? 'signals' : NONE,
     ];
   });
-  const head = charts.map(({ feature }) => {
-    const { name, unit } = FEATURES[feature];
+  const head = charts.map((chart) => {
+    const { name, unit } = chartFigure(chart, charts);
     return unit === '' ? name : `${name}, ${unit}`;
   });
   const caption =

@@ -1,4 +1,4 @@
-import type { FeatureChart } from '../../core/drift/watch.ts';
+import type { FeatureChart } from '../../core/drift/feature-chart.ts';
 import { UserError } from '../../core/user-error.ts';
 import type { DiagnoseAnswer, GappyColumn, PageChanges, PageChart, Part } from '../../formats/page-data.ts';
 import type { Logbook } from '../../logbook/logbook.ts';
@@ -10,19 +10,16 @@ import { missing } from './ask.ts';
 export async function gatherChanges(logbook: Logbook): Promise<Part<PageChanges>> {
   try {
     const found = await diagnoseLogbook(logbook.folder);
-    const shown = new Set(found.watch.charts.flatMap((chart) => chart.visits));
-    const visits = logbook.visits
-      .filter(({ visit }) => shown.has(visit))
-      .sort((a, b) => Date.parse(a.time) - Date.parse(b.time) || a.visit - b.visit);
-    const numbers = visits.map(({ visit }) => visit);
+    const { rounds, bands, watch } = found;
+    const visits = rounds.map((round) => round.visits[0]?.visit as number);
     return {
       data: {
         answer: logbookDriftJson(found) as DiagnoseAnswer,
-        visits: numbers,
-        timeMs: visits.map(({ time }) => Date.parse(time)),
-        charts: found.watch.charts
+        visits,
+        timeMs: rounds.map(({ time }) => Date.parse(time)),
+        charts: watch.charts
           .filter(({ values }) => values.length > 0)
-          .map((chart) => chartOf(chart, numbers)),
+          .map((chart) => chartOf(chart, bands[chart.band]?.band as string, visits)),
       },
       missing: null,
     };
@@ -32,17 +29,25 @@ export async function gatherChanges(logbook: Logbook): Promise<Part<PageChanges>
   }
 }
 
-function chartOf(chart: FeatureChart, visits: readonly number[]): PageChart {
-  const { feature, values, expected, ewma, ewmaSignals, cusumSignals } = chart;
-  const places = new Map(chart.visits.map((visit, i) => [visit, i]));
-  const column = (of: Float64Array): GappyColumn =>
-    visits.map((visit) => sixDigits(of[places.get(visit) ?? -1]));
+function chartOf(chart: FeatureChart, band: string, visits: readonly number[]): PageChart {
+  const { feature, places, values, expected, ewma, ewmaSignals, cusumSignals } = chart;
+  const signals = new Set([...ewmaSignals, ...cusumSignals]);
+  const column = (of: Float64Array): GappyColumn => {
+    const filled = visits.map((): number | null => null);
+    places.forEach((place, i) => {
+      filled[place] = sixDigits(of[i]);
+    });
+    return filled;
+  };
   return {
+    band,
     feature,
     values: column(values),
     expected: column(expected),
     smoothed: ewma === null ? null : { average: column(ewma.average), limit: column(ewma.limit) },
-    signals: [...new Set([...ewmaSignals, ...cusumSignals])].sort((a, b) => a - b),
+    signals: places.flatMap((place, i) =>
+      signals.has(chart.visits[i] as number) ? [visits[place] as number] : [],
+    ),
   };
 }
 

@@ -7,6 +7,8 @@ import type { Plane } from './plane.ts';
 export interface StretchSpan {
   readonly from: number;
   readonly to: number;
+  readonly fromHz: number;
+  readonly toHz: number;
   readonly visitsBefore: number;
   readonly visitsAfter: number;
   /** Variance of Re Γ or Im Γ of a bin of one visit's mean that noise alone makes. */
@@ -70,6 +72,8 @@ export function baselineOf(observation: Observation): Baseline {
     spans.push({
       from,
       to: from + bins,
+      fromHz: stretch.gridHz[0] as number,
+      toHz: stretch.gridHz[stretch.gridHz.length - 1] as number,
       visitsBefore: stretch.before.length,
       visitsAfter: stretch.after.length,
       noiseVariance: shotNoise / shotsPerVisit(stretch.before) + NOISE_FLOOR ** 2,

@@ -1,7 +1,7 @@
-import { reflectionColumns } from '../sweep/reflection.ts';
+import { reflectionOnGrid } from '../sweep/repeats.ts';
 import type { Sweep } from '../sweep/sweep.ts';
 
-/** Γ averaged over a few equal stretches of a sweep: enough to see that its shape has changed. */
+/** Γ averaged over a few equal stretches of a range: enough to see that its shape has changed. */
 export interface CoarseCurve {
   readonly fromHz: number;
   readonly toHz: number;
@@ -10,23 +10,29 @@ export interface CoarseCurve {
 }
 
 export const COARSE_BINS = 8;
+const SAMPLES_IN_BIN = 3;
+const SAMPLES = COARSE_BINS * SAMPLES_IN_BIN;
 
-/** @returns null for a sweep of fewer points than stretches */
-export function coarseCurve(sweep: Sweep): CoarseCurve | null {
-  const n = sweep.frequencyHz.length;
-  if (n < COARSE_BINS) return null;
-  const { re, im } = reflectionColumns(sweep);
+/**
+ * The rough curve of a range, whatever the grid of the sweep, so that a wide sweep and a narrow one can be compared.
+ *
+ * @param range - within the sweep
+ */
+export function coarseCurve(
+  sweep: Sweep,
+  { fromHz, toHz }: { readonly fromHz: number; readonly toHz: number },
+): CoarseCurve {
+  const gridHz = new Float64Array(SAMPLES);
+  for (let i = 0; i < SAMPLES; i++) gridHz[i] = fromHz + ((toHz - fromHz) * i) / (SAMPLES - 1);
+  const { re, im } = reflectionOnGrid(sweep, sweep.referenceOhm, gridHz);
   const reflection = new Float64Array(2 * COARSE_BINS);
-  for (let bin = 0; bin < COARSE_BINS; bin++) {
-    const from = Math.floor((bin * n) / COARSE_BINS);
-    const to = Math.floor(((bin + 1) * n) / COARSE_BINS);
-    for (let i = from; i < to; i++) {
-      reflection[bin] = (reflection[bin] as number) + (re[i] as number) / (to - from);
-      reflection[COARSE_BINS + bin] =
-        (reflection[COARSE_BINS + bin] as number) + (im[i] as number) / (to - from);
-    }
+  for (let i = 0; i < SAMPLES; i++) {
+    const bin = Math.floor(i / SAMPLES_IN_BIN);
+    reflection[bin] = (reflection[bin] as number) + (re[i] as number) / SAMPLES_IN_BIN;
+    reflection[COARSE_BINS + bin] =
+      (reflection[COARSE_BINS + bin] as number) + (im[i] as number) / SAMPLES_IN_BIN;
   }
-  return { fromHz: sweep.frequencyHz[0] as number, toHz: sweep.frequencyHz[n - 1] as number, reflection };
+  return { fromHz, toHz, reflection };
 }
 
 /** Mean of curves over the range of the first; null when there are none of that range. */

@@ -1,3 +1,4 @@
+import type { Baseline } from './baseline.ts';
 import type { CauseName } from './cause.ts';
 import { type Comparison, type Differential, differentiate } from './differential.ts';
 import { evidenceFor } from './evidence-text.ts';
@@ -24,11 +25,21 @@ export interface Estimate {
   readonly expandedUncertainty: number;
 }
 
+/** A range of frequency that visits before and after share. */
+export interface WeighedRange {
+  readonly fromHz: number;
+  readonly toHz: number;
+  readonly visitsBefore: number;
+  readonly visitsAfter: number;
+}
+
 export interface Diagnosis {
   /** Likeliest first; probabilities sum to 1. */
   readonly causes: readonly DiagnosedCause[];
   readonly before: VisitFeatures;
   readonly after: VisitFeatures;
+  /** The ranges of frequency that were weighed, rising, and how many visits show each. */
+  readonly ranges: readonly WeighedRange[];
   /** What this comparison cannot tell, in sentences. */
   readonly cannotTell: readonly string[];
 }
@@ -64,12 +75,24 @@ export function diagnose(comparison: Comparison): Diagnosis {
       checkFirst:
         weighed === top && top.probability > CLEAR
           ? checkOf(top.cause)
-          : checkBetween(weighed.cause, weighed === top ? second.cause : top.cause),
+          : checkWithReason(weighed.cause, weighed === top ? second.cause : top.cause),
     })),
     before,
     after,
-    cannotTell: limitsOf(differential, comparison),
+    ranges: rangesOf(differential.baseline),
+    cannotTell: limitsOf(differential),
   };
+}
+
+function rangesOf({ spans }: Baseline): WeighedRange[] {
+  return spans
+    .map(({ fromHz, toHz, visitsBefore, visitsAfter }) => ({ fromHz, toHz, visitsBefore, visitsAfter }))
+    .sort((a, b) => a.fromHz - b.fromHz);
+}
+
+function checkWithReason(cause: CauseName, rival: CauseName): string {
+  const { tests, check } = checkBetween(cause, rival);
+  return `${check} (a test of ${tests}: the cheapest way to tell ${cause} from ${rival})`;
 }
 
 function estimateOf({ cause, model, amplitude }: WeighedCause, { load }: Differential): Estimate | null {

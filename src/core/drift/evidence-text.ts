@@ -48,7 +48,7 @@ function shapeSentence(cause: CauseName, differential: Differential): string {
 
 function scatterSentence({ baseline, scatter }: Differential): string {
   const visits = Math.max(...baseline.spans.map((span) => span.visitsBefore));
-  const soil = `soil conductivity by ${Math.round(100 * scatter.soil)} %, the connection by ${scatter.connection} of the reflection`;
+  const soil = `soil conductivity by ${Math.round(100 * scatter.soil)} %, the connection by ${Number(scatter.connection.toPrecision(2))} of the reflection`;
   return visits < 2
     ? `with one healthy visit the scatter is the usual one of other sites: ${soil}`
     : `${visits} healthy visits agree best with a scatter of ${soil}`;
@@ -58,7 +58,7 @@ function movedSentence(before: VisitFeatures, after: VisitFeatures): string | nu
   if (before.resonanceHz === null || after.resonanceHz === null) return null;
   const shift = (after.resonanceHz - before.resonanceHz) / 1e3;
   const parts = [
-    `X = 0 moved by ${shift.toFixed(1)} kHz to ${(after.resonanceHz / 1e6).toFixed(4)} MHz`,
+    `X = 0 moved by ${shift < 0 ? '' : '+'}${shift.toFixed(1)} kHz to ${(after.resonanceHz / 1e6).toFixed(4)} MHz`,
     `R there went from ${ohm(before.resistanceAtResonanceOhm)} to ${ohm(after.resistanceAtResonanceOhm)} ohm`,
   ];
   if (before.qualityFactor !== null && after.qualityFactor !== null) {

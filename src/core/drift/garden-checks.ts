@@ -1,5 +1,7 @@
 import type { CauseName } from './cause.ts';
 
+const NOTHING_ELSE = ['none', 'unplug, clean and plug in again, and take three more shots'] as const;
+
 /** A check with a meter or a pair of eyes, cheapest first; each tells its own cause from all others. */
 const CHECKS: readonly (readonly [cause: CauseName, check: string])[] = [
   [
@@ -27,24 +29,32 @@ const CHECKS: readonly (readonly [cause: CauseName, check: string])[] = [
     'at low power, read the current in each radial with a clip-on RF meter: one without contact shows none',
   ],
   ['soil-moisture', 'sweep again after the next rain or dry week, with a note of the soil moisture'],
-  ['none', 'unplug, clean and plug in again, and take three more shots'],
+  NOTHING_ELSE,
 ];
 
+/** A check, and the cause that it tests. */
+export interface GardenCheck {
+  readonly tests: CauseName;
+  readonly check: string;
+}
+
 /**
- * The cheapest check that separates two causes.
+ * The cheapest check that separates two causes; it may be the test of either.
  *
  * Source: common practice; a clip-on current meter or halving the field for radials, a milliohm reading for joints.
  */
-export function checkBetween(first: CauseName, second: CauseName): string {
+export function checkBetween(first: CauseName, second: CauseName): GardenCheck {
   const pair = new Set([first, second]);
-  if (pair.has('lost-radials') && pair.has('soil-moisture')) {
-    return `${checkOf('lost-radials')}; without such a meter, disconnect half of the wires and sweep: if little changes, that half was dead already`;
-  }
-  for (const [cause, check] of CHECKS) if (pair.has(cause)) return check;
-  return checkOf('none');
+  const [tests, check] = CHECKS.find(([cause]) => pair.has(cause)) ?? NOTHING_ELSE;
+  return pair.has('lost-radials') && pair.has('soil-moisture')
+    ? {
+        tests,
+        check: `${check}; without such a meter, disconnect half of the wires and sweep: if little changes, that half was dead already`,
+      }
+    : { tests, check };
 }
 
 /** The check that confirms one cause. */
 export function checkOf(wanted: CauseName): string {
-  return CHECKS.find(([cause]) => cause === wanted)?.[1] ?? '';
+  return checkBetween(wanted, wanted).check;
 }

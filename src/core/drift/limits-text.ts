@@ -1,8 +1,8 @@
-import type { Comparison, Differential } from './differential.ts';
+import type { Differential } from './differential.ts';
 import { POOR_MISFIT } from './fit-antenna.ts';
 
 /** What a comparison cannot tell, in sentences. */
-export function limitsOf({ state, load, baseline, causes }: Differential, { after }: Comparison): string[] {
+export function limitsOf({ state, load, baseline, causes }: Differential): string[] {
   const { guess, misfit } = state.fitted;
   const limits: string[] = [];
   if (!guess.known.antenna || !guess.known.radials) {
@@ -23,9 +23,10 @@ export function limitsOf({ state, load, baseline, causes }: Differential, { afte
   if (baseline.spans.every((span) => span.visitsBefore < 2)) {
     limits.push('one healthy visit does not show how far visits differ by themselves: log two or three more');
   }
-  if (load === null)
+  if (load === null) {
     limits.push('without sweeps of the reference load a change of the instrument can hardly be told');
-  if (after.every((visit) => visit.shots.length < 2)) {
+  }
+  if (baseline.spans.every((span) => span.shotsAfter.length === 0)) {
     limits.push('one shot after the change cannot show a contact that comes and goes');
   }
   if (causes[0]?.cause === 'none') {

@@ -227,6 +227,6 @@ export interface DiagnoseAnswer {
   readonly visitsAfter: readonly number[];
   /** The visit at which a lasting step seems to have begun. */
   readonly changeAt: number | null;
-  /** Whether the newest visit is beyond what the site does by itself. */
-  readonly beyond: boolean;
+  /** Whether the newest visit is beyond what the site does by itself; null while too few visits show how much that is. */
+  readonly beyond: boolean | null;
 }

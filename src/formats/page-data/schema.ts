@@ -180,6 +180,7 @@ const CHANGES = v.looseObject({
   timeMs: column,
   charts: v.array(
     v.looseObject({
+      band: v.string(),
       feature: v.string(),
       values: gappy,
       expected: gappy,

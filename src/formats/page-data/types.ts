@@ -108,15 +108,16 @@ export interface PageField {
 /** What is watched since the field last changed, and what it means. */
 export interface PageChanges {
   readonly answer: DiagnoseAnswer;
-  /** Numbers of the visits, rising in time. */
+  /** Numbers of the visits, rising in time; of several made one after the other for different bands, the first. */
   readonly visits: readonly number[];
   /** When they were, milliseconds since 1970. */
   readonly timeMs: readonly number[];
   readonly charts: readonly PageChart[];
 }
 
-/** One feature over time: columns with one entry a visit, null where a visit does not show it. */
+/** One feature of one band over time: columns with one entry a visit, null where a visit does not show it. */
 export interface PageChart {
+  readonly band: string;
   readonly feature: 'resistanceAtResonanceOhm' | 'resonanceHz' | 'qualityFactor' | 'minSwr' | 'curve';
   readonly values: GappyColumn;
   /** What healthy visits lead one to expect under the conditions of each visit. */

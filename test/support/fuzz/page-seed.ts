@@ -154,6 +154,7 @@ export const PAGE_SEED = {
     timeMs: [1, 2],
     charts: [
       {
+        band: '40m',
         feature: 'resonanceHz',
         values: [7e6, null],
         expected: [7e6, 7e6],

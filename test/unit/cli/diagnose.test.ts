@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { CAUSES } from '../../../src/core/drift/cause.ts';
 import type { MeasuredVisit } from '../../../src/core/record.ts';
 import type { Site } from '../../../src/core/site.ts';
-import { addVisit, createLogbook } from '../../../src/logbook/logbook.ts';
+import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
+import { addVisit, createLogbook, type NewVisit } from '../../../src/logbook/logbook.ts';
 import { type DriftCase, generateCase } from '../../support/drift/generate-case.ts';
 import { VARIANTS, type Variant } from '../../support/drift/variants.ts';
 import { siteText, writeVisits } from '../../support/drift/write-case.ts';
@@ -112,19 +113,98 @@ describe('diagnose on loose files', () => {
   });
 });
 
+interface LogbookAnswer {
+  readonly visitsBefore: readonly number[];
+  readonly visitsAfter: readonly number[];
+  readonly ranges: readonly { readonly visitsBefore: number; readonly visitsAfter: number }[];
+  readonly charts: readonly { readonly band: string }[];
+  readonly fieldChange: { readonly laid: number; readonly lifted: number } | null;
+}
+
+function visitOf({ shots }: Pick<MeasuredVisit, 'shots'>, day: number, minute = 0): NewVisit {
+  return {
+    time: `2026-03-${String(day).padStart(2, '0')}T10:${String(minute).padStart(2, '0')}:00Z`,
+    shots: shots.map((sweep) => ({ sweep, plane: 'feedpoint', target: 'antenna', source: 'generated' })),
+  };
+}
+
+/** A resonant circuit with a joint in series, swept in two bands. */
+function antennaShot(jointOhm: number): { low: Sweep; high: Sweep } {
+  const sweep = (fromHz: number, toHz: number): Sweep => {
+    const frequencyHz = Float64Array.from({ length: 51 }, (_, i) => fromHz + ((toHz - fromHz) * i) / 50);
+    return createSweep({
+      frequencyHz,
+      resistanceOhm: frequencyHz.map((f) => jointOhm + 41 * (f / 7.1e6) ** 2),
+      reactanceOhm: frequencyHz.map((f) => 400 * (f / 7.1e6 - 7.1e6 / f)),
+    });
+  };
+  return { low: sweep(6.8e6, 7.4e6), high: sweep(9.9e6, 10.3e6) };
+}
+
 async function logbookOf({ before, after, site }: DriftCase): Promise<string> {
   const folder = join(temporaryFolder(), 'field');
   await createLogbook(folder, JSON.parse(siteText(site as Site)));
   let day = 1;
-  for (const { shots } of [...before, ...before, ...after, ...after, ...after]) {
-    const time = `2026-03-${String(day++).padStart(2, '0')}T10:00:00Z`;
-    await addVisit(folder, {
-      time,
-      shots: shots.map((sweep) => ({ sweep, plane: 'feedpoint', target: 'antenna', source: 'generated' })),
-    });
+  for (const visit of [...before, ...before, ...after, ...after, ...after]) {
+    await addVisit(folder, visitOf(visit, day++));
   }
   return folder;
 }
+
+describe('diagnose on a logbook whose wires were changed', () => {
+  const lay = (folder: string, at: string, count = '4') =>
+    runCommand(['lay', '--logbook', folder, '--count', count, '--length', '5m', '--at', at]);
+
+  /** One visit each day over four radials. */
+  async function laidAndMeasured(days: readonly number[]): Promise<string> {
+    const folder = join(temporaryFolder(), 'field');
+    await createLogbook(folder, JSON.parse(siteText(joint.site as Site)));
+    await lay(folder, '2026-03-01T10:00Z');
+    for (const day of days) await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, day));
+    return folder;
+  }
+
+  const ask = (folder: string, ...args: string[]) => runCommand(['diagnose', '--logbook', folder, ...args]);
+
+  it('keeps the baseline when wires were laid and lifted again', async () => {
+    const folder = await laidAndMeasured([2, 3, 4]);
+    await lay(folder, '2026-03-05T10:00Z');
+    await runCommand(['lift', '5-8', '--logbook', folder, '--at', '2026-03-06T10:00Z']);
+    await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, 7));
+    const { visitsBefore, fieldChange } = (await ask(folder, '--json')).json<LogbookAnswer>();
+    expect(visitsBefore).toEqual([1, 2, 3]);
+    expect(fieldChange).toBeNull();
+  });
+
+  it('says that the field changed, and which command answers, where that leaves nothing to compare', async () => {
+    const folder = await laidAndMeasured([2, 3]);
+    await lay(folder, '2026-03-05T10:00Z');
+    await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, 7));
+    const { code, err } = await ask(folder);
+    expect(code).toBe(1);
+    expect(err).toContain('4 radials were laid (4 before, 8 after; 2026-03-05)');
+    expect(err).toContain('`turfwire compare --before 2 --after 3`');
+  });
+
+  it('judges across the change when asked to, and says what cannot be told', async () => {
+    const folder = await laidAndMeasured([2, 3]);
+    await lay(folder, '2026-03-05T10:00Z', '1');
+    await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, 7));
+    const asked = ['--before', '1', '2', '--after', '3'];
+    const { out } = await ask(folder, ...asked);
+    expect(out).toMatch(/^The field itself changed between these visits: 1 radial was laid/u);
+    expect(out).toContain('`turfwire compare --before 1-2 --after 3`');
+    expect(out).toContain('no cause above stands for it');
+    expect((await ask(folder, ...asked, '--json')).json<LogbookAnswer>().fieldChange?.laid).toBe(1);
+  });
+
+  it('speaks of the field before where no visit was made since', async () => {
+    const folder = await laidAndMeasured([2, 3, 4]);
+    await lay(folder, '2026-03-05T10:00Z');
+    const { out } = await ask(folder);
+    expect(out).toMatch(/^No visit has been made since the field changed: 4 radials were laid/u);
+  });
+});
 
 describe('diagnose on a logbook', () => {
   it('finds its own baseline and the visit of the change', async () => {
@@ -151,18 +231,48 @@ describe('diagnose on a logbook', () => {
     const ask = async () => (await runCommand(['diagnose', '--logbook', folder])).out;
     const first = await ask();
     expect(await ask()).toBe(first);
-    writeFileSync(join(folder, 'derived/drift-features.bin'), 'spoilt');
+    writeFileSync(join(folder, 'derived/drift-figures.bin'), 'spoilt');
     writeFileSync(join(folder, 'derived/diagnosis.json'), '{');
     expect(await ask()).toBe(first);
     rmSync(join(folder, 'derived'), { recursive: true });
     expect(await ask()).toBe(first);
   });
 
-  it('asks for a healthy visit when there is but one', async () => {
+  it('says which visits were the baseline, which are judged, and when they were', async () => {
+    const { out } = await runCommand(['diagnose', '--logbook', await logbookOf(joint)]);
+    const healthy = 2 * joint.before.length;
+    expect(out).toContain(`Baseline: visits 1 to ${healthy} (2026-03-01 to 2026-03-`);
+    expect(out).toContain(`Judged: visits ${healthy + 1} to `);
+  });
+
+  it('asks for healthy visits where there are none, or but one', async () => {
     const folder = join(temporaryFolder(), 'field');
     await createLogbook(folder, JSON.parse(siteText(joint.site as Site)));
-    const ran = await runCommand(['diagnose', '--logbook', folder]);
+    const ask = () => runCommand(['diagnose', '--logbook', folder]);
+    expect((await ask()).err).toContain('no visit yet shows the antenna');
+    await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, 1));
+    const ran = await ask();
     expect(ran.code).toBe(1);
-    expect(ran.err).toContain('at least two visits');
+    expect(ran.err).toContain('there is but one visit');
+  });
+
+  it('takes each band’s own visits, and all bands of a round together', async () => {
+    const folder = join(temporaryFolder(), 'field');
+    const site = JSON.parse(siteText(joint.site as Site));
+    await createLogbook(folder, { ...site, antenna: { ...site.antenna, bands: ['40m', '30m'] } });
+    for (const day of [1, 2, 3, 4, 5, 6, 7]) {
+      const { low, high } = antennaShot(day < 5 ? 0 : 4);
+      await addVisit(folder, visitOf({ shots: [low] }, day));
+      await addVisit(folder, visitOf({ shots: [high] }, day, 20));
+    }
+    const ran = await runCommand(['diagnose', '--logbook', folder, '--json']);
+    const answer = ran.json<Answer & LogbookAnswer>();
+    expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    expect(answer.visitsAfter).toEqual([9, 10, 11, 12, 13, 14]);
+    expect(answer.ranges.map(({ visitsBefore, visitsAfter }) => [visitsBefore, visitsAfter])).toEqual([
+      [4, 3],
+      [4, 3],
+    ]);
+    expect(new Set(answer.charts.map(({ band }) => band))).toEqual(new Set(['40m', '30m']));
   });
 });

@@ -1,16 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { conditionTeller } from '../../../../src/core/drift/conditions.ts';
-import { type WatchedVisit, watchVisits } from '../../../../src/core/drift/watch.ts';
+import type { WatchedRound } from '../../../../src/core/drift/feature-chart.ts';
+import { type Watch, watchRounds } from '../../../../src/core/drift/watch.ts';
 import type { Reading } from '../../../../src/core/record.ts';
 import { random } from '../../../support/random.ts';
 
 const DAY_MS = 86_400_000;
 
-/** Visits some days apart, R as given, everything else steady with a little noise. */
+const watchOneBand = (rounds: readonly WatchedRound[]): Watch => watchRounds(rounds, 1);
+
+/** Rounds of one band some days apart, R as given, everything else steady with a little noise. */
 function visitsWith(
   resistance: readonly number[],
   options: { days?: readonly number[]; baseline?: readonly (boolean | null)[]; readings?: Reading[] } = {},
-): WatchedVisit[] {
+): WatchedRound[] {
   const r = random(7);
   const conditions = conditionTeller(options.readings ?? []);
   let at = Date.parse('2026-01-01T12:00:00Z');
@@ -18,16 +21,20 @@ function visitsWith(
     at += (options.days?.[i] ?? 3) * DAY_MS;
     const time = new Date(at).toISOString();
     return {
-      visit: i + 1,
       time,
       baseline: options.baseline?.[i] ?? null,
-      features: {
-        resistanceAtResonanceOhm: ohm,
-        resonanceHz: 7.1e6 + r.normal(2e3),
-        qualityFactor: 9 + r.normal(0.05),
-        minSwr: 1.2 + r.normal(0.01),
-      },
-      curve: null,
+      ofBand: [
+        {
+          visit: i + 1,
+          features: {
+            resistanceAtResonanceOhm: ohm,
+            resonanceHz: 7.1e6 + r.normal(2e3),
+            qualityFactor: 9 + r.normal(0.05),
+            minSwr: 1.2 + r.normal(0.01),
+          },
+          curve: null,
+        },
+      ],
       conditions: conditions(time),
     };
   });
@@ -38,26 +45,26 @@ const healthy = Array.from({ length: 20 }, () => 41 + noise.normal(0.3));
 
 describe('the watch over visits', () => {
   it('sees nothing in visits that only scatter, and holds the newest against the rest', () => {
-    const watch = watchVisits(visitsWith(healthy));
+    const watch = watchOneBand(visitsWith(healthy));
     expect(watch.changeAt).toBeNull();
     expect(watch.beyond).toBe(false);
-    expect(watch.healthy).toEqual(Array.from({ length: 19 }, (_, i) => i + 1));
-    expect(watch.changed).toEqual([20]);
+    expect(watch.healthy).toEqual(Array.from({ length: 19 }, (_, i) => i));
+    expect(watch.changed).toEqual([19]);
   });
 
   it('parts healthy from changed visits where R steps, whatever gap lies between', () => {
     const days = [...Array(20).fill(3), 200, 3, 40, 3];
-    const watch = watchVisits(visitsWith([...healthy, 44.1, 43.8, 44.3, 44], { days }));
-    expect(watch.changeAt).toBe(21);
-    expect(watch.changed).toEqual([21, 22, 23, 24]);
+    const watch = watchOneBand(visitsWith([...healthy, 44.1, 43.8, 44.3, 44], { days }));
+    expect(watch.changeAt).toBe(20);
+    expect(watch.changed).toEqual([20, 21, 22, 23]);
     expect(watch.beyond).toBe(true);
   });
 
   it('takes only marked visits as healthy where some are marked, and never those marked no', () => {
     const baseline = healthy.map((_, i) => (i < 3 ? true : null));
-    expect(watchVisits(visitsWith(healthy, { baseline })).healthy).toEqual([1, 2, 3]);
+    expect(watchOneBand(visitsWith(healthy, { baseline })).healthy).toEqual([0, 1, 2]);
     const not = healthy.map((_, i) => (i === 4 ? false : null));
-    expect(watchVisits(visitsWith(healthy, { baseline: not })).healthy).not.toContain(5);
+    expect(watchOneBand(visitsWith(healthy, { baseline: not })).healthy).not.toContain(4);
   });
 
   it('explains by moisture what moisture does', () => {
@@ -73,15 +80,38 @@ describe('the watch over visits', () => {
       powerW: null,
       text: '',
     }));
-    const [chart] = watchVisits(visitsWith(values, { readings })).charts;
+    const [chart] = watchOneBand(visitsWith(values, { readings })).charts;
     expect(chart?.standardDeviation).toBeLessThan(0.2);
-    expect(watchVisits(visits).charts[0]?.standardDeviation).toBeGreaterThan(0.7);
+    expect(watchOneBand(visits).charts[0]?.standardDeviation).toBeGreaterThan(0.7);
   });
 
   it('of one or two visits works, without limits', () => {
-    expect(watchVisits(visitsWith([41])).changed).toEqual([1]);
-    const watch = watchVisits(visitsWith([41, 45]));
-    expect(watch.healthy).toEqual([1]);
+    expect(watchOneBand(visitsWith([41])).changed).toEqual([0]);
+    const watch = watchOneBand(visitsWith([41, 45]));
+    expect(watch.healthy).toEqual([0]);
     expect(watch.charts[0]?.ewma).toBeNull();
+    expect(watch.beyond).toBeNull();
+  });
+
+  it('charts each band by its own visits, and parts all of them where one shows a step', () => {
+    const low = visitsWith([...healthy, 44.1, 43.8, 44.3, 44]);
+    const steady = visitsWith([...healthy, ...healthy.slice(0, 4)].map((ohm) => 3 * ohm));
+    const both = low.map((round, i) => ({
+      ...round,
+      ofBand: [...round.ofBand, i % 2 === 0 ? (steady[i]?.ofBand[0] ?? null) : null],
+    }));
+    const watch = watchRounds(both, 2);
+    expect(watch.changeAt).toBe(20);
+    const [first, second] = watch.charts.filter(({ feature }) => feature === 'resistanceAtResonanceOhm');
+    expect(first?.values.length).toBe(24);
+    expect(second?.places).toEqual(Array.from({ length: 12 }, (_, i) => 2 * i));
+    expect(first?.cusumSignals.length).toBeGreaterThan(0);
+    expect(second?.cusumSignals).toEqual([]);
+  });
+
+  it('tells no trend from less than a month', () => {
+    const hourly = { days: Array(20).fill(1 / 24) };
+    expect(watchOneBand(visitsWith(healthy, hourly)).charts[0]?.trend).toBeNull();
+    expect(watchOneBand(visitsWith(healthy)).charts[0]?.trend).not.toBeNull();
   });
 });
