@@ -18,6 +18,7 @@ import {
   writing,
 } from './logbook-options.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
+import { workCautions } from './work-cautions.ts';
 
 interface LayOptions extends LoggingOptions {
   readonly count?: string;
@@ -53,7 +54,8 @@ export function register(command: Command, io: Io): void {
         writing(io),
       );
       const logbook = await openLogbook(folder);
-      printAnswer(io, answerOf(appended, logbook, options, common.time), options.json === true);
+      const cautions = cautionLines(appended, logbook, io.now());
+      printAnswer(io, answerOf(appended, logbook, options, common.time, cautions), options.json === true);
     });
 }
 
@@ -62,10 +64,10 @@ function answerOf(
   logbook: Logbook,
   options: LayOptions,
   time: string,
+  cautions: readonly string[],
 ) {
   const { site } = logbook;
   const state = fieldStateAt(logbook.fieldStates, time);
-  const cautions = [...cautionsFor('digging'), ...cautionsFor('laying')];
   const wireM = laid.reduce((sum, { lengthM }) => sum + lengthM, 0);
   const radials = numbered(
     'radial',
@@ -76,13 +78,21 @@ function answerOf(
       laid: laid.map(({ number, lengthM, bearingDeg, route }) => ({ number, lengthM, bearingDeg, route })),
       rows,
       fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
-      cautions,
+      cautions: JOBS.flatMap(cautionsFor),
     },
     text:
       `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n` +
       `${withdrawText(rows, options)}\n\n` +
-      cautions.map((caution) => `- ${caution}`).join('\n'),
+      cautions.join('\n'),
   };
+}
+
+const JOBS = ['digging', 'laying'] as const;
+
+function cautionLines({ rows }: Appended<RadialEvent>, { journal }: Logbook, now: Date): string[] {
+  const [first = 0] = rows;
+  const earlier = journal.entries.filter(({ sequence }) => sequence < first);
+  return workCautions(JOBS, earlier, ({ event }) => event.event === 'lay', now);
 }
 
 /** The radials that the options tell of, with their numbers. */

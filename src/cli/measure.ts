@@ -1,10 +1,10 @@
 import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
-import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import { openInstrument } from '../instrument/open-instrument.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
+import type { JournalEntry } from '../logbook/journal-reader.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
@@ -31,6 +31,7 @@ import {
 } from './measure-wish.ts';
 import { shotsOnTerminal } from './shots-on-terminal.ts';
 import { stoppable } from './stop-signal.ts';
+import { workCautions } from './work-cautions.ts';
 
 interface MeasureFlags extends InstrumentFlags, WishFlags, StandardFlags, LogbookOptions {
   readonly shots: string;
@@ -87,7 +88,9 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
     signal,
     antenna: () => antennaOf(logbook, wish.plane),
   });
-  for (const caution of cautionsFor('measuring')) io.err(`- ${caution}`);
+  const measured = ({ event: { event } }: JournalEntry) => event === 'shot' || event === 'standard';
+  for (const line of workCautions(['measuring'], logbook?.journal.entries ?? [], measured, io.now()))
+    io.err(line);
   if (standard === null && wish.target === 'antenna') {
     io.err(`A shot worth keeping:\n${COACHING.map((advice) => `- ${advice}`).join('\n')}`);
   }

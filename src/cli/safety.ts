@@ -1,8 +1,9 @@
 import { join, resolve } from 'node:path';
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import type { FieldState, Reading } from '../core/record.ts';
 import { type AssessOptions, assessSafety, possibleEfficiency } from '../core/safety/assess.ts';
+import { CAUTION_JOBS, type CautionJob, cautionsFor } from '../core/safety/cautions.ts';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import { LIMIT_SETS } from '../core/safety/limit-sets.ts';
 import { findLimitSet } from '../core/safety/limits.ts';
@@ -11,7 +12,7 @@ import { possiblePowerW, possibleShare } from '../core/safety/transmissions.ts';
 import type { Site } from '../core/site.ts';
 import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
-import { printAnswer } from './answer.ts';
+import { type Answer, printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { bandAsked, placedAt } from './placed-at.ts';
@@ -26,6 +27,7 @@ interface Options extends LogbookOptions {
   mode?: string;
   onAir?: string;
   efficiency?: string;
+  cautions?: readonly CautionJob[] | true;
 }
 
 /** `turfwire safety`: what transmitting asks of the garden. */
@@ -44,11 +46,20 @@ export function register(command: Command, io: Io): void {
       '--efficiency <PERCENT>',
       'power radiated over power accepted, such as 80%; all of it if not given',
     )
+    .addOption(
+      new Option('--cautions [JOB...]', 'only print the cautions, all or those of some work').choices(
+        CAUTION_JOBS,
+      ),
+    )
     .addHelpText(
       'after',
       '\nExample:\n  turfwire safety --site site.json --power 100W --mode cw --limits fcc-general',
     )
     .action(async (options: Options) => {
+      if (options.cautions !== undefined) {
+        printAnswer(io, cautionsAnswer(options.cautions), options.json === true);
+        return;
+      }
       const wanted = assessOptions(options);
       const { site, file, fieldState, readings } = await situation(io, options);
       if (options.band !== undefined) requireBand(options.band, site);
@@ -58,6 +69,17 @@ export function register(command: Command, io: Io): void {
       const json = safetyJson(assessment, due);
       printAnswer(io, { json, text: safetyText(json, site.units) }, options.json === true);
     });
+}
+
+/** The cautions by work, for whoever wants all of them again. */
+function cautionsAnswer(wanted: readonly CautionJob[] | true): Answer {
+  const jobs = wanted === true ? CAUTION_JOBS : wanted;
+  return {
+    json: { cautions: Object.fromEntries(jobs.map((job) => [job, cautionsFor(job)])) },
+    text: jobs
+      .map((job) => [`${job}:`, ...cautionsFor(job).map((caution) => `- ${caution}`)].join('\n'))
+      .join('\n\n'),
+  };
 }
 
 /** What the options say, each checked under its own name. */

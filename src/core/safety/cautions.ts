@@ -1,13 +1,16 @@
-/** A kind of work in the garden or at the feed point that can hurt someone. */
-export type CautionJob =
-  | 'digging'
-  | 'laying'
-  | 'pinning'
-  | 'transmitting'
-  | 'measuring'
-  | 'thunder'
-  | 'mains-earth'
-  | 'ladders';
+/** The kinds of work in the garden or at the feed point that can hurt someone. */
+export const CAUTION_JOBS = [
+  'digging',
+  'laying',
+  'pinning',
+  'transmitting',
+  'measuring',
+  'thunder',
+  'mains-earth',
+  'ladders',
+] as const;
+
+export type CautionJob = (typeof CAUTION_JOBS)[number];
 
 /**
  * The cautions to show once where a job is planned or begun, most serious first.
@@ -25,6 +28,23 @@ export function cautionsFor(job: CautionJob): readonly string[] {
   return CAUTIONS[job];
 }
 
+/** The same in a clause, for whoever was shown all of them within the same day's work. */
+export function cautionsInBrief(job: CautionJob): string {
+  return IN_BRIEF[job];
+}
+
+const IN_BRIEF: Readonly<Record<CautionJob, string>> = {
+  digging: 'buried services marked before you cut, by hand near a mark',
+  laying:
+    'transmitter disconnected, no wire thrown near a power line, eyes covered, wires flat, far ends insulated',
+  pinning: 'no pin over a service, pins flush and counted, wires down before mowing',
+  transmitting: 'people and animals beyond the distances, wire ends capped and out of touch',
+  measuring: 'transmitter disconnected, element discharged, no thunder heard or forecast',
+  thunder: 'indoors at the first thunder and 30 min after the last',
+  'mains-earth': 'mains earth and bonding by a licensed electrician',
+  ladders: 'nothing can reach a power line, two people, no wind, rain or dark',
+};
+
 const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
   digging: [
     'Before you cut the turf, have buried services marked: in the US call 811 two to three business days ahead, elsewhere ask the network owners. Local rules decide.',
@@ -36,7 +56,7 @@ const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
     'Never throw or unroll wire under or near an overhead power line.',
     'Wear eye protection: the end of a cut or coiled wire springs.',
     'Where people walk, wire lies flat or below the turf: a loop higher than 6 mm (1/4 in) trips.',
-    'Insulate the far ends: they carry the highest voltage while you transmit.',
+    'Insulate the far ends: along a radial the voltage is highest there while you transmit.',
   ],
   pinning: [
     'No pin over a marked or suspected cable or pipe.',
@@ -46,7 +66,7 @@ const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
   transmitting: [
     'Keep people and animals outside the keep-out distance, and from touching element, wire or wire ends at any power.',
     'A light touch on a live wire burns even where the field is under its limit: the contact-current level for the public is 20 mA (ICNIRP 2020, to 10 MHz).',
-    'Cap the open ends of wires and keep them out of reach: there the voltage is highest.',
+    'Cap the open ends of wires and keep them out of reach: along each wire the voltage is highest there.',
     'Anyone with a pacemaker or other implant asks their physician or its maker first.',
   ],
   measuring: [

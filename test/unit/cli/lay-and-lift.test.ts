@@ -45,6 +45,20 @@ describe('turfwire lay', () => {
     expect(cautions.join(' ')).toMatch(/buried services/u);
   });
 
+  it('shows every caution at the first laying of a day, and names them in a line at the next', async () => {
+    const { turfwire } = await onLogbook();
+    const first = await turfwire('lay', '--length', '6m');
+    expect(first.out).toContain('- Before you cut the turf, have buried services marked');
+    const second = await turfwire('lay', '--length', '7m');
+    expect(second.out).not.toContain('- Before you cut the turf');
+    expect(second.out).toMatch(/^Cautions as before: buried services marked .*transmitter disconnected.*/mu);
+    expect(second.out).toContain('All of them: turfwire safety --cautions digging laying');
+    const asJson = await turfwire('lay', '--length', '7m', '--json');
+    expect(asJson.json<Laid>().cautions.length).toBeGreaterThan(5);
+    const refused = await turfwire('lay', '--length', '-7m');
+    expect([refused.code, refused.out]).toEqual([2, '']);
+  });
+
   it('takes lengths and bearings one by one, in feet where the site says so', async () => {
     const { turfwire } = await onLogbook({ ...SITE, units: 'imperial' });
     const ran = await turfwire('lay', '--length', '20ft', '25ft', '--bearing', '30deg', '300deg');

@@ -124,6 +124,14 @@ describe('turfwire safety', () => {
     expect(err).toContain(hint);
   });
 
+  it('prints the cautions alone, all or those of some work, without a site', async () => {
+    const all = await runCommand(['safety', '--cautions'], { cwd: temporaryFolder() });
+    expect(all.out).toMatch(/^digging:\n- Before you cut.*\n\nladders:\n- Nothing/su);
+    const some = await runCommand(['safety', '--cautions', 'digging', 'laying', '--json']);
+    expect(Object.keys(JSON.parse(some.out).cautions)).toEqual(['digging', 'laying']);
+    expect((await runCommand(['safety', '--cautions', 'diging'])).code).toBe(2);
+  });
+
   it('says that a band has no row, which have, and how one is written', async () => {
     const { code, err } = await safety(['--site', 'site.json', '--band', '20m']);
     expect(code).toBe(1);
