@@ -11,7 +11,11 @@ export interface Reader {
   frequency(hz: number | null | undefined, decimals?: number): string;
   /** Metres or feet with the unit. */
   length(lengthM: number | null | undefined, decimals?: number): string;
-  /** A date. */
+  /** Millimetres or inches with the unit: a diameter, a depth, rain. */
+  small(lengthM: number | null | undefined): string;
+  /** Degrees Celsius or Fahrenheit with the unit. */
+  temperature(celsius: number | null | undefined): string;
+  /** A date on the clock where it was written. */
   date(iso: string): string;
   /** Date and time with the zone in which it was written. */
   time(iso: string): string;
@@ -19,6 +23,7 @@ export interface Reader {
 
 export const NONE = '–';
 const FOOT_M = 0.3048;
+const INCH_M = 0.0254;
 
 export function readerFor(units: UnitSystem): Reader {
   const locale = usableLocale();
@@ -36,30 +41,40 @@ export function readerFor(units: UnitSystem): Reader {
     return made;
   };
   const days = once(() => new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone: 'UTC' }));
-  const times = once(
+  const moments = once(
     () => new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short', timeZone: 'UTC' }),
   );
   const number = (value: number | null | undefined, decimals: number): string =>
     isFigure(value) ? format(decimals, 'auto').format(value) : NONE;
-  const unitOf = units === 'metric' ? { perM: 1, name: 'm' } : { perM: 1 / FOOT_M, name: 'ft' };
+  const inUnit = (value: number | null | undefined, decimals: number, unit: string): string =>
+    isFigure(value) ? `${number(value, decimals)} ${unit}` : NONE;
+  const isMetric = units === 'metric';
   return {
     units,
     number,
     signed: (value, decimals) => (isFigure(value) ? format(decimals, 'exceptZero').format(value) : NONE),
-    frequency: (hz, decimals = 3) => (isFigure(hz) ? `${number(hz / 1e6, decimals)} MHz` : NONE),
+    frequency: (hz, decimals = 3) => inUnit(times(hz, 1e-6), decimals, 'MHz'),
     length: (lengthM, decimals = 1) =>
-      isFigure(lengthM) ? `${number(lengthM * unitOf.perM, decimals)} ${unitOf.name}` : NONE,
+      isMetric ? inUnit(lengthM, decimals, 'm') : inUnit(times(lengthM, 1 / FOOT_M), decimals, 'ft'),
+    small: (lengthM) =>
+      isMetric ? inUnit(times(lengthM, 1e3), 1, 'mm') : inUnit(times(lengthM, 1 / INCH_M), 2, 'in'),
+    temperature: (celsius) =>
+      isMetric ? inUnit(celsius, 1, '°C') : inUnit(isFigure(celsius) ? 1.8 * celsius + 32 : null, 1, '°F'),
     date: (iso) => onItsClock(days(), iso),
     time: (iso) => {
       const zone = zoneOf(iso);
-      const text = onItsClock(times(), iso);
-      return zone === null ? text : `${text} ${zone === 'Z' ? 'UTC' : `UTC${zone}`}`;
+      const text = onItsClock(moments(), iso);
+      return zone === null ? text : `${text} ${zone === 'Z' || zone === '+00:00' ? 'UTC' : `UTC${zone}`}`;
     },
   };
 }
 
 function isFigure(value: number | null | undefined): value is number {
   return typeof value === 'number' && Number.isFinite(value);
+}
+
+function times(value: number | null | undefined, factor: number): number | null {
+  return isFigure(value) ? value * factor : null;
 }
 
 /** The zone written at the end of an ISO 8601 time. */

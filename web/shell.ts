@@ -83,7 +83,7 @@ export function buildShell(app: App, drop: FileDrop): HTMLElement {
   );
 }
 
-/** Light, lengths, and the report. */
+/** Light, units, and the report. */
 class ReaderChoices {
   readonly element: HTMLElement;
   readonly #app: App;
@@ -93,7 +93,7 @@ class ReaderChoices {
   constructor(app: App) {
     this.#app = app;
     this.#theme = new Switch('Light', 'theme', (value) => app.choose({ theme: value as Settings['theme'] }));
-    this.#units = new Switch('Lengths', 'units', (value) =>
+    this.#units = new Switch('Units', 'units', (value) =>
       app.choose({ units: value as NonNullable<Settings['units']> }),
     );
     this.element = h('div', { class: 'footer-tools' }, this.#theme.element, this.#units.element);
@@ -115,8 +115,8 @@ class ReaderChoices {
     );
     this.#units.set(
       [
-        { value: 'metric', label: 'metres' },
-        { value: 'imperial', label: 'feet' },
+        { value: 'metric', label: 'm, °C' },
+        { value: 'imperial', label: 'ft, °F' },
       ],
       reader.units,
     );
@@ -124,9 +124,13 @@ class ReaderChoices {
 }
 
 function madeWords({ data, reader }: App): string {
+  const kept =
+    (data?.site?.units ?? reader.units) === reader.units
+      ? ''
+      : ' Sentences of advice keep the units of the site.';
   return data === null
     ? 'A page without a logbook: it shows the files you give it, and sends nothing anywhere.'
-    : `Made ${reader.time(data.made)} by ${data.program} from the logbook. Nothing here is sent anywhere.`;
+    : `Made ${reader.time(data.made)} by ${data.program} from the logbook. Times and days are those of the clock by which they were noted.${kept} Nothing here is sent anywhere.`;
 }
 
 /** The address of this page is what is looked at, so a link within it may not change it. */

@@ -88,5 +88,7 @@ export function pageOfHours(hours: number): PageData {
     chart('minSwr', 1.2),
     chart('curve', 0.01),
   ];
-  return pageData({ changes: { data: { answer, visits, timeMs, charts }, missing: null } });
+  return pageData({
+    changes: { data: { answer, visits, timeMs, aheadMin: column(() => 0), charts }, missing: null },
+  });
 }

@@ -1,5 +1,6 @@
 import { quoted } from '../core/quoted.ts';
 import { UserError } from '../core/user-error.ts';
+import { isoOnClock } from '../formats/clock.ts';
 
 const ISO_8601 = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?)\s*(Z|[+-]\d{2}:?\d{2})?$/iu;
 
@@ -40,12 +41,7 @@ export function parseTime(text: string, now: Date, field = '--at'): string {
 
 /** A moment as ISO 8601 with the zone of this computer, to the second. */
 export function isoWithZone(moment: Date): string {
-  const offsetMin = -moment.getTimezoneOffset();
-  const local = new Date(moment.getTime() + offsetMin * 60_000).toISOString().slice(0, 19);
-  if (offsetMin === 0) return `${local}Z`;
-  const two = (value: number) => String(value).padStart(2, '0');
-  const size = Math.abs(offsetMin);
-  return `${local}${offsetMin < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+  return isoOnClock(moment.getTime(), -moment.getTimezoneOffset());
 }
 
 /** `Date.parse` takes 30 February for 2 March. */

@@ -59,6 +59,17 @@ async function axeViolations(page: Page): Promise<string[]> {
 const overflows = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth > window.innerWidth);
 
+/** Rooms that hide something at their side without a word, that say so without need, or that no key reaches. */
+const untoldRooms = (page: Page): Promise<(string | null)[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('main .scroll')].flatMap((scroll) => {
+      const room = scroll.querySelector('[role=region]') as HTMLElement;
+      const isTold = scroll.querySelector('.scroll-hint')?.checkVisibility() === true;
+      const isRight = isTold === room.scrollWidth > room.clientWidth && room.tabIndex === 0;
+      return isRight || !room.checkVisibility() ? [] : [room.getAttribute('aria-label')];
+    }),
+  );
+
 describe('every view of the demo', () => {
   it.each(['light', 'dark', 'sunlight'])(
     'in the theme %s: answer first, drawn, accessible, quiet',
@@ -101,6 +112,24 @@ describe('every view of the demo', () => {
     await close();
   });
 
+  it.each([360, 768, 1280, 1440])(
+    '%i px wide: what is wider scrolls in its own room, and says so',
+    async (width) => {
+      const { page, close } = await openWatched(browser, `file://${demo}`, {
+        viewport: { width, height: 800 },
+      });
+      for (const view of VIEWS) {
+        await page.evaluate((name) => {
+          location.hash = `#view=${name}`;
+        }, view);
+        await settle(page);
+        expect(await overflows(page), view).toBe(false);
+        await expect.poll(() => untoldRooms(page), { message: view }).toEqual([]);
+      }
+      await close();
+    },
+  );
+
   it('at 200 % zoom nothing is wider than the screen', async () => {
     // A browser at 200 % gives a page half the pixels.
     const { page, close } = await openWatched(browser, `file://${demo}`, {
@@ -132,6 +161,24 @@ describe('every view of the demo', () => {
     expect(await page.textContent('.answer')).toContain('1.3 m');
     await page.check('input[value=imperial]');
     expect(await page.textContent('.answer')).toContain('4.3 ft');
+    await page.evaluate(() => {
+      location.hash = '#view=report';
+    });
+    await expect.poll(() => page.textContent('.facts')).toMatch(/ in, /u);
+    for (const view of VIEWS) {
+      await page.evaluate((name) => {
+        location.hash = `#view=${name}`;
+      }, view);
+      await settle(page);
+      const figures = await page.locator('.answer, td, tbody th, dd, main svg text').allTextContents();
+      expect(
+        figures.filter((text) => /\d (?:m|mm|°C)\b/u.test(text)),
+        view,
+      ).toEqual([]);
+    }
+    await page.evaluate(() => {
+      location.hash = '#view=garden';
+    });
     await page.reload();
     await page.waitForSelector('.answer');
     expect(await page.textContent('.answer')).toContain('4.3 ft');
@@ -144,6 +191,11 @@ describe('every view of the demo', () => {
     });
     await expect.poll(() => page.textContent('.answer')).toMatch(/lowest SWR \d,\d\d at 7,\d{3} MHz/u);
     await expect.poll(() => page.textContent('tbody tr')).toContain('11.05.2024, 16:00 UTC+01:00');
+    await page.evaluate(() => {
+      location.hash = '#view=change';
+    });
+    await expect.poll(() => page.textContent('.stake-words')).toMatch(/14\.02\.2026, 12:30 UTC:/u);
+    await expect.poll(() => page.textContent('main')).toContain('06.09.2025, 16:00 UTC+01:00');
     await close();
   });
 

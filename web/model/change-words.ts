@@ -1,8 +1,10 @@
 import type { CauseName } from '../../src/core/drift/cause.ts';
 import { CAUSE_WORDS, sureWords } from '../../src/core/drift/cause-words.ts';
-import type { DiagnoseAnswer, PageChart } from '../../src/formats/page-data.ts';
+import { isoOnClock } from '../../src/formats/clock.ts';
+import type { DiagnoseAnswer, PageChanges, PageChart } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { Reader } from '../reader.ts';
+import { nearestIndex } from './at-frequency.ts';
 
 type Cause = DiagnoseAnswer['causes'][number];
 
@@ -69,4 +71,14 @@ export function estimateWords({ estimate }: Cause, reader: Reader): string {
   const digits = Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
   const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
   return `${name} ${reader.number(value, digits)} ± ${reader.number(expandedUncertainty, digits)}${suffix}`;
+}
+
+/** When a visit was, on the clock by which it was noted. */
+export function isoOf({ timeMs, aheadMin }: PageChanges, index: number): string {
+  return isoOnClock(timeMs[index] ?? 0, aheadMin[index] ?? 0);
+}
+
+/** A moment between visits, on the clock of the one nearest to it. */
+export function isoNear({ timeMs, aheadMin }: PageChanges, moment: number): string {
+  return isoOnClock(moment, aheadMin[nearestIndex(timeMs, moment)] ?? 0);
 }

@@ -35,10 +35,9 @@ export function intervalPlot(
     readonly limit?: number;
   },
 ): SVGSVGElement {
-  const reach = Math.max(
-    1e-9,
-    ...intervals.map(({ value, half }) => (value === null ? 0 : Math.abs(value) + (half ?? 0))),
-  );
+  const ends = intervals.map(({ value, half }) => (value === null ? 0 : Math.abs(value) + (half ?? 0)));
+  // Where there is nothing to hold against zero, the scale still has round numbers.
+  const reach = Math.max(...ends) || 1;
   const limit = Math.min(reach * 1.1, axis.limit ?? Number.POSITIVE_INFINITY);
   const [left, right] = [14, widthPx - 14];
   const x = (value: number): number =>

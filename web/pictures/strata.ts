@@ -51,7 +51,7 @@ export class Strata {
 
   constructor(tell: (stake: Stake) => void) {
     this.#tell = tell;
-    this.#staked = new Staked('Frequency of the stake', (index) => this.#moved(index));
+    this.#staked = new Staked('Frequency to read at', (index) => this.#moved(index));
   }
 
   get element(): HTMLElement {

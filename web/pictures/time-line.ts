@@ -37,7 +37,7 @@ export class TimeLine {
   /** @param tell - hears at which of the visits the stake stands */
   constructor(tell: (index: number) => void) {
     this.#tell = tell;
-    this.#staked = new Staked('Visit at the stake', (index) => this.#moved(index));
+    this.#staked = new Staked('Visit to read', (index) => this.#moved(index));
   }
 
   get element(): HTMLElement {

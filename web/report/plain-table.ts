@@ -1,4 +1,5 @@
 import { h } from '../dom.ts';
+import { scrollRoom } from '../parts/scroll-room.ts';
 
 /** A small table for paper, the first column as names; on a narrow screen it scrolls by itself. */
 export function plainTable(
@@ -31,5 +32,5 @@ export function plainTable(
       ),
     ),
   );
-  return h('div', { class: 'plain-room', tabindex: 0, role: 'region', 'aria-label': name }, table);
+  return scrollRoom('plain-room', name, table);
 }

@@ -40,9 +40,9 @@ function radialWords(radials: NonNullable<PageData['site']>['radials'], reader: 
   const { diameterM, insulated, metal, depthM } = radials;
   return [
     metal,
-    diameterM === null ? null : `${reader.number(diameterM * 1e3, 1)} mm`,
+    diameterM === null ? null : reader.small(diameterM),
     insulated === null ? null : insulated ? 'insulated' : 'bare',
-    depthM === null ? null : depthM === 0 ? 'on the ground' : `${reader.number(depthM * 1e3, 0)} mm deep`,
+    depthM === null ? null : depthM === 0 ? 'on the ground' : `${reader.small(depthM)} deep`,
   ]
     .filter((part) => part !== null)
     .join(', ');

@@ -1,4 +1,4 @@
-import type { PlanAnswer } from '../../src/formats/page-data.ts';
+import type { PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import { type Child, h } from '../dom.ts';
 import type { Handful } from '../model/field-words.ts';
@@ -28,7 +28,22 @@ export function handfulTable(groups: readonly Handful[], reader: Reader): HTMLEl
   );
 }
 
-/** All that a plan tells in figures, and the work it asks for. */
+/** What is planned and not laid yet. */
+export function plannedTable(wires: readonly PageWire[], reader: Reader): HTMLElement {
+  return dataTable(
+    'Planned in the journal, not laid yet',
+    ['radial', 'wire', 'planned'],
+    wires
+      .filter(({ state }) => state === 'planned')
+      .map(({ number, lengthM, since }) => [
+        `radial ${number}`,
+        reader.length(lengthM),
+        since === null ? NONE : reader.time(since),
+      ]),
+  );
+}
+
+/** All that a proposal tells in figures, and the work it asks for. */
 export function planTables(plan: PlanAnswer, reader: Reader): Child {
   const { efficiency, lesson = null, moreWire = [], elevated = [], pattern, work = [], notes } = plan;
   return [
@@ -45,7 +60,7 @@ export function planTables(plan: PlanAnswer, reader: Reader): Child {
 
 function lossTable(efficiency: PlanAnswer['efficiency'], reader: Reader): HTMLElement {
   return dataTable(
-    'What the ground takes, with the plan',
+    'What the ground takes, with the proposed wires too',
     ['band', 'loss in the ground, Ω', 'radiated, %', 'lost, dB', 'as measurements found it, dB'],
     efficiency.map(({ band, groundLossOhm, efficiencyPercent, lossDb, lossRangeDb = null }) => [
       band,
@@ -88,7 +103,7 @@ function worthTable(moreWire: NonNullable<PlanAnswer['moreWire']>, reader: Reade
 
 function patternTable(pattern: PlanAnswer['pattern'], reader: Reader): HTMLElement {
   return dataTable(
-    'The pattern, strongest and weakest direction',
+    'The pattern with the proposed wires, strongest and weakest direction',
     ['band', 'elevation', 'most, dB', 'toward', 'least, dB', 'toward'],
     pattern.map(({ band, elevationDeg, azimuthDeg, relativeDb }) => {
       const most = relativeDb.indexOf(Math.max(...relativeDb));

@@ -1,10 +1,10 @@
-import type { PageData, PageLot, PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
+import type { Missing, PageData, PageLot, PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
 import { worstVerdicts } from '../../src/formats/safety-words.ts';
 import type { App } from '../app.ts';
 import { h } from '../dom.ts';
 import { type Handful, handfuls } from '../model/field-words.ts';
 import type { LineStyle } from '../model/shown.ts';
-import { coverageSentence, wiresSentence } from '../model/wires-words.ts';
+import { coverageSentence, proposalSentence, wiresSentence, wiresStage } from '../model/wires-words.ts';
 import { Choice } from '../parts/choice.ts';
 import { lineKey } from '../pictures/key.ts';
 import { lotPicture } from '../pictures/lot-picture.ts';
@@ -14,7 +14,7 @@ import type { Reader } from '../reader.ts';
 import { answerView } from './answer-view.ts';
 import { notYet } from './not-yet.ts';
 import type { View } from './view.ts';
-import { handfulTable, planTables } from './wires-tables.ts';
+import { handfulTable, plannedTable, planTables } from './wires-tables.ts';
 
 /** Where should wires go? */
 export function wiresView(app: App): View {
@@ -23,7 +23,10 @@ export function wiresView(app: App): View {
     app,
     (data) => data.lot,
     ({ answer: { lot, wires }, data, reader }) => {
-      const { plan } = data;
+      const plan = data.plan.data;
+      const stage = wiresStage(data, wires);
+      const shown = stage === 'proposed' && plan !== null ? [...wires, ...proposed(plan, lot.base)] : wires;
+      const rose = plan === null || plan.pattern.length === 0 ? null : roseFigure(plan, band, app);
       const groups = handfuls(wires);
       return [
         h('p', { class: 'answer' }, wiresSentence(data, wires, reader)),
@@ -31,11 +34,23 @@ export function wiresView(app: App): View {
         h(
           'div',
           { class: 'lot-and-rose' },
-          lotFigure(data, lot, [...wires, ...proposed(wires, plan.data, lot.base)], reader),
-          plan.data === null || plan.data.pattern.length === 0 ? null : roseFigure(plan.data, band, app),
+          lotFigure(data, lot, shown, reader),
+          stage === 'proposed' ? rose : null,
         ),
         groups.length === 0 ? null : handfulTable(groups, reader),
-        plan.data === null ? notYet(plan.missing) : planTables(plan.data, reader),
+        plan === null && stage === 'laid' ? notYet(data.plan.missing as Missing) : null,
+        stage === 'planned' ? plannedTable(wires, reader) : null,
+        stage === 'proposed' && plan !== null ? planTables(plan, reader) : null,
+        stage === 'stop' && plan !== null
+          ? h(
+              'details',
+              {},
+              h('summary', {}, 'What the wire at hand could give all the same'),
+              h('p', {}, proposalSentence(plan, reader)),
+              rose,
+              planTables(plan, reader),
+            )
+          : null,
       ];
     },
   );
@@ -67,13 +82,8 @@ function lotFigure(
   );
 }
 
-/** The wires of the plan, where none are in the journal as planned. */
-function proposed(
-  wires: readonly PageWire[],
-  plan: PlanAnswer | null,
-  [east, north]: readonly [number, number],
-): PageWire[] {
-  if (plan === null || wires.some(({ state }) => state === 'planned')) return [];
+/** The wires of a proposal. */
+function proposed(plan: PlanAnswer, [east, north]: readonly [number, number]): PageWire[] {
   return plan.radials.map(({ route, lengthM }) => ({
     number: null,
     lengthM,
@@ -137,7 +147,7 @@ function roseFigure(plan: PlanAnswer, choice: Choice, app: App): HTMLElement {
     h(
       'figcaption',
       {},
-      `How evenly the field goes out on ${chosen}, with the wires that lie there and the ones of the plan; against the mean round the compass.`,
+      `How evenly the field goes out on ${chosen}, with the wires that lie there and the proposed ones; against the mean round the compass.`,
     ),
   );
 }

@@ -1,5 +1,6 @@
 import type { FeatureChart } from '../../core/drift/feature-chart.ts';
 import { UserError } from '../../core/user-error.ts';
+import { minutesAhead } from '../../formats/clock.ts';
 import type { DiagnoseAnswer, GappyColumn, PageChanges, PageChart, Part } from '../../formats/page-data.ts';
 import type { Logbook } from '../../logbook/logbook.ts';
 import { logbookDriftJson } from '../drift-text.ts';
@@ -17,6 +18,7 @@ export async function gatherChanges(logbook: Logbook): Promise<Part<PageChanges>
         answer: logbookDriftJson(found) as DiagnoseAnswer,
         visits,
         timeMs: rounds.map(({ time }) => Date.parse(time)),
+        aheadMin: rounds.map(({ time }) => minutesAhead(time)),
         charts: watch.charts
           .filter(({ values }) => values.length > 0)
           .map((chart) => chartOf(chart, bands[chart.band]?.band as string, visits)),

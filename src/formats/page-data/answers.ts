@@ -74,6 +74,8 @@ export interface ComparedMeasure {
   readonly before: Quantity;
   readonly after: Quantity;
   readonly difference: Quantity;
+  /** What was added to after minus before for the soil between them. */
+  readonly soilCorrection?: number | undefined;
   readonly verdict: Verdict;
   readonly meaning: string;
 }

@@ -128,6 +128,7 @@ const MEASURE = v.looseObject({
   before: quantity,
   after: quantity,
   difference: quantity,
+  soilCorrection: v.optional(v.number()),
   verdict: v.picklist(['improved', 'worse', 'not shown']),
   meaning: v.string(),
 });
@@ -178,6 +179,7 @@ const CHANGES = v.looseObject({
   }),
   visits: column,
   timeMs: column,
+  aheadMin: column,
   charts: v.array(
     v.looseObject({
       band: v.string(),

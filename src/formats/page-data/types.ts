@@ -112,6 +112,8 @@ export interface PageChanges {
   readonly visits: readonly number[];
   /** When they were, milliseconds since 1970. */
   readonly timeMs: readonly number[];
+  /** How far the clock by which each was noted is ahead of UTC, minutes. */
+  readonly aheadMin: readonly number[];
   readonly charts: readonly PageChart[];
 }
 

@@ -152,6 +152,7 @@ export const PAGE_SEED = {
     },
     visits: [1, 2],
     timeMs: [1, 2],
+    aheadMin: [60, 60],
     charts: [
       {
         band: '40m',
