@@ -1,17 +1,18 @@
+import { type PlannedResistance, plannedWords } from '../core/proof/planned-resistance.ts';
 import type { Progress } from '../core/proof/progress.ts';
 import type { ProgressStep } from '../core/proof/progress-steps.ts';
 import type { StrengthComparison } from '../core/proof/strength.ts';
 import { UNKNOWN_QUANTITY } from '../core/quantity-with-uncertainty.ts';
 import type { ProgressFound } from './progress.ts';
-import { progressNotes, reversalCommands } from './progress-notes.ts';
+import { progressNotes } from './progress-notes.ts';
 
 /** The JSON document of `progress`; what cannot be had is null. */
 export function progressJson(found: ProgressFound): object {
-  const { band, progress, strength } = found;
-  const { advice, why, doubling, worthwhileDb, poorGuide, doubtful } = progress;
+  const { band, progress, strength, planned, reversal } = found;
+  const { advice, why, doubling, worthwhileDb, poorGuide } = progress;
   return {
     band: band.band,
-    steps: progress.steps.map((step, i) => stepJson(step, strength[i] ?? null)),
+    steps: progress.steps.map((step, i) => stepJson(step, strength[i] ?? null, planned[i] ?? null)),
     model: modelJson(progress),
     curve: curveJson(progress),
     next: progress.next ?? NO_WIRES,
@@ -20,7 +21,8 @@ export function progressJson(found: ProgressFound): object {
     doubling: doubling ?? NO_WIRES,
     worthwhileDb,
     poorGuide,
-    reversal: doubtful ? reversalCommands(found) : null,
+    reversal,
+    planned: plannedWords(planned) || null,
     notes: progressNotes(found),
   };
 }
@@ -33,7 +35,11 @@ const NO_WIRES = {
   gainPerMetreDb: null,
 };
 
-function stepJson({ point: _, ...step }: ProgressStep, strength: StrengthComparison | null): object {
+function stepJson(
+  { point: _, ...step }: ProgressStep,
+  strength: StrengthComparison | null,
+  planned: PlannedResistance | null,
+): object {
   const places = strength?.places.length ?? 0;
   return {
     ...step,
@@ -43,6 +49,7 @@ function stepJson({ point: _, ...step }: ProgressStep, strength: StrengthCompari
       coverageFactor: 2,
     },
     strengthPlaces: places,
+    planned,
   };
 }
 

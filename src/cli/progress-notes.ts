@@ -1,5 +1,4 @@
 import { lostNotes } from './logbook-visits.ts';
-import { numbered } from './numbers.ts';
 import type { ProgressFound } from './progress.ts';
 
 /** What a doubter should read beside the table. */
@@ -30,7 +29,9 @@ export function progressNotes({
     );
   }
   if (fit?.name === 'soil and ground loss') {
-    notes.push('the fit takes the field as even and straight, whatever its real layout');
+    notes.push(
+      `the fit takes ${LAYOUTS[layoutKnown(states)]}; what more wires would be worth is told of even, straight fields`,
+    );
   }
   const unmeasured = logbook.fieldStates.filter(
     (state) => !states.some((measured) => measured.state === state),
@@ -51,35 +52,32 @@ export function progressNotes({
   if (read.length > 0 && read.every(({ intervalDb }) => intervalDb === null)) {
     notes.push(...new Set(read.flatMap((found) => found.notes)));
   }
-  const moist = new Set(
-    states
-      .flatMap(({ visits }) => visits.map(({ conditions }) => conditions.moistureFraction))
-      .filter((m) => m !== null),
-  );
-  if (moist.size > 1) {
+  const moist = moistures(states);
+  if (moist.length > 1) {
     const [least, most] = [Math.min(...moist), Math.max(...moist)].map((m) => (100 * m).toFixed(0));
+    const corrected = steps.some(({ soilCorrectionOhm }) => soilCorrectionOhm !== 0)
+      ? 'R stands as it was measured; dB by R and the fit are corrected to the moisture of the first state, as compare does, by how this logbook’s figures follow moisture'
+      : 'the logbook holds too few visits of one field state at different moisture to correct it, so that dB by R is the less sure';
     notes.push(
-      `soil moisture lay between ${least} and ${most} % from visit to visit, which moves R as well: compare corrects for it where it can`,
+      `soil moisture lay between ${least} and ${most} % from visit to visit, which moves R as well: ${corrected}`,
     );
   }
   return notes;
 }
 
-/** The commands of a reversal of the last step, to be pasted one by one. */
-export function reversalCommands({ logbook, folder, states, band }: ProgressFound): string[] {
-  const where = folder === null ? '' : ` --logbook ${folder}`;
-  const next = Math.max(0, ...logbook.visits.map(({ visit }) => visit)) + 1;
-  const before = new Set(states.at(-2)?.state.radials.map(({ number }) => number));
-  const added = (states.at(-1)?.state.radials ?? [])
-    .map(({ number }) => number)
-    .filter((number) => !before.has(number));
-  return [
-    `turfwire measure${where}`,
-    `# disconnect ${numbered('radial', added)} at the base`,
-    `turfwire measure${where}`,
-    `turfwire note baseline ${next + 1} no${where}`,
-    '# connect them again',
-    `turfwire measure${where}`,
-    `turfwire compare${where} --reversal ${next} ${next + 1} ${next + 2} --band ${band.band}`,
-  ];
+function moistures(states: ProgressFound['states']): number[] {
+  const all = states.flatMap(({ visits }) => visits.map(({ conditions }) => conditions.moistureFraction));
+  return [...new Set(all.filter((moisture) => moisture !== null))];
+}
+
+const LAYOUTS = {
+  all: 'every field as it was laid',
+  some: 'the wires as they were laid where the journal tells, and the others in the gaps between',
+  none: 'every field as even and straight, for the journal tells no bearing or route',
+} as const;
+
+function layoutKnown(states: ProgressFound['states']): keyof typeof LAYOUTS {
+  const radials = states.flatMap(({ state }) => state.radials);
+  const known = radials.filter(({ route, bearingDeg }) => route !== null || bearingDeg !== null);
+  return known.length === 0 ? 'none' : known.length === radials.length ? 'all' : 'some';
 }

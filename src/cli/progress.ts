@@ -1,10 +1,12 @@
 import type { Command } from 'commander';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import type { GroundKnowledge } from '../core/proof/ground-fit.ts';
+import { type PlannedResistance, plannedResistance } from '../core/proof/planned-resistance.ts';
 import { type Progress, progressOf } from '../core/proof/progress.ts';
 import { progressSteps } from '../core/proof/progress-steps.ts';
 import { compareStrength, type StrengthComparison } from '../core/proof/strength.ts';
 import { parseQuantity } from '../core/quantity.ts';
+import { UNKNOWN_QUANTITY } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
@@ -17,6 +19,7 @@ import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook
 import { countingVisits, type MeasuredState, measuredInBand } from './logbook-visits.ts';
 import { progressJson } from './progress-json.ts';
 import { progressText } from './progress-text.ts';
+import { reversalCommands } from './reversal-commands.ts';
 import { strengthOf } from './strength-input.ts';
 
 interface ProgressFlags extends LogbookOptions {
@@ -28,8 +31,8 @@ interface ProgressFlags extends LogbookOptions {
 /** All that `progress` found. */
 export interface ProgressFound {
   readonly logbook: Logbook;
-  /** As the user named it, for commands that can be pasted. */
-  readonly folder: string | null;
+  /** As the user gave them, for commands that can be pasted. */
+  readonly flags: LogbookOptions;
   readonly band: Band;
   /** Bands that the logbook holds too. */
   readonly otherBands: readonly Band[];
@@ -40,6 +43,10 @@ export interface ProgressFound {
   readonly progress: Progress;
   /** Received strength of each state against the first; null where no place was read in both. */
   readonly strength: readonly (StrengthComparison | null)[];
+  /** What each state was planned to give; null where it was not planned, or the site does not tell enough. */
+  readonly planned: readonly (PlannedResistance | null)[];
+  /** The commands of a reversal, where the last step is doubtful. */
+  readonly reversal: readonly string[] | null;
 }
 
 /** `turfwire progress`: what each handful of wires did, and whether to lay more. */
@@ -62,27 +69,38 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
   const inputs = states.map((measured) => ({
     radials: measured.state.radials.length,
     wireM: measured.state.wireM,
+    laid: measured.state.radials,
     time: measured.state.since ?? measured.visits[0]?.time ?? null,
     visits: countingVisits(measured),
   }));
   const { steps, oddVisits } = progressSteps(inputs, band, { instrument: site.instrument, line });
   const now = states.at(-1)?.state ?? null;
-  const found: ProgressFound = {
+  const ground = groundOf(site);
+  const told = progressOf(steps, {
+    ground,
+    worthwhileDb: site.worthwhileDb,
+    next: nextOf(flags, now === null ? 0 : now.wireM / now.radials.length),
+    lastStrength: strengthBetween(logbook, states.at(-2), states.at(-1)),
+  });
+  const known = {
     logbook,
-    folder: flags.logbook ?? null,
+    flags,
     band,
     otherBands: bands.filter((one) => one !== band && visitsInBand(logbook.visits, one).length > 0),
     states,
     lost,
     oddVisits,
     strength: states.map((_, i) => (i === 0 ? null : strengthBetween(logbook, states[0], states[i]))),
-    progress: progressOf(steps, {
-      ground: groundOf(site),
-      worthwhileDb: site.worthwhileDb,
-      next: nextOf(flags, now === null ? 0 : now.wireM / now.radials.length),
-      lastStrength: strengthBetween(logbook, states.at(-2), states.at(-1)),
-    }),
+    planned: states.map(({ state }, i) =>
+      plannedResistance(
+        settingOf(site, ground),
+        state.radials,
+        steps[i]?.resistanceAtResonanceOhm ?? UNKNOWN_QUANTITY,
+      ),
+    ),
+    progress: told,
   };
+  const found: ProgressFound = { ...known, reversal: told.doubtful ? reversalCommands(io, known) : null };
   printWithoutLost(io, { json: progressJson(found), text: progressText(found) }, lost, flags.json === true);
 }
 
@@ -112,6 +130,16 @@ function groundOf({ antenna, radials, soil }: Site): GroundKnowledge | null {
     soil,
     radiationResistanceOhm,
   };
+}
+
+/** What a plan was made for; null where the site does not tell enough, or the base is raised. */
+function settingOf(
+  { antenna }: Site,
+  ground: GroundKnowledge | null,
+): Parameters<typeof plannedResistance>[0] {
+  if (ground === null || ground.soil === null || (antenna.baseHeightM ?? 0) > 0) return null;
+  const { monopole, soil, wireRadiusM, radiationResistanceOhm } = ground;
+  return { monopole, soil, wireRadiusM, radiationResistanceOhm: radiationResistanceOhm ?? undefined };
 }
 
 function strengthBetween(

@@ -1,7 +1,8 @@
+import { plural } from '../plural.ts';
 import type { Gain } from './field-fit.ts';
 import { resistanceGain } from './overall.ts';
 import type { ProgressStep } from './progress-steps.ts';
-import type { StrengthComparison } from './strength.ts';
+import { LEAST_PAIRS, type StrengthComparison } from './strength.ts';
 import { studentQuantile } from './student.ts';
 
 export type Advice = 'go on' | 'stop' | 'measure again';
@@ -61,7 +62,7 @@ export function advise(input: AdviceInput): Advised {
   if (last.radials < FEW_RADIALS) {
     return answer(
       'go on',
-      `${last.radials} radials are few: with fewer than ${FEW_RADIALS} every wire counts, and R does not yet tell by how much`,
+      `${plural(last.radials, 'radial')} ${last.radials === 1 ? 'is' : 'are'} few: with fewer than ${FEW_RADIALS} every wire counts, and R does not yet tell by how much`,
     );
   }
   if (step !== null && before !== null && last.radials > before.radials && step.valueDb < -step.expandedDb) {
@@ -82,22 +83,63 @@ export function advise(input: AdviceInput): Advised {
       'one measured number of radials gives no curve: lay some more and measure',
     );
   }
-  const strengthSays = lastStrength?.intervalDb ?? null;
-  if (strengthSays !== null && strengthSays[0] > worthwhileDb && before !== null) {
-    return answer(
-      'go on',
-      `received strength rose by at least ${strengthSays[0].toFixed(2)} dB in the last step, and it outranks R`,
-    );
-  }
-  const [advice, why] = byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
-  return answer(advice, why);
+  const byCurve = byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
+  const byStrength = byTheStrength(lastStrength, before, last, worthwhileDb);
+  return answer(...(byStrength?.(byCurve) ?? byCurve));
+}
+
+type Saying = readonly [advice: Advice, why: string];
+
+/**
+ * What received strength, read before and after the last step, says of the next doubling, and with it of what the curve
+ * says; null where it was not read or no wire was added.
+ *
+ * Of a loss that falls as 1/N, the next doubling takes away 1/(2(r − 1)) times as much as the step from N to rN did: our
+ * own rule of thumb, in which a loss that falls more slowly leaves still more to the doubling.
+ */
+function byTheStrength(
+  strength: StrengthComparison | null,
+  before: ProgressStep | null,
+  last: ProgressStep,
+  worthwhileDb: number,
+): ((byCurve: Saying) => Saying) | null {
+  const ratio = before === null ? 1 : last.radials / before.radials;
+  if (strength === null || strength.medianDb === null || !(ratio > 1)) return null;
+  const { medianDb, intervalDb, places } = strength;
+  const share = Number.isFinite(ratio) ? 1 / (2 * (ratio - 1)) : 0;
+  const threshold = `${worthwhileDb.toFixed(2)} dB`;
+  return (byCurve) => {
+    if (intervalDb === null) {
+      const expectedDb = share * medianDb;
+      if (byCurve[0] !== 'stop' || expectedDb < worthwhileDb) return byCurve;
+      const told = `received strength rose by ${medianDb.toFixed(1)} dB at ${plural(places.length, 'place')} in the last step, which lets expect ${expectedDb.toFixed(1)} dB of the next doubling`;
+      return [
+        'measure again',
+        `${told}, while R tells less than ${threshold}: strength outranks R, and would decide with ${LEAST_PAIRS} places read before and after`,
+      ];
+    }
+    const [leastDb, mostDb] = intervalDb;
+    if (Math.max(1, share) * leastDb > worthwhileDb) {
+      return [
+        'go on',
+        `received strength rose by at least ${leastDb.toFixed(1)} dB in the last step, from ${before?.radials ?? 0} to ${plural(last.radials, 'radial')}, and it outranks R`,
+      ];
+    }
+    if (Math.max(1, share) * mostDb < worthwhileDb) {
+      return [
+        'stop',
+        `received strength rose by at most ${Math.max(0, mostDb).toFixed(1)} dB in the last step, which leaves less than ${threshold} to the next doubling of the wire, and it outranks R`,
+      ];
+    }
+    return byCurve;
+  };
 }
 
 function byTheCurve(
   { valueDb, standardUncertaintyDb }: Gain,
   worthwhileDb: number,
   mayStop: boolean,
-): [Advice, string] {
+): Saying {
   const threshold = `${worthwhileDb.toFixed(2)} dB`;
   const margin = studentQuantile(SURE, Number.POSITIVE_INFINITY) * standardUncertaintyDb;
   const gain = `${valueDb.toFixed(2)} dB`;

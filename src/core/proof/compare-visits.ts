@@ -5,11 +5,10 @@ import type { FeedLine } from '../sweep/feed-line.ts';
 import { type BandReading, readBand } from './band-reading.ts';
 import type { ComparedVisit } from './compared-visit.ts';
 import { figureDifference } from './figure-difference.ts';
+import { figurePairs } from './figure-pairs.ts';
 import { MEASURES, type Measure } from './figures.ts';
-import { lineChanges } from './line-changes.ts';
 import { type BeforeAfter, type FigureDifference, type Pair, type Share, sideFigure } from './pair.ts';
-import { type ChosenErrors, choosePairErrors } from './pair-errors.ts';
-import { soilChange } from './soil-change.ts';
+import type { ChosenErrors } from './pair-errors.ts';
 import { type Direction, directionOf, judgeTogether, type Verdict } from './verdict.ts';
 import { type WhatWouldShow, whatWouldShow } from './what-would-show.ts';
 
@@ -104,37 +103,23 @@ type UnjudgedBand = Omit<BandComparison, 'measures'> & { readonly figures: reado
 function compareInBand(question: BandQuestion, context: ComparisonContext): UnjudgedBand {
   const { instrument, antennaKind } = context;
   const reading = readBand(question.sides, question.band, { ...question, instrument });
-  const { sides, knowledge, accuracy } = reading;
-  const line = lineChanges(sides, question.line);
-  const soil = soilChange(sides, reading.states);
+  const { sides, accuracy } = reading;
+  const pairs = figurePairs(sides, reading, question.line);
   const all = [...sides.before, ...sides.after];
   const series = all.every(({ visit }) => visit.resonance?.kind !== 'parallel');
   const plane = all[0]?.visit.sweep.plane ?? 'feedpoint';
-  const chosen = new Map(
-    MEASURES.map((measure) => [
-      measure,
-      choosePairErrors(measure, sides, knowledge, soil.explained(measure)),
-    ]),
-  );
-  const figures = MEASURES.map((measure): UnjudgedFigure => {
-    const own = chosen.get(measure) as ChosenErrors;
-    const pair = {
-      measure,
-      sides: own.sides,
-      errors: own.errors,
-      common: line.map((change) => change(measure)),
-      correction: soil.correction(measure),
-    };
-    return {
+  const read = MEASURES.map((measure) => ({ measure, ...pairs.of(measure) }));
+  const figures = read.map(
+    ({ measure, pair, chosen: { repeats } }): UnjudgedFigure => ({
       pair,
       difference: figureDifference(pair),
       direction: directionOf(measure, { kind: antennaKind, series, plane }),
-      claimable: own.repeats !== 'none',
-      stated: own.repeats !== 'none' || accuracy.stated,
-    };
-  });
-  const { repeats, visits } = chosen.get('resistanceAtResonanceOhm') as ChosenErrors;
-  return { ...reading, figures, repeats, visitErrors: visits, soilNotes: soil.notes };
+      claimable: repeats !== 'none',
+      stated: repeats !== 'none' || accuracy.stated,
+    }),
+  );
+  const { repeats, visits } = pairs.of('resistanceAtResonanceOhm').chosen;
+  return { ...reading, figures, repeats, visitErrors: visits, soilNotes: pairs.soilNotes };
 }
 
 /** Where no uncertainty may be stated the values stand alone. */

@@ -2,7 +2,8 @@ import { efficiency, type FeedPointSystem, feedPointImpedanceOhm } from '../grou
 import { wavelengthM } from '../ground/free-space.ts';
 import { type BiasDb, measuredBiasDb } from '../ground/measured-bias.ts';
 import type { Monopole } from '../ground/monopole.ts';
-import { uniformField } from '../ground/radial-field.ts';
+import { type RadialField, uniformField } from '../ground/radial-field.ts';
+import { laidWires } from '../layout/planned-field.ts';
 import type { SiteSoil } from '../site.ts';
 import { type Curve, type FieldFit, fieldFit, parameterQuantity, type Wires } from './field-fit.ts';
 import { leastSquares } from './least-squares.ts';
@@ -45,7 +46,8 @@ const METHOD_DB = 0.02;
 const SOIL_SCATTER = 0.015;
 
 /**
- * Fits soil and a fixed extra resistance and reactance to measured R and X, the field taken as even and straight.
+ * Fits soil and a fixed extra resistance and reactance to measured R and X, each field as it was laid where that is
+ * known. What more wires would do is told of even, straight fields, which alone can be told of before they are laid.
  * X is zero at each measured resonance, so that no resonance needs to be searched.
  *
  * @param points - at least one
@@ -56,9 +58,11 @@ export function groundFit(points: readonly FitPoint[], knowledge: GroundKnowledg
   if (last === undefined) return null;
   const { conductivitySPerM, relativePermittivity } = knowledge.soil ?? USUAL_SOIL;
   const priors = [Math.log(conductivitySPerM), Math.log(relativePermittivity), 0, 0];
-  const impedance = rememberedBySoil((system) => feedPointImpedanceOhm(system), knowledge);
-  const resistanceOhm = (parameters: Parameters, wires: Wires, frequencyHz: number): number =>
-    impedance(parameters, wires, frequencyHz).re + (parameters[2] as number);
+  const over = overSoil((system) => feedPointImpedanceOhm(system), knowledge);
+  const measured = points.map((point) => ({
+    point,
+    impedance: over(fieldOf(point, knowledge), point.resonanceHz),
+  }));
   const fit = leastSquares({
     start: priors,
     goodEnough: 1e-3,
@@ -74,18 +78,17 @@ export function groundFit(points: readonly FitPoint[], knowledge: GroundKnowledg
       EXTRA_REACTANCE_OHM,
     ],
     predict: (parameters) => [
-      ...points.map((point) => resistanceOhm(parameters, point, point.resonanceHz)),
-      ...points.map(
-        (point) => impedance(parameters, point, point.resonanceHz).im + (parameters[3] as number),
-      ),
+      ...measured.map(({ impedance }) => impedance(parameters).re + (parameters[2] as number)),
+      ...measured.map(({ impedance }) => impedance(parameters).im + (parameters[3] as number)),
       ...parameters,
     ],
   });
+  const evenAt = remembered((wires: Wires) => over(evenField(wires, knowledge), last.resonanceHz), keyOf);
   const [logConductivity = 0, logPermittivity = 0, extraOhm = 0] = fit.parameters;
   const curve = {
     name: 'soil and ground loss',
     gainMeans: 'of the radiated power, by the ground loss and the published error of the method',
-    resistanceOhm: (parameters, wires) => resistanceOhm(parameters, wires, last.resonanceHz),
+    resistanceOhm: (parameters, wires) => evenAt(wires)(parameters).re + (parameters[2] as number),
     ...fieldLevel(knowledge, last.resonanceHz),
     stepsToStop: 2,
   } as const satisfies Curve;
@@ -104,13 +107,14 @@ function fieldLevel(
   knowledge: GroundKnowledge,
   frequencyHz: number,
 ): Pick<Curve, 'levelDb' | 'ownUncertaintyDb'> {
-  const share = rememberedBySoil(efficiency, knowledge);
+  const over = overSoil(efficiency, knowledge);
+  const share = remembered((wires: Wires) => over(evenField(wires, knowledge), frequencyHz), keyOf);
   const wavelength = wavelengthM(frequencyHz);
   const bias = ({ radials, lengthM }: Wires): BiasDb =>
     measuredBiasDb(knowledge.monopole.heightM / wavelength, lengthM / wavelength, radials);
   return {
     levelDb: (parameters, wires) => {
-      const { radiationResistanceOhm, lossOhm, conductorOhm } = share(parameters, wires, frequencyHz);
+      const { radiationResistanceOhm, lossOhm, conductorOhm } = share(wires)(parameters);
       const lossesOhm = Math.max(lossOhm / 2, lossOhm + conductorOhm + (parameters[2] as number));
       const { low, high } = bias(wires);
       return (
@@ -146,30 +150,51 @@ function within(value: number, [least, most]: readonly [number, number]): number
 
 type Parameters = readonly number[];
 
+function evenField({ radials, lengthM }: Wires, { wireRadiusM }: GroundKnowledge): RadialField {
+  return uniformField(radials, lengthM, wireRadiusM);
+}
+
+function fieldOf(point: FitPoint, knowledge: GroundKnowledge): RadialField {
+  return point.laid === null
+    ? evenField(point, knowledge)
+    : { wires: laidWires(point.laid, knowledge.wireRadiusM) };
+}
+
+function keyOf({ radials, lengthM }: Wires): string {
+  return `${radials},${lengthM}`;
+}
+
 /**
- * A figure of the antenna over the soil of the first two parameters, at some wires and frequency. The others do not
- * touch it, so that most calls are answered from memory.
+ * A figure of the antenna over a field and the soil of the first two parameters. The others do not touch it, so that
+ * most calls are answered from memory.
  */
-function rememberedBySoil<T>(
+function overSoil<T>(
   compute: (system: FeedPointSystem) => T,
-  { monopole, wireRadiusM, radiationResistanceOhm }: GroundKnowledge,
-): (parameters: Parameters, wires: Wires, frequencyHz: number) => T {
-  const known = new Map<string, T>();
-  return ([logConductivity = 0, logPermittivity = 0], { radials, lengthM }, frequencyHz) => {
-    const key = [logConductivity, logPermittivity, radials, lengthM, frequencyHz].join();
-    const remembered = known.get(key);
-    if (remembered !== undefined) return remembered;
-    const found = compute({
-      monopole,
-      soil: {
-        conductivitySPerM: within(Math.exp(logConductivity), CONDUCTIVITIES),
-        relativePermittivity: within(Math.exp(logPermittivity), PERMITTIVITIES),
-      },
-      field: uniformField(radials, lengthM, wireRadiusM),
-      frequencyHz,
-      radiationResistanceOhm: radiationResistanceOhm ?? undefined,
-    });
-    known.set(key, found);
-    return found;
+  { monopole, radiationResistanceOhm }: GroundKnowledge,
+): (field: RadialField, frequencyHz: number) => (parameters: Parameters) => T {
+  return (field, frequencyHz) =>
+    remembered(
+      ([logConductivity = 0, logPermittivity = 0]) =>
+        compute({
+          monopole,
+          soil: {
+            conductivitySPerM: within(Math.exp(logConductivity), CONDUCTIVITIES),
+            relativePermittivity: within(Math.exp(logPermittivity), PERMITTIVITIES),
+          },
+          field,
+          frequencyHz,
+          radiationResistanceOhm: radiationResistanceOhm ?? undefined,
+        }),
+      ([logConductivity, logPermittivity]) => `${logConductivity},${logPermittivity}`,
+    );
+}
+
+function remembered<K, V>(find: (key: K) => V, nameOf: (key: K) => string): (key: K) => V {
+  const known = new Map<string, V>();
+  return (key) => {
+    const name = nameOf(key);
+    const value = known.get(name) ?? find(key);
+    known.set(name, value);
+    return value;
   };
 }

@@ -1,4 +1,6 @@
+import { type Quantity, UNKNOWN_QUANTITY } from '../quantity-with-uncertainty.ts';
 import { type BandComparison, measureOf } from './compare-visits.ts';
+import type { FigureDifference } from './pair.ts';
 import type { StrengthComparison } from './strength.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -29,17 +31,11 @@ export function overallVerdict(
   strength: StrengthComparison | null,
 ): OverallVerdict {
   const resistance = measureOf(comparison, 'resistanceAtResonanceOhm');
-  const { value: changeOhm, expandedUncertainty } = resistance.difference;
-  const beforeOhm = resistance.before.value;
-  const afterOhm = beforeOhm === null || changeOhm === null ? null : beforeOhm + changeOhm;
-  const gainDb = resistance.direction.sign === 0 ? null : resistanceGain(beforeOhm, afterOhm);
+  const gain = resistance.direction.sign === 0 ? UNKNOWN_QUANTITY : gainQuantity(resistance);
   const ofResistance = {
     resistanceVerdict: resistance.verdict,
-    resistanceGainDb: gainDb,
-    resistanceGainUncertaintyDb:
-      gainDb === null || afterOhm === null || expandedUncertainty === null
-        ? null
-        : (DB_PER_NEPER * expandedUncertainty) / afterOhm,
+    resistanceGainDb: gain.value,
+    resistanceGainUncertaintyDb: gain.expandedUncertainty,
   };
   if (strength === null || strength.intervalDb === null) {
     return { verdict: resistance.verdict, basis: 'resistance', agree: null, ...ofResistance };
@@ -53,8 +49,24 @@ export function overallVerdict(
   };
 }
 
-/** A small relative change of a resistance, in dB of power. */
-const DB_PER_NEPER = 10 / Math.LN10;
+/**
+ * Gain that a difference of R at X = 0 tells, the soil taken as it was before, dB: 10·log10 of the ratio, with the
+ * uncertainty of the difference.
+ */
+export function gainQuantity(found: Pick<FigureDifference, 'before' | 'difference'> | null): Quantity {
+  const beforeOhm = found?.before.value ?? null;
+  if (found === null || beforeOhm === null || found.difference.value === null) return UNKNOWN_QUANTITY;
+  const { value, expandedUncertainty, coverageFactor } = found.difference;
+  const afterOhm = beforeOhm + value;
+  const gainDb = resistanceGain(beforeOhm, afterOhm);
+  if (gainDb === null) return UNKNOWN_QUANTITY;
+  return {
+    value: gainDb,
+    expandedUncertainty:
+      expandedUncertainty === null ? null : ((10 / Math.LN10) * expandedUncertainty) / afterOhm,
+    coverageFactor,
+  };
+}
 
 /** 10·log10 of the ratio of resistances, dB; null where there is none. */
 export function resistanceGain(beforeOhm: number | null, afterOhm: number | null): number | null {

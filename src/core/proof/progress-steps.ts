@@ -1,22 +1,26 @@
-import type { Quantity } from '../quantity-with-uncertainty.ts';
+import { type Quantity, UNKNOWN_QUANTITY } from '../quantity-with-uncertainty.ts';
+import type { Radial } from '../record.ts';
 import type { SiteInstrument } from '../site.ts';
 import type { Band } from '../sweep/bands.ts';
 import type { FeedLine } from '../sweep/feed-line.ts';
-import { readBand } from './band-reading.ts';
+import { type BandReading, readBand } from './band-reading.ts';
 import { type ComparedVisit, inEqualParts } from './compared-visit.ts';
 import { coverage } from './coverage.ts';
+import { figureDifference } from './figure-difference.ts';
+import { figurePairs } from './figure-pairs.ts';
 import type { Measure } from './figures.ts';
-import { resistanceGain } from './overall.ts';
-import type { Share } from './pair.ts';
+import { gainQuantity } from './overall.ts';
+import { type Share, sideFigure } from './pair.ts';
 import { choosePairErrors, type ErrorKnowledge } from './pair-errors.ts';
 import { type SideEstimate, sideEstimate } from './side-estimate.ts';
 import type { ConditionedVisit } from './soil-change.ts';
-import { coverageFactor } from './student.ts';
 
 /** A field state that was measured, as the fit and the table need it. */
 export interface StepInput {
   readonly radials: number;
   readonly wireM: number;
+  /** What lies there; null where only the number and the length are known, and the field is taken as even. */
+  readonly laid?: readonly Radial[] | null;
   /** ISO 8601 with zone. */
   readonly time: string | null;
   readonly visits: readonly ComparedVisit[];
@@ -29,9 +33,11 @@ export interface ProgressStep {
   readonly time: string | null;
   readonly visits: number;
   readonly resistanceAtResonanceOhm: Quantity;
+  /** To be added to R to have it as wet as at the first step that has one; 0 where the logbook does not tell. */
+  readonly soilCorrectionOhm: number;
   readonly resonanceHz: Quantity;
   readonly swr2BandwidthHz: Quantity;
-  /** From the ratio of R to the first step that has one, dB: a lower estimate of the gain in the field. */
+  /** From the ratio of R, so corrected, to that of the first step, dB: a lower estimate of the gain in the field. */
   readonly gainDb: Quantity;
   /** For the fit; null where R at a series resonance of the feed point cannot be had, or there are no radials. */
   readonly point: FitPoint | null;
@@ -47,17 +53,17 @@ export interface ReadSteps {
 export interface FitPoint {
   readonly radials: number;
   readonly lengthM: number;
+  readonly laid: readonly Radial[] | null;
   readonly resonanceHz: number;
+  /** Corrected for the soil, see {@link ProgressStep.soilCorrectionOhm}. */
   readonly resistanceOhm: number;
   /** Standard uncertainties against the other points. */
   readonly resistanceUncertaintyOhm: number;
   readonly reactanceUncertaintyOhm: number;
 }
 
-const UNKNOWN: Quantity = { value: null, expandedUncertainty: null, coverageFactor: 2 };
-
 /**
- * Reads each field state at its own X = 0.
+ * Reads each field state at its own X = 0, and its change against the first one as `compare` would.
  * @throws UserError as {@link readBand}
  */
 export function progressSteps(
@@ -72,23 +78,44 @@ export function progressSteps(
   const [first] = all;
   if (first === undefined) return { steps: [], oddVisits: [] };
   // Every state is read over the part of the band that all of them cover.
-  const {
-    states: read,
-    knowledge,
-    oddVisits,
-  } = readBand({ before: inEqualParts(all), after: inEqualParts([first]) }, band, { ...context, states });
-  const rows = inputs.map((input, i) => readStep(input, inEqualParts(read[i] ?? []), knowledge));
-  const start = rows.find(({ resistance }) => resistance !== null)?.resistance ?? null;
-  const steps = rows.map(({ step, resistance }) => ({ ...step, gainDb: gainAgainst(start, resistance) }));
-  return { steps, oddVisits };
+  const question = { before: inEqualParts(all), after: inEqualParts([first]) };
+  const reading = readBand(question, band, { ...context, states });
+  const sides = reading.states.map(inEqualParts);
+  const start = sides.find((side) => sideFigure('resistanceAtResonanceOhm', side) !== null) ?? [];
+  const steps = inputs.map((input, i) => {
+    const side = sides[i] ?? [];
+    return readStep(input, side, reading.knowledge, changeSince(start, side, reading, context.line));
+  });
+  return { steps, oddVisits: reading.oddVisits };
+}
+
+/** What R did since the first state. */
+interface Change {
+  readonly soilOhm: number;
+  readonly soilVariance: number;
+  readonly gainDb: Quantity;
+}
+
+function changeSince(
+  start: readonly Share<ConditionedVisit>[],
+  side: readonly Share<ConditionedVisit>[],
+  reading: BandReading,
+  line: FeedLine | null,
+): Change {
+  const none = { soilOhm: 0, soilVariance: 0 };
+  if (side === start) return { ...none, gainDb: { value: 0, expandedUncertainty: 0, coverageFactor: 2 } };
+  if (side.length === 0 || start.length === 0) return { ...none, gainDb: UNKNOWN_QUANTITY };
+  const { pair } = figurePairs({ before: start, after: side }, reading, line).of('resistanceAtResonanceOhm');
+  const { value, variance } = pair.correction;
+  return { soilOhm: value, soilVariance: variance, gainDb: gainQuantity(figureDifference(pair)) };
 }
 
 function readStep(
-  input: StepInput,
+  { radials, wireM, time, laid = null }: StepInput,
   side: readonly Share<ConditionedVisit>[],
   knowledge: ErrorKnowledge,
-): { step: Omit<ProgressStep, 'gainDb'>; resistance: SideEstimate | null } {
-  const { radials, wireM, time } = input;
+  { soilOhm, soilVariance, gainDb }: Change,
+): ProgressStep {
   const estimate = (measure: Measure): SideEstimate | null => {
     if (side.length === 0) return null;
     const { sides, errors } = choosePairErrors(measure, { before: side, after: [] }, knowledge);
@@ -96,33 +123,36 @@ function readStep(
   };
   const resistance = estimate('resistanceAtResonanceOhm');
   const resonance = estimate('resonanceHz');
-  const quality = estimate('qualityFactor');
-  const quantity = (found: SideEstimate | null): Quantity => found?.alone.quantity(found.value) ?? UNKNOWN;
+  const quantity = (found: SideEstimate | null): Quantity =>
+    found?.alone.quantity(found.value) ?? UNKNOWN_QUANTITY;
   const guide = side.every(
     ({ visit }) => visit.resonance?.kind === 'series' && visit.sweep.plane === 'feedpoint',
   );
   return {
-    resistance,
-    step: {
-      radials,
-      wireM,
-      time,
-      visits: side.length,
-      resistanceAtResonanceOhm: quantity(resistance),
-      resonanceHz: quantity(resonance),
-      swr2BandwidthHz: quantity(estimate('swr2BandwidthHz')),
-      point:
-        resistance === null || resonance === null || radials === 0 || !guide
-          ? null
-          : {
-              radials,
-              lengthM: wireM / radials,
-              resonanceHz: resonance.value,
-              resistanceOhm: resistance.value,
-              resistanceUncertaintyOhm: resistance.apart.standardUncertainty(),
-              reactanceUncertaintyOhm: reactanceUncertainty(resistance, resonance, quality),
-            },
-    },
+    radials,
+    wireM,
+    time,
+    visits: side.length,
+    resistanceAtResonanceOhm: quantity(resistance),
+    soilCorrectionOhm: soilOhm,
+    resonanceHz: quantity(resonance),
+    swr2BandwidthHz: quantity(estimate('swr2BandwidthHz')),
+    gainDb,
+    point:
+      resistance === null || resonance === null || radials === 0 || !guide
+        ? null
+        : {
+            radials,
+            lengthM: wireM / radials,
+            laid,
+            resonanceHz: resonance.value,
+            resistanceOhm: resistance.value + soilOhm,
+            resistanceUncertaintyOhm: Math.hypot(
+              resistance.apart.standardUncertainty(),
+              Math.sqrt(soilVariance),
+            ),
+            reactanceUncertaintyOhm: reactanceUncertainty(resistance, resonance, estimate('qualityFactor')),
+          },
   };
 }
 
@@ -130,16 +160,4 @@ function readStep(
 function reactanceUncertainty(r: SideEstimate, f: SideEstimate, q: SideEstimate | null): number {
   const slope = (2 * (q?.value ?? 0) * r.value) / f.value;
   return slope * f.apart.standardUncertainty();
-}
-
-function gainAgainst(first: SideEstimate | null, now: SideEstimate | null): Quantity {
-  const value = resistanceGain(first?.value ?? null, now?.value ?? null);
-  if (first === null || now === null || value === null) return UNKNOWN;
-  if (first === now) return { value: 0, expandedUncertainty: 0, coverageFactor: 2 };
-  const relative = Math.hypot(
-    first.apart.standardUncertainty() / first.value,
-    now.apart.standardUncertainty() / now.value,
-  );
-  const factor = coverageFactor(Math.min(first.apart.degreesOfFreedom(), now.apart.degreesOfFreedom()));
-  return { value, expandedUncertainty: (factor * 10 * relative) / Math.LN10, coverageFactor: factor };
 }

@@ -1,6 +1,9 @@
-import { describe, expect, it } from 'vitest';
+import { rm } from 'node:fs/promises';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { createRandomSource } from '../../../src/core/proof/random.ts';
 import { addVisit, appendEvents } from '../../../src/logbook/logbook.ts';
+import { demoLogbook } from '../../support/demo-logbook.ts';
+import { expectClose } from '../../support/expect-close.ts';
 import { runCommand } from '../../support/fake-io.ts';
 import { newLogbook, SITE } from '../../support/logbooks.ts';
 import { simulateState } from '../../support/simulated-build.ts';
@@ -32,6 +35,7 @@ interface Answer {
   readonly advice: string;
   readonly why: string;
   readonly reversal: readonly string[] | null;
+  readonly planned: string | null;
   readonly notes: readonly string[];
 }
 
@@ -39,6 +43,7 @@ interface Answer {
 async function built(
   counts: readonly number[],
   site: Readonly<Record<string, unknown>> = FULL_SITE,
+  layout: 'planned' | 'by hand' = 'by hand',
 ): Promise<string> {
   const random = createRandomSource(71);
   const folder = await newLogbook(site);
@@ -53,8 +58,9 @@ async function built(
         text: '',
         number: from + k + 1,
         lengthM: GARDEN.lengthM,
-        bearingDeg: null,
-        route: null,
+        ...(layout === 'planned'
+          ? straightRoute(180 * (k + from) * (Math.sqrt(5) - 1))
+          : { bearingDeg: null, route: null }),
       })),
     );
     laid = radials;
@@ -69,6 +75,24 @@ async function built(
     });
   }
   return folder;
+}
+
+/** Straight out at a bearing, as a plan would write it. */
+function straightRoute(bearingDeg: number) {
+  const [sine, cosine] = [Math.sin((bearingDeg * Math.PI) / 180), Math.cos((bearingDeg * Math.PI) / 180)];
+  return {
+    bearingDeg,
+    route: [
+      [0, 0],
+      [GARDEN.lengthM * sine, GARDEN.lengthM * cosine],
+    ] as const,
+  };
+}
+
+interface PlannedStep {
+  readonly lowOhm: number;
+  readonly highOhm: number;
+  readonly beyondOhm: number;
 }
 
 async function ask(folder: string, ...words: string[]): Promise<Answer> {
@@ -113,8 +137,62 @@ describe('turfwire progress', () => {
   it('proposes a reversal, with commands to paste, where the last step is not shown', async () => {
     const folder = await built([16, 17]);
     const answer = await ask(folder);
-    expect(answer.reversal).toContain(`turfwire compare --logbook ${folder} --reversal 3 4 5 --band 40m`);
+    const measure = `turfwire measure --port /dev/ttyACM0 --band 40m --shots 3 --logbook ${folder}`;
+    expect(answer.reversal?.filter((line) => !line.startsWith('#'))).toEqual([
+      measure,
+      measure,
+      `turfwire note baseline 4 no --logbook ${folder}`,
+      measure,
+      `turfwire compare --reversal 3 4 5 --band 40m --logbook ${folder}`,
+    ]);
     expect(answer.reversal?.join()).toContain('disconnect radial 17 at the base');
+  });
+
+  it('sets what was planned beside what was measured, and says whether the two agree', async () => {
+    const folder = await built([8, 16], { ...FULL_SITE, soil: 'average' }, 'planned');
+    const answer = await ask(folder);
+    expect(answer.planned).toMatch(/^Planned and measured agree: at all 2 states/u);
+    for (const { planned, resistanceAtResonanceOhm: r } of answer.steps) {
+      const [{ lowOhm, highOhm, beyondOhm }, { value }] = [planned, r] as [PlannedStep, { value: number }];
+      expect(value).toBeGreaterThan(lowOhm);
+      expect(value).toBeLessThan(highOhm);
+      expect(beyondOhm).toBe(0);
+    }
+    expect(answer.notes.join()).toContain('the fit takes every field as it was laid');
+    const byHand = await ask(await built([8, 16], { ...FULL_SITE, soil: 'average' }));
+    expect([byHand.planned, byHand.steps[0]?.['planned']]).toEqual([null, null]);
+    expect(byHand.notes.join()).toContain('as even and straight, for the journal tells no bearing or route');
+  });
+
+  it('tells gains as compare does, soil moisture taken out', async () => {
+    const folder = await demoLogbook();
+    onTestFinished(() => rm(folder, { recursive: true }));
+    const { steps } = await ask(folder);
+    const compared = await runCommand([
+      'compare',
+      '--logbook',
+      folder,
+      '--state',
+      '--before',
+      '1',
+      '--after',
+      '4',
+      '--json',
+    ]);
+    const { resistanceGainDb } = compared.json<{ resistanceGainDb: number }>();
+    const fourth = steps[3] as { gainDb: { value: number }; soilCorrectionOhm: number };
+    expectClose(fourth.gainDb.value, resistanceGainDb, { absolute: 0.01 });
+    expect(fourth.soilCorrectionOhm).not.toBe(0);
+  });
+
+  it('tells lengths in the units of the site', async () => {
+    const { out } = await runCommand([
+      'progress',
+      '--logbook',
+      await built([8, 16], { ...FULL_SITE, units: 'imperial' }),
+    ]);
+    expect(out).toContain('dB a foot');
+    expect(out).not.toMatch(/ m\b| metre/u);
   });
 
   it('tells people the advice first, then a row a field state', async () => {

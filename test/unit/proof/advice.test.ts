@@ -15,10 +15,12 @@ function step(radials: number, resistanceOhm: number, resonanceHz = 7.1e6): Prog
     time: null,
     visits: 1,
     resistanceAtResonanceOhm: quantity(resistanceOhm),
+    soilCorrectionOhm: 0,
     resonanceHz: quantity(resonanceHz, 5e3),
     swr2BandwidthHz: quantity(6e5),
     gainDb: quantity(0),
     point: {
+      laid: null,
       radials,
       lengthM: 6,
       resonanceHz,
@@ -101,6 +103,28 @@ describe('advise', () => {
     const little = { valueDb: 0.1, standardUncertaintyDb: 0.02 };
     expect(adviseOn({ doubling: little }).advice).toBe('stop');
     expect(adviseOn({ doubling: little, lastStrength: strength }).advice).toBe('go on');
+    const hardly = { ...strength, medianDb: 0, intervalDb: [-0.1, 0.1] } as const;
+    const stopped = adviseOn({ lastStrength: hardly });
+    expect([stopped.advice, stopped.why]).toEqual(['stop', expect.stringContaining('at most 0.1 dB')]);
+  });
+
+  it('does not stop by the curve while a strength of few places speaks against it', () => {
+    const places = ['bench', 'gate'].map((place) => ({
+      place,
+      differenceDb: 0.6,
+      readingsBefore: 1,
+      readingsAfter: 1,
+    }));
+    const few = { places, expandedUncertaintyDb: null, intervalDb: null, spreadDb: 0.1, notes: [] };
+    const little = { valueDb: 0.1, standardUncertaintyDb: 0.02 };
+    const lastStrength = (medianDb: number) => ({ ...few, medianDb, verdict: 'not shown' as const });
+    const rose = adviseOn({ doubling: little, lastStrength: lastStrength(0.6) });
+    expect([rose.advice, rose.why]).toEqual([
+      'measure again',
+      expect.stringMatching(/rose by 0\.6 dB at 2 places .* 0\.3 dB of the next doubling/u),
+    ]);
+    expect(adviseOn({ doubling: little, lastStrength: lastStrength(0.1) }).advice).toBe('stop');
+    expect(adviseOn({ lastStrength: lastStrength(0.6) }).advice).toBe('go on');
   });
 
   it('has no curve from one number of radials', () => {

@@ -27,6 +27,7 @@ function exactPoint(
   const frequencyHz = 7.1e6;
   const field = uniformField(radials, LENGTH_M, WIRE_RADIUS_M);
   return {
+    laid: null,
     radials,
     lengthM: LENGTH_M,
     resonanceHz: frequencyHz,
