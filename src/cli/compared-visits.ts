@@ -1,12 +1,11 @@
 import type { BandQuestion } from '../core/proof/compare-visits.ts';
 import { inEqualParts } from '../core/proof/compared-visit.ts';
 import { UserError } from '../core/user-error.ts';
-import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import type { CompareFlags } from './compare.ts';
 import { bandsOfLogbook } from './compared-bands.ts';
 import { type ComparisonAsked, reversalNote, reversalSides, wrongQuestion } from './compared-sides.ts';
 import type { Io } from './io.ts';
-import { logbookFolder } from './logbook-options.ts';
 import {
   countingVisits,
   type LogbookVisit,
@@ -15,6 +14,7 @@ import {
   measuredInBand,
 } from './logbook-visits.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { logbookStrength } from './strength-input.ts';
 
 /** Before and after, or the three of a reversal: the visits of each that hold the band. */
@@ -31,7 +31,7 @@ interface Named {
  * last two states, or the last two visits of one.
  */
 export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<ComparisonAsked> {
-  const logbook = await openLogbook(logbookFolder(io, flags));
+  const logbook = await openOwnLogbook(io, flags);
   const named = namedGroups(flags);
   const bands = await bandsOfLogbook(flags, logbook);
   const all = await Promise.all(bands.map((band) => measuredInBand(logbook, band)));

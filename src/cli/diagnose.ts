@@ -4,6 +4,7 @@ import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
+import { openOwnLogbook, tellDamage } from './own-logbook.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
@@ -51,15 +52,23 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
   const [before, after] = [visits(options.before, '--before'), visits(options.after, '--after')];
   const folder = logbookFolder(io, options);
   const question = JSON.stringify({ form: ANSWER_FORM, before, after });
+  let isKept = true;
   const answer = await derivedAnswer(folder, 'diagnosis', question, async () => {
+    isKept = false;
+    const logbook = await openOwnLogbook(io, options);
     const { diagnoseLogbook } = await import('./logbook-drift.ts');
     const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
     const bar = await progressOn(io, 'visits');
-    const found = await diagnoseLogbook(folder, { before, after, onProgress: bar.update }).finally(bar.stop);
-    return { json: logbookDriftJson(found), text: logbookDriftText(found) };
+    const found = await diagnoseLogbook(logbook, { before, after, onProgress: bar.update }).finally(bar.stop);
+    return {
+      json: logbookDriftJson(found),
+      text: logbookDriftText(found),
+      findings: logbook.problems.length,
+    };
   });
+  if (isKept) tellDamage(io, answer.findings, options);
   printAnswer(io, answer, options.json === true);
 }
 
 /** Raised whenever the method or the words change, so that an older answer is never shown for a new one. */
-const ANSWER_FORM = 4;
+const ANSWER_FORM = 5;

@@ -8,13 +8,14 @@ import { UserError } from '../core/user-error.ts';
 import { writeCanonical } from '../formats/canonical.ts';
 import { writeTouchstone } from '../formats/touchstone/write.ts';
 import { createDurably, makeFolder, REAL_DISK } from '../logbook/disk.ts';
-import { type Logbook, loadShot, movedToPlane, openLogbook } from '../logbook/logbook.ts';
+import { type Logbook, loadShot, movedToPlane } from '../logbook/logbook.ts';
 import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 
 interface ExportOptions extends LogbookOptions {
   readonly visit?: string[];
@@ -57,7 +58,7 @@ export function register(command: Command, io: Io): void {
 }
 
 async function exportSweeps(io: Io, options: ExportOptions): Promise<void> {
-  const logbook = await openLogbook(logbookFolder(io, options));
+  const logbook = await openOwnLogbook(io, options);
   const out = resolve(io.cwd, options.out);
   const files: ExportedFile[] = [];
   for (const visit of visitsWanted(logbook, options, io.now())) {

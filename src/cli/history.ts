@@ -1,27 +1,24 @@
 import type { Command } from 'commander';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import type { Site } from '../core/site.ts';
-import { describePlace } from '../core/user-error.ts';
 import { withdrawals } from '../core/withdrawal.ts';
 import { dayWithZone } from '../formats/safety-words.ts';
 import { plural } from '../formats/words.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
-import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { eventText } from './event-text.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, fieldText, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { addLogbookOptions, fieldText, type LogbookOptions } from './logbook-options.ts';
 import { numbered } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 
 /** `turfwire history`: every event in the order of its time, and where that leaves the field. */
 export function register(command: Command, io: Io): void {
   addLogbookOptions(command)
     .addHelpText('after', '\nExample:\n  turfwire history --logbook field')
     .action(async (options: LogbookOptions) => {
-      const logbook = await openLogbook(logbookFolder(io, options));
-      for (const { place, message } of logbook.problems) {
-        io.err(`turfwire: ${describePlace(place)}${message}`);
-      }
+      const logbook = await openOwnLogbook(io, options);
       const due = dueInspections(logbook.site.joints, logbook.readings, io.now().toISOString());
       printAnswer(io, { json: jsonOf(logbook, due), text: textOf(logbook, due) }, options.json === true);
     });

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { UserError } from '../core/user-error.ts';
 import { groupIntoVisits } from '../formats/visits.ts';
-import { openLogbook, withWriter } from '../logbook/logbook.ts';
+import { withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { printAndFail } from './failure.ts';
@@ -17,6 +17,7 @@ import {
   logbookFolder,
   writing,
 } from './logbook-options.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
@@ -48,7 +49,7 @@ export function register(command: Command, io: Io): void {
 
 async function importFiles(io: Io, files: readonly string[], options: ImportOptions): Promise<void> {
   const folder = logbookFolder(io, options);
-  const { site } = await openLogbook(folder);
+  const { site } = await openOwnLogbook(io, options);
   const visits = visitsOf(files, options);
   const common = happening(io, options);
   const report: ImportReport = { visits: [], duplicates: [], refused: [] };

@@ -5,7 +5,7 @@ import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state
 import { formatLength, parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
-import { type Appended, appendEvents, type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { type Appended, appendEvents, type Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import {
@@ -18,6 +18,7 @@ import {
   writing,
 } from './logbook-options.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { workCautions } from './work-cautions.ts';
 
 interface LayOptions extends LoggingOptions {
@@ -53,18 +54,21 @@ export function register(command: Command, io: Io): void {
         },
         writing(io),
       );
-      const logbook = await openLogbook(folder);
-      const cautions = cautionLines(appended, logbook, io.now());
-      printAnswer(io, answerOf(appended, logbook, options, common.time, cautions), options.json === true);
+      const logbook = await openOwnLogbook(io, options);
+      const below = [
+        withdrawText(io, appended.rows, options),
+        '',
+        ...cautionLines(appended, logbook, io.now()),
+      ];
+      printAnswer(io, answerOf(appended, logbook, common.time, below), options.json === true);
     });
 }
 
 function answerOf(
   { events: laid, rows }: Appended<RadialEvent>,
   logbook: Logbook,
-  options: LayOptions,
   time: string,
-  cautions: readonly string[],
+  below: readonly string[],
 ) {
   const { site } = logbook;
   const state = fieldStateAt(logbook.fieldStates, time);
@@ -82,8 +86,7 @@ function answerOf(
     },
     text:
       `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n` +
-      `${withdrawText(rows, options)}\n\n` +
-      cautions.join('\n'),
+      below.join('\n'),
   };
 }
 

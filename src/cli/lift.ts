@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
-import { appendEvents, openLogbook } from '../logbook/logbook.ts';
+import { appendEvents } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import {
@@ -13,6 +13,7 @@ import {
   writing,
 } from './logbook-options.ts';
 import { numbered, parseNumbers } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 
 /** `turfwire lift`: logs radials that were taken up again. */
 export function register(command: Command, io: Io): void {
@@ -32,7 +33,7 @@ export function register(command: Command, io: Io): void {
         },
         writing(io),
       );
-      const { fieldStates, site } = await openLogbook(folder);
+      const { fieldStates, site } = await openOwnLogbook(io, options);
       const state = fieldStateAt(fieldStates, common.time);
       printAnswer(
         io,
@@ -42,7 +43,7 @@ export function register(command: Command, io: Io): void {
             rows,
             fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
           },
-          text: `Logged as lifted: ${numbered('radial', numbers)}; ${fieldText(state, site)}.\n${withdrawText(rows, options)}`,
+          text: `Logged as lifted: ${numbered('radial', numbers)}; ${fieldText(state, site)}.\n${withdrawText(io, rows, options)}`,
         },
         options.json === true,
       );

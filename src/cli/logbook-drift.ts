@@ -64,13 +64,12 @@ const MOST_AFTER = 8;
  *
  * Memory: the journal, 400 bytes for each sweep and band, and the whole sweeps of at most 32 rounds.
  *
- * @throws UserError `baseline-missing`, `visit-unknown`, and those of `openLogbook`
+ * @throws UserError `baseline-missing`, `visit-unknown`
  */
 export async function diagnoseLogbook(
-  folder: string,
+  logbook: Logbook,
   options: LogbookDriftOptions = {},
 ): Promise<LogbookDrift> {
-  const logbook = await openLogbook(folder);
   const { site, fieldStates, readings } = logbook;
   const bands = followedBands(site, logbook.visits);
   const all = roundsOf(logbook.visits, bands);
@@ -137,7 +136,7 @@ const WORTH_NAMING = 0.2;
 
 /** The likely causes of what a logbook shows now, likeliest first, for a command that acts when they change. */
 export async function causesOfLogbook(folder: string): Promise<CauseName[]> {
-  const { diagnosis } = await diagnoseLogbook(folder);
+  const { diagnosis } = await diagnoseLogbook(await openLogbook(folder));
   return diagnosis.causes.filter(({ probability }) => probability >= WORTH_NAMING).map(({ cause }) => cause);
 }
 

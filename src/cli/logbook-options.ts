@@ -8,6 +8,7 @@ import { isoWithZone, parseTime } from '../logbook/time.ts';
 import type { WriteOptions } from '../logbook/write-logbook.ts';
 import type { Io } from './io.ts';
 import { numbersText } from './numbers.ts';
+import { proposal } from './pasteable.ts';
 
 export interface LogbookOptions {
   readonly logbook?: string;
@@ -58,7 +59,7 @@ export function fieldText({ radials, wireM }: FieldState, site: Site): string {
 }
 
 /** How to take back what was just logged, to be pasted. */
-export function withdrawText(rows: readonly number[], { logbook }: LogbookOptions): string {
-  const where = logbook === undefined ? '' : ` --logbook "${logbook}"`;
-  return `If that was a slip, take it back: turfwire note withdraw ${numbersText(rows)} "the reason"${where}`;
+export function withdrawText(io: Io, rows: readonly number[], options: LogbookOptions): string {
+  const how = proposal(io, ['note', 'withdraw', numbersText(rows), 'the reason'], options);
+  return `If that was a slip, take it back: ${how}`;
 }

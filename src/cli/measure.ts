@@ -5,7 +5,6 @@ import { plural } from '../formats/words.ts';
 import { openInstrument } from '../instrument/open-instrument.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
-import { openLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
 import { printAndFail } from './failure.ts';
@@ -17,7 +16,7 @@ import {
   numberFlag,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder, writing } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions, writing } from './logbook-options.ts';
 import { measuredAnswer } from './measure-answer.ts';
 import { type MeasuredBand, type MeasureSession, type MeasureWish, measureBand } from './measure-band.ts';
 import { measureStandard } from './measure-standard.ts';
@@ -29,6 +28,7 @@ import {
   standardWanted,
   type WishFlags,
 } from './measure-wish.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { shotsOnTerminal } from './shots-on-terminal.ts';
 import { stoppable } from './stop-signal.ts';
 import { workCautions } from './work-cautions.ts';
@@ -80,7 +80,7 @@ export function register(command: Command, io: Io): void {
 }
 
 async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promise<void> {
-  const logbook = flags.store ? await openLogbook(logbookFolder(io, flags)) : null;
+  const logbook = flags.store ? await openOwnLogbook(io, flags) : null;
   const bands = bandsWanted(flags, logbook?.site ?? null);
   const wish = wishOf(flags);
   const standard = standardWanted(flags);

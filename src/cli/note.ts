@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { appendEvents, openLogbook } from '../logbook/logbook.ts';
+import { appendEvents } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { eventText } from './event-text.ts';
 import type { Io } from './io.ts';
@@ -24,6 +24,7 @@ import {
 } from './note-events.ts';
 import { oddities } from './note-oddities.ts';
 import { parseNumbers } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 
 interface NoteOptions extends LoggingOptions {
   readonly place?: string;
@@ -107,7 +108,7 @@ export function register(command: Command, io: Io): void {
 async function log(io: Io, options: NoteOptions, make: Maker): Promise<void> {
   const folder = logbookFolder(io, options);
   const { events, rows } = await appendEvents(folder, make, writing(io));
-  const logbook = await openLogbook(folder);
+  const logbook = await openOwnLogbook(io, options);
   for (const odd of new Set(events.flatMap((event) => oddities(event, logbook)))) io.err(`turfwire: ${odd}`);
   const { units } = logbook.site;
   const lines = events.map(

@@ -8,6 +8,7 @@ import type { Run } from './commands.ts';
 import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { tellDamage } from './own-logbook.ts';
 import { type Gathered, gatherPage } from './page/gather.ts';
 import { builtPage, pageWith, writePage } from './page/page-file.ts';
 import { servePage } from './page/serve.ts';
@@ -70,7 +71,8 @@ async function serve(io: Io, run: Run, options: Options): Promise<void> {
 async function gather(io: Io, run: Run, options: Options, source: PageData['source']): Promise<Gathered> {
   const opens = options.print === true ? 'report' : 'questions';
   const gathered = await gatherPage(io, run, logbookFolder(io, options), { opens, source });
-  for (const { place, message } of [...gathered.problems, ...gathered.damage]) {
+  tellDamage(io, gathered.problems.length, options);
+  for (const { place, message } of gathered.damage) {
     io.err(`turfwire: ${describePlace(place)}${message}`);
   }
   return gathered;

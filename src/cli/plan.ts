@@ -19,6 +19,7 @@ import {
   writing,
 } from './logbook-options.ts';
 import { numbered, numbersText } from './numbers.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { answerElevated } from './plan-elevated.ts';
 import { answerOnGround, type PlannedAnswer } from './plan-on-ground.ts';
 import type { PlanOptions } from './plan-request.ts';
@@ -77,8 +78,7 @@ interface Source {
  */
 async function readSource(io: Io, options: Options): Promise<Source> {
   if (options.site === undefined) {
-    const { openLogbook } = await import('../logbook/logbook.ts');
-    const { site, fieldStates } = await openLogbook(logbookFolder(io, options));
+    const { site, fieldStates } = await openOwnLogbook(io, options);
     return { site, laid: fieldStates.at(-1)?.radials ?? [], options };
   }
   if (options.apply === true) {
@@ -139,5 +139,5 @@ async function apply(io: Io, options: Options, routes: readonly Route[]): Promis
   io.err(
     `turfwire: planned ${numbered('radial', numbers)}; log them when they are down: turfwire lay --planned ${numbersText(numbers)}`,
   );
-  io.err(`turfwire: ${withdrawText(rows, options)}`);
+  io.err(`turfwire: ${withdrawText(io, rows, options)}`);
 }

@@ -11,12 +11,13 @@ import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { visitsInBand } from '../core/visits-in-band.ts';
-import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import { bandsOfLogbook } from './compared-bands.ts';
 import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
 import { countingVisits, type MeasuredState, measuredInBand } from './logbook-visits.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { progressJson } from './progress-json.ts';
 import { progressText } from './progress-text.ts';
 import { reversalCommands } from './reversal-commands.ts';
@@ -60,7 +61,7 @@ export function register(command: Command, io: Io): void {
 }
 
 async function progress(io: Io, flags: ProgressFlags): Promise<void> {
-  const logbook = await openLogbook(logbookFolder(io, flags));
+  const logbook = await openOwnLogbook(io, flags);
   const { site } = logbook;
   const bands = await bandsOfLogbook(flags, logbook);
   const band = bands.find((one) => visitsInBand(logbook.visits, one).length > 0) ?? (bands[0] as Band);

@@ -10,11 +10,11 @@ import { findLimitSet } from '../core/safety/limits.ts';
 import { findMode, MODES } from '../core/safety/modes.ts';
 import { possiblePowerW, possibleShare } from '../core/safety/transmissions.ts';
 import type { Site } from '../core/site.ts';
-import { openLogbook } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { type Answer, printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { bandAsked, placedAt } from './placed-at.ts';
 import { safetyJson } from './safety-json.ts';
 import { safetyText } from './safety-text.ts';
@@ -113,7 +113,7 @@ async function situation(io: Io, options: Options): Promise<Situation> {
   if (site !== null && file !== null && options.logbook === undefined) {
     return { site, file, fieldState: null, readings: null };
   }
-  const logbook = await openLogbook(logbookFolder(io, options));
+  const logbook = await openOwnLogbook(io, options);
   return {
     site: site ?? logbook.site,
     file: file ?? join(logbook.folder, 'site.json'),

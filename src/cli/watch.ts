@@ -3,7 +3,6 @@ import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
-import { openLogbook } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import {
   addInstrumentOptions,
@@ -17,6 +16,7 @@ import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook
 import type { MeasureWish } from './measure-band.ts';
 import { bandsWanted, planeWanted, pointsWanted, type WishFlags } from './measure-wish.ts';
 import { type CausesOf, CauseWatcher } from './on-change.ts';
+import { openOwnLogbook } from './own-logbook.ts';
 import { stoppable } from './stop-signal.ts';
 import { type WatchWorld, watchLoop } from './watch-loop.ts';
 import { WatchRounds } from './watch-round.ts';
@@ -73,7 +73,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     uncorrected: flags.uncorrected === true,
     text: 'watch',
   };
-  const logbook = await openLogbook(folder);
+  const logbook = await openOwnLogbook(io, flags);
   bandsWanted(flags, logbook.site);
   const { connection, release } = await connectionOf(io, flags, {
     signal,

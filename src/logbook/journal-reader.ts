@@ -2,7 +2,9 @@ import type { JournalEvent } from '../core/journal-event.ts';
 import { quoted } from '../core/quoted.ts';
 import type { Damage } from './damage.ts';
 import { cellsToEvent } from './journal-csv.ts';
-import { type Cells, checkOf, FIRST_CHECK, HEADER, parseRow } from './journal-row.ts';
+import { FORM_CHANGES, type FormChange, formedRow, isEmptyRow } from './journal-form.ts';
+import { type Line, linesOf } from './journal-lines.ts';
+import { type Cells, COLUMNS, checkOf, FIRST_CHECK } from './journal-row.ts';
 
 export const JOURNAL_FILE = 'journal.csv';
 
@@ -31,43 +33,19 @@ export interface JournalTail {
   /** Bytes up to the end of the last whole command; what follows is torn. */
   readonly wholeBytes: number;
   /** What a last row without its line end still needs before another may follow. */
-  readonly missingLineEnd: '' | '\n' | '\r\n';
+  readonly missingLineEnd: Line['missingEnd'];
 }
 
 /**
  * Reads the bytes of a journal. Nothing stops it: what is wrong becomes damage with its line, and the rest
- * is read. A command writes all of its rows or none: when the last row, or the last command, was not
+ * is read. A journal that was saved anew in another form, as a spreadsheet does, is read and verified cell by
+ * cell, and each change of its form is named once. A command writes all of its rows or none: when the last row, or the last command, was not
  * written to its end, those bytes are left out and named.
  */
 export function readJournal(bytes: Uint8Array): Journal {
   const reader = new JournalReader();
   for (const line of linesOf(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length))) reader.take(line);
   return reader.end(bytes.length);
-}
-
-/** One line of the file, with the offset of the byte after it. */
-interface Line {
-  readonly number: number;
-  readonly text: string;
-  readonly end: number;
-  readonly missingLineEnd: JournalTail['missingLineEnd'];
-}
-
-function* linesOf(bytes: Buffer): Generator<Line> {
-  let number = 0;
-  for (let start = 0; start < bytes.length; ) {
-    const lineEnd = bytes.indexOf('\n', start);
-    const end = lineEnd === -1 ? bytes.length : lineEnd + 1;
-    const raw = bytes.toString('utf8', start, end);
-    number++;
-    yield {
-      number,
-      text: raw.replace(/\r?\n$|\r$/u, ''),
-      end,
-      missingLineEnd: lineEnd !== -1 ? '' : raw.endsWith('\r') ? '\n' : '\r\n',
-    };
-    start = end;
-  }
 }
 
 class JournalReader {
@@ -78,19 +56,25 @@ class JournalReader {
   #inCommand = false;
   /** What was known after the last whole command. */
   #whole = { tail: this.#tail, entries: 0, problems: 0 };
+  /** Where each change of the form was first seen. */
+  readonly #changes = new Map<FormChange, number>();
   #line = 0;
 
   take(line: Line): void {
     this.#line = line.number;
-    if (line.number === 1 && isHeader(line)) {
-      this.#advance({ wholeBytes: line.end });
+    const isMarked = line.number === 1 && line.text.startsWith('\uFEFF');
+    const { cells, changes } = formedRow(isMarked ? line.text.slice(1) : line.text);
+    // Without its line end a row is whole only when its check says so.
+    if (line.missingEnd === '\r\n' && (cells === null || !isVouchedFor(cells, this.#tail))) return;
+    if (isMarked) this.#note('byte-order-mark-added');
+    if (line.isEndChanged) this.#note('line-ends-changed');
+    for (const change of changes) this.#note(change);
+    if (line.number === 1 && cells !== null && isHeader(cells)) {
+      this.#advance({ wholeBytes: line.end, missingLineEnd: line.missingEnd });
       return;
     }
     if (line.number === 1) this.#report('journal-header', 'the first line must be the header of a journal');
-    const cells = parseRow(line.text);
-    // Without its line end a row is whole only when its check says so.
-    if (line.missingLineEnd !== '' && (cells === null || !isVouchedFor(cells, this.#tail))) return;
-    if (cells === null) this.#takeUnreadable(line);
+    if (cells === null || isEmptyRow(line.text)) this.#takeUnreadable(line);
     else this.#takeRow(cells, line);
   }
 
@@ -107,10 +91,16 @@ class JournalReader {
         `the last command was not written to its end: its ${tornBytes} bytes are left out`,
       );
     }
-    return { entries: this.#entries, problems: this.#problems, tail, tornBytes };
+    const rows = this.#problems.length === 0 ? 'are as they were written' : 'are judged all the same';
+    const changed = [...this.#changes].map(([code, line]) => ({
+      code,
+      place: { file: JOURNAL_FILE, line },
+      message: `${FORM_CHANGES[code]}, by a spreadsheet or an editor; the rows themselves ${rows}`,
+    }));
+    return { entries: this.#entries, problems: [...changed, ...this.#problems], tail, tornBytes };
   }
 
-  #takeRow(cells: Cells, { number: line, end: wholeBytes, missingLineEnd }: Line): void {
+  #takeRow(cells: Cells, { number: line, end: wholeBytes, missingEnd }: Line): void {
     this.#judge(cells);
     const sequence = rowNumber(cells) ?? this.#tail.sequence + 1;
     try {
@@ -121,16 +111,17 @@ class JournalReader {
     }
     const [part, parts] = cells.part.split(' of ');
     this.#inCommand = part !== parts;
-    this.#advance({ sequence, check: cells.check, wholeBytes, missingLineEnd });
+    this.#advance({ sequence, check: cells.check, wholeBytes, missingLineEnd: missingEnd });
   }
 
-  #takeUnreadable({ text, end }: Line): void {
-    if (text === '') this.#report('row-empty', 'an empty line was added');
+  #takeUnreadable({ text, end, missingEnd }: Line): void {
+    const isEmpty = isEmptyRow(text);
+    if (isEmpty) this.#report('row-empty', 'an empty line was added');
     else this.#report('row-unreadable', 'is not a row of a journal: it was changed by hand');
     // Its check, where it still shows, lets the next row be judged for itself.
     const check = /[0-9a-f]{16}$/u.exec(text)?.[0] ?? this.#tail.check;
-    const sequence = text === '' ? this.#tail.sequence : this.#tail.sequence + 1;
-    this.#advance({ sequence, check, wholeBytes: end });
+    const sequence = isEmpty ? this.#tail.sequence : this.#tail.sequence + 1;
+    this.#advance({ sequence, check, wholeBytes: end, missingLineEnd: missingEnd });
   }
 
   /** Names a row that does not follow the one before. */
@@ -154,6 +145,10 @@ class JournalReader {
     this.#whole = { tail: this.#tail, entries: this.#entries.length, problems: this.#problems.length };
   }
 
+  #note(change: FormChange): void {
+    if (!this.#changes.has(change)) this.#changes.set(change, this.#line);
+  }
+
   #report(code: string, message: string): void {
     this.#problems.push({ code, place: { file: JOURNAL_FILE, line: this.#line }, message });
   }
@@ -164,8 +159,8 @@ function rowNumber({ sequence }: Cells): number | null {
   return /^[1-9]\d{0,14}$/u.test(sequence) ? Number(sequence) : null;
 }
 
-function isHeader({ text, missingLineEnd }: Line): boolean {
-  return missingLineEnd === '' && text.replace(/^\uFEFF/u, '') === HEADER.trimEnd();
+function isHeader(cells: Cells): boolean {
+  return COLUMNS.every((column) => cells[column] === column);
 }
 
 function isVouchedFor(cells: Cells, tail: JournalTail): boolean {

@@ -4,8 +4,9 @@ import { type JournalEvent, READING_UNITS } from '../../src/core/journal-event.t
 import { replayField } from '../../src/core/layout/field-state.ts';
 import type { ReadingKind } from '../../src/core/record.ts';
 import { cellsToEvent, eventToCells } from '../../src/logbook/journal-csv.ts';
+import { formedRow } from '../../src/logbook/journal-form.ts';
 import { readJournal } from '../../src/logbook/journal-reader.ts';
-import { checkOf, FIRST_CHECK, HEADER, parseRow, rowText } from '../../src/logbook/journal-row.ts';
+import { checkOf, FIRST_CHECK, HEADER, rowText } from '../../src/logbook/journal-row.ts';
 
 const parameters = { seed: 20_260_301, numRuns: 300 };
 
@@ -70,7 +71,7 @@ describe('a journal', () => {
         const cells = { ...eventToCells(each), sequence: '1', part: '1 of 1', recorded: '', check: 'x' };
         const line = rowText(cells);
         expect(line.trimEnd()).not.toMatch(/[\r\n]/u);
-        const back = parseRow(line.slice(0, -2));
+        const back = formedRow(line.slice(0, -2)).cells;
         expect(back && cellsToEvent(back)).toEqual(each);
       }),
       parameters,

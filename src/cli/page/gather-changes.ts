@@ -10,7 +10,7 @@ import { missing } from './ask.ts';
 /** What `diagnose` says of a logbook, with the charts behind it. */
 export async function gatherChanges(logbook: Logbook): Promise<Part<PageChanges>> {
   try {
-    const found = await diagnoseLogbook(logbook.folder);
+    const found = await diagnoseLogbook(logbook);
     const { rounds, bands, watch } = found;
     const visits = rounds.map((round) => round.visits[0]?.visit as number);
     return {

@@ -6,8 +6,9 @@ import { idealStandard } from '../../../src/core/sweep/calibration-standards.ts'
 import { groupIntoVisits } from '../../../src/formats/visits.ts';
 import { fileNameOf } from '../../../src/logbook/inside.ts';
 import { cellsToEvent, eventToCells } from '../../../src/logbook/journal-csv.ts';
+import { formedRow } from '../../../src/logbook/journal-form.ts';
 import { readJournal } from '../../../src/logbook/journal-reader.ts';
-import { checkOf, FIRST_CHECK, HEADER, parseRow, rowText } from '../../../src/logbook/journal-row.ts';
+import { checkOf, FIRST_CHECK, HEADER, rowText } from '../../../src/logbook/journal-row.ts';
 import { type FuzzedReader, require } from './fuzzed-reader.ts';
 
 const happening = { time: '2026-03-01T10:15:00+01:00', text: '' };
@@ -41,6 +42,7 @@ const EVENTS: readonly JournalEvent[] = [
   { ...happening, event: 'standard', definition: { ...idealStandard('load'), loadOhm: 49.5 }, ...stored },
   { ...happening, event: 'raw', visit: 1, shot: 1, ...stored },
   { ...happening, event: 'baseline', visit: 1, baseline: true },
+  { ...happening, event: 'withdraw', row: 4 },
   { ...happening, event: 'soil-moisture', ...reading, value: 0.23 },
   { ...happening, event: 'field-strength', ...reading, value: -12.5, subject: '@bench', powerW: 100 },
   { ...remark, event: 'inspection', ...reading, subject: 'plate to strap' },
@@ -69,7 +71,7 @@ function sealJournal(text: string): string {
   return text
     .split(/(?<=\n)/u)
     .map((line) => {
-      const cells = parseRow(line.replace(/\r?\n$/u, ''));
+      const { cells } = formedRow(line.replace(/\r?\n$/u, ''));
       if (cells === null || cells.sequence === 'sequence') return line;
       const row = { ...cells, sequence: String(++sequence) };
       check = checkOf(check, row);
@@ -82,7 +84,7 @@ export const journalReader: FuzzedReader = {
   name: 'journal',
   seeds: [journalOf(EVENTS), journalOf(EVENTS.slice(0, 4))].map((text) => Buffer.from(text)),
   words: (
-    'begin|plan|lay|lift|shot|standard|raw|baseline|soil-moisture|rain|text|repair|1 of 1|1 of 2|2 of 2|' +
+    'begin|plan|lay|lift|shot|standard|raw|baseline|withdraw|soil-moisture|rain|text|repair|1 of 1|1 of 2|2 of 2|' +
     'antenna|reference-load|shack|yes|no|fraction|m|dB|open; offset delay 3e-11 s|load; resistance 49 ohm|' +
     '0 0;1 1|2026-03-01T10:15:00Z|sweeps/../../x|../site.json'
   ).split('|'),

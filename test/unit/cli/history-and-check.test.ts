@@ -58,13 +58,15 @@ describe('turfwire history', () => {
     expect((await turfwire('history')).out).not.toContain('Look at');
   });
 
-  it('tells the rest of a damaged journal, and names the damage on standard error', async () => {
+  it('tells the rest of a damaged journal, and where to learn what is damaged', async () => {
     const { folder, turfwire } = await onLogbook();
     await turfwire('note', 'text', 'one');
     writeFileSync(join(folder, 'journal.csv'), '3,1 of 1,2026', { flag: 'a' });
     const ran = await turfwire('history');
     expect(ran).toMatchObject({ code: 0, out: expect.stringContaining('remark: one') });
-    expect(ran.err).toContain('journal.csv:4: the last command was not written to its end');
+    expect(ran.err).toContain('(1 finding): `turfwire check` tells what');
+    const { problems } = (await turfwire('history', '--json')).json<{ problems: unknown[] }>();
+    expect(problems).toMatchObject([{ code: 'journal-torn', place: { line: 4 } }]);
   });
 });
 

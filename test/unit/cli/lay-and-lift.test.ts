@@ -171,7 +171,7 @@ describe('an entry made by mistake', () => {
     await turfwire('lay', '--count', '2', '--length', '6m');
     const before = await openLogbook(folder);
     const { out } = await turfwire('lay', '--count', '4', '--length', '60m');
-    expect(out).toContain('take it back: turfwire note withdraw 4-7 "the reason"');
+    expect(out).toContain("take it back: turfwire note withdraw 4-7 'the reason'");
 
     const ran = await turfwire('note', 'withdraw', '4-7', 'sixty for six');
     expect(ran.out).toContain('Noted as row 8: row 4 withdrawn: sixty for six');

@@ -28,11 +28,50 @@ const found = ({ problems }: Journal) => problems.map(({ code, place }) => `${co
 const remarks = ({ entries }: Journal) => entries.map(({ event }) => event.text).join('');
 
 describe('reading a journal', () => {
-  it('finds nothing wrong with what was written, whatever the line ends became', async () => {
+  it('finds nothing wrong with what was written', async () => {
+    expect(found(read(await journalLines()))).toEqual([]);
+  });
+
+  it.each(['\n', '\r', '\r\r\n'])(
+    'names changed line ends once (%j), and reads and verifies every row',
+    async (end) => {
+      const lines = await journalLines();
+      const journal = read(lines, end);
+      expect(found(journal)).toEqual(['line-ends-changed line 1']);
+      expect(journal.problems[0]?.message).toBe(
+        'line ends were changed, by a spreadsheet or an editor; the rows themselves are as they were written',
+      );
+      expect(remarks(journal)).toBe('abcd');
+      lines[3] = lines[3]?.replace(',b,', ',B,') ?? '';
+      expect(found(read(lines, end))).toEqual(['line-ends-changed line 1', 'row-changed line 4']);
+    },
+  );
+
+  it.each<[string, (line: string, i: number) => string, string]>([
+    ['a byte order mark', (line, i) => (i === 0 ? `\uFEFF${line}` : line), 'byte-order-mark-added line 1'],
+    ['semicolons', (line) => line.replaceAll(',', ';'), 'delimiter-changed line 1'],
+    ['tabs', (line) => line.replaceAll(',', '\t'), 'delimiter-changed line 1'],
+    ['empty cells at the end of each row', (line) => `${line},,`, 'empty-cells-added line 1'],
+    ['quotes that no cell needs', (line) => `"${line.replaceAll(',', '","')}"`, ''],
+  ])('names %s once, and reads and verifies every row', async (_, save, expected) => {
     const lines = await journalLines();
-    expect(found(read(lines))).toEqual([]);
-    expect(found(read(lines, '\n'))).toEqual([]);
-    expect(found(read([`\uFEFF${lines[0]}`, ...lines.slice(1)]))).toEqual([]);
+    const journal = read(lines.map(save));
+    expect(found(journal)).toEqual(expected === '' ? [] : [expected]);
+    expect(remarks(journal)).toBe('abcd');
+    expect(journal.tail).toMatchObject({ sequence: 5, check: read(lines).tail.check });
+  });
+
+  it('goes on after a row whose form was changed, and after one that ends in a CR alone', async () => {
+    const folder = await newLogbook();
+    const path = join(folder, 'journal.csv');
+    for (const change of [/,/gu, /\n/gu] as const) {
+      const text = readFileSync(path, 'utf8').replace(change, change.source === ',' ? ';' : '');
+      writeFileSync(path, text);
+      await appendEvents(folder, [remark('a')]);
+    }
+    const journal = readJournal(readFileSync(path));
+    expect(remarks(journal)).toBe('aa');
+    expect(found(journal)).toEqual(['line-ends-changed line 1', 'delimiter-changed line 1']);
   });
 
   it('names a row changed by hand, reads it as it stands, and trusts the rows after it', async () => {
@@ -77,6 +116,7 @@ describe('reading a journal', () => {
   it('names an empty line, a missing header and an empty file', async () => {
     const lines = await journalLines();
     expect(found(read(lines.toSpliced(3, 0, '')))).toEqual(['row-empty line 4']);
+    expect(found(read(lines.toSpliced(3, 0, ','.repeat(22))))).toEqual(['row-empty line 4']);
     expect(found(read(lines.slice(1)))).toEqual(['journal-header line 1']);
     expect(found(readJournal(new Uint8Array()))).toEqual(['journal-header line 0']);
   });
