@@ -16,7 +16,6 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
   return [
     `${sure} ${CAUSE_WORDS[top.cause]}${estimate}: ${percentWords(top.probability)} sure${rival}.`,
     `Check first: ${top.checkFirst}.`,
-    `Cannot be told: ${cannotTell.join('; ')}.`,
     '',
     table([
       ['cause', 'probability', 'if so'],
@@ -29,8 +28,14 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
     '',
     ...causes
       .filter(({ probability }, i) => i === 0 || probability >= 0.02)
-      .flatMap(({ cause, evidence }) => [`${cause}:`, ...evidence.map((sentence) => `  - ${sentence}`)]),
+      .flatMap(({ cause, evidence }) => [`${cause}:`, ...evidence.map(listed)]),
+    'Cannot be told:',
+    ...cannotTell.map(listed),
   ].join('\n');
+}
+
+function listed(sentence: string): string {
+  return `  - ${sentence}`;
 }
 
 function estimateText({ name, value, unit, expandedUncertainty }: Estimate): string {

@@ -12,7 +12,7 @@ import { wiresText } from './wires-text.ts';
 export function logbookDriftJson(found: LogbookDrift): object {
   const { bands, diagnosis, watch, baseline, judged, wires, rounds } = found;
   return {
-    ...diagnosisJson(diagnosis),
+    ...diagnosisJson({ ...diagnosis, cannotTell: limitsOf(found) }),
     visitsBefore: numbersOf(baseline),
     visitsAfter: numbersOf(judged),
     changeAt: watch.changeAt === null ? null : firstVisit(rounds[watch.changeAt] as Round),
@@ -33,15 +33,14 @@ export function logbookDriftJson(found: LogbookDrift): object {
 
 /** First whether anything is beyond what the site does by itself, and what was held against what; then causes and charts. */
 export function logbookDriftText(found: LogbookDrift): string {
-  const { diagnosis, watch, wires } = found;
+  const { diagnosis, watch } = found;
   const shown = watch.charts.filter(({ values }) => values.length > 0);
   return [
     ...wiresSentences(found),
     stepSentence(found),
     ...comparedLines(found),
     '',
-    diagnosisText(diagnosis),
-    ...(wires.between === null ? [] : ['', FIELD_LIMIT]),
+    diagnosisText({ ...diagnosis, cannotTell: limitsOf(found) }),
     ...(shown.length === 0 ? [] : ['', chartsTable(found, shown), CHARTS_KEY]),
   ].join('\n');
 }
@@ -50,10 +49,14 @@ const CHARTS_KEY =
   'EWMA and CUSUM are control charts: they signal where the newest visit is beyond what healthy visits do by themselves. ' +
   'sd: standard deviation. -: not shown, or too few visits.';
 
+/** What cannot be told, above all across a change of the wires. */
+function limitsOf({ diagnosis: { cannotTell }, wires: { between } }: LogbookDrift): readonly string[] {
+  return between === null ? cannotTell : [FIELD_LIMIT, ...cannotTell];
+}
+
 const FIELD_LIMIT =
-  'What the wires did is in the change too, and no cause above stands for it: resistance, Q and SWR would have moved ' +
-  'without any fault, so that soil, joint and radials cannot be told apart here. A jump from shot to shot and a moved ' +
-  'reference load still can.';
+  'the wires that were laid or lifted moved resistance, Q and SWR without any fault, and no cause stands for that: soil, ' +
+  'joint, radials and even the element can be blamed for it; a jump from shot to shot and a moved reference load still tell';
 
 /** What was done to the field, before anything else: it may explain all of the change. */
 function wiresSentences({ wires: { between, since }, baseline, judged }: LogbookDrift): string[] {
@@ -84,7 +87,7 @@ function stepSentence({ watch: { changeAt, beyond }, rounds }: LogbookDrift): st
     return `A step shows at ${dated([rounds[changeAt] as Round])}${now}.`;
   }
   if (beyond === null) {
-    return `It is too early to tell what this site does by itself: that takes three healthy visits and one more.`;
+    return 'The charts cannot signal yet: that takes three healthy visits before the newest.';
   }
   return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.`;
 }
@@ -113,8 +116,9 @@ function comparedLines({ bands, baseline, judged, chosenFrom, wires, diagnosis }
   const unread = bands.filter((band) => !diagnosis.ranges.some((range) => reachesInto(range, band)));
   const charted =
     unread.length === 0 ? '' : `; ${unread.map(({ band }) => band).join(', ')}: by charts alone`;
+  const isEarlier = Date.parse((judged.at(-1) as Round).time) < Date.parse((baseline[0] as Round).time);
   return [
-    `Judged: ${dated(judged)}.`,
+    `Judged: ${dated(judged)}${isEarlier ? ', older than the baseline' : ''}.`,
     `Baseline: ${dated(baseline)}${chosen}${over}${left}.`,
     `Weighed: ${ranges.join(' and ')}${charted}.`,
   ];
@@ -166,9 +170,7 @@ function chartRow(chart: FeatureChart): string[] {
   const newest = chart.visits.at(-1);
   const signal = (signals: readonly number[]): string =>
     chart.standardDeviation === null ? '-' : signals.at(-1) === newest ? 'signals' : 'quiet';
-  const { trend } = chart;
-  const interval =
-    trend?.interval == null ? '' : ` (${shown(trend.interval[0])} to ${shown(trend.interval[1])})`;
+  const { slope, interval = null } = chart.trend ?? {};
   return [
     name,
     shown(chart.values.at(-1)),
@@ -176,6 +178,6 @@ function chartRow(chart: FeatureChart): string[] {
     shown(chart.standardDeviation),
     signal(chart.ewmaSignals),
     signal(chart.cusumSignals),
-    `${shown(trend?.slope)}${interval}`,
+    interval === null ? '-' : `${shown(slope)} (${shown(interval[0])} to ${shown(interval[1])})`,
   ];
 }

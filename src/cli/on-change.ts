@@ -1,7 +1,10 @@
 import { spawn } from 'node:child_process';
+import { CAUSES } from '../core/drift/cause.ts';
 import { UserError } from '../core/user-error.ts';
+import { readDerived, writeDerived } from '../logbook/derived-folder.ts';
 
 const LONGEST_MS = 60_000;
+const MEMORY_FILE = 'watched-causes.txt';
 
 /** The likely causes of what a logbook shows now, likeliest first. */
 export type CausesOf = (folder: string) => Promise<readonly string[]>;
@@ -22,17 +25,21 @@ export class CauseWatcher {
   }
 
   /**
-   * Runs the command when the list differs from the last one; the first list is only remembered. The command finds the
-   * causes, most likely first, in `TURFWIRE_CAUSES`, separated by spaces, and the list before in
-   * `TURFWIRE_CAUSES_BEFORE`. Whatever goes wrong here is told and does the watch no harm.
+   * Runs the command when the list differs from the last one, be it that of an earlier watch of this logbook; the very
+   * first list is only told. The command finds the causes, most likely first, in `TURFWIRE_CAUSES`, separated by spaces,
+   * and the list before in `TURFWIRE_CAUSES_BEFORE`. Whatever goes wrong here is told and does the watch no harm.
    */
   async look(folder: string): Promise<void> {
     const causes = await this.#causes(folder);
     if (causes === null) return;
-    const before = this.#last;
+    const before = this.#last ?? rememberedCauses(folder);
+    if (this.#last === null && (before === null || before === causes))
+      this.#tell(`the likely causes: ${causes}`);
     this.#last = causes;
-    if (before === null || before === causes) return;
-    this.#tell(`the causes changed from "${before}" to "${causes}"`);
+    if (before === causes) return;
+    writeDerived(folder, MEMORY_FILE, causes);
+    if (before === null) return;
+    this.#tell(`the likely causes changed from "${before}" to "${causes}"`);
     const ending = await run(this.#command, { TURFWIRE_CAUSES: causes, TURFWIRE_CAUSES_BEFORE: before });
     if (ending !== null) this.#tell(`the --on-change command ${ending}`);
   }
@@ -50,6 +57,12 @@ export class CauseWatcher {
       return null;
     }
   }
+}
+
+/** What an earlier watch saw last; a change while none ran is then seen too. */
+function rememberedCauses(folder: string): string | null {
+  const text = readDerived(folder, MEMORY_FILE)?.toString() ?? '';
+  return text.split(' ').every((word) => CAUSES.some((cause) => cause === word)) ? text : null;
 }
 
 /** @returns what went wrong, or null */

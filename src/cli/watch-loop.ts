@@ -55,6 +55,7 @@ export async function watchLoop({ everyMs, rounds, round }: WatchPlan, world: Wa
     const dueMs = startMs + (number + 1) * everyMs;
     await attemptRound(round, dueMs, number === 0, log, world);
     const next = Math.floor((world.steadyMs() - startMs) / everyMs) + 1;
+    log.letGo(Math.min(next, rounds ?? next) - number - 1);
     if (rounds !== null && next >= rounds) break;
     number = next;
     await sleepUntil(startMs + next * everyMs, world);
@@ -101,6 +102,7 @@ class StatusLog {
   readonly #world: WatchWorld;
   #rounds = 0;
   #missed = 0;
+  #letGo = 0;
   #status = '';
   #trouble: string | null = null;
   #toldMs = Number.NEGATIVE_INFINITY;
@@ -130,6 +132,14 @@ class StatusLog {
     this.tellStatus(false);
   }
 
+  /** Rounds that were due while one before them went on; told at the first. */
+  letGo(count: number): void {
+    if (count > 0 && this.#letGo === 0) {
+      this.#world.tell('a round took longer than --every: whatever was due meanwhile is let go');
+    }
+    this.#letGo += count;
+  }
+
   noticeJump(): void {
     const aheadMs = this.#world.wallMs() - this.#world.steadyMs();
     const jumpMs = aheadMs - this.#wallAheadMs;
@@ -147,9 +157,10 @@ class StatusLog {
     if (!last && now - this.#toldMs < STATUS_EVERY_MS - 1000) return;
     this.#toldMs = now;
     const missed = this.#missed > 0 ? `, ${this.#missed} missed` : '';
+    const letGo = this.#letGo > 0 ? `, ${this.#letGo} let go` : '';
     const end = last ? 'stopped after ' : '';
     this.#world.tell(
-      `${end}${plural(this.#rounds, 'round')}${missed}${this.#status === '' ? '' : `; ${this.#status}`}`,
+      `${end}${plural(this.#rounds, 'round')}${missed}${letGo}${this.#status === '' ? '' : `; ${this.#status}`}`,
     );
   }
 }

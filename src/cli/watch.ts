@@ -45,11 +45,12 @@ export function register(command: Command, io: Io): void {
     .option('--rounds <N>', 'stop after so many rounds (default: never)')
     .option(
       '--on-change <COMMAND>',
-      'run this when the likely causes change; it finds them in TURFWIRE_CAUSES',
+      'after each round, diagnose; when the likely causes change, run this, with the causes in TURFWIRE_CAUSES and those before in TURFWIRE_CAUSES_BEFORE',
     )
     .addHelpText(
       'after',
-      '\nExample:\n  turfwire watch --port /dev/ttyACM0 --every 1h --band 40m,20m --logbook field',
+      '\nExamples:\n  turfwire watch --port /dev/ttyACM0 --every 1h --band 40m,20m --logbook field' +
+        '\n  turfwire watch --port /dev/ttyACM0 --on-change \'echo "$TURFWIRE_CAUSES" >> changes.txt\' --logbook field',
     )
     .action((flags: WatchFlags) => stoppable((signal) => watch(io, flags, signal)));
 }

@@ -49,7 +49,7 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
       : `Something changed at visit ${changeAt}.`
     : changeAt === null
       ? beyond === null
-        ? 'It is too early to tell what this site does by itself: three healthy visits and one more show it.'
+        ? 'The charts cannot signal yet: that takes three healthy visits before the newest.'
         : 'Nothing shows beyond what this site does by itself.'
       : `A step shows at visit ${changeAt}; the newest visit is within what this site does by itself.`;
   const quiet = !beyond && changeAt === null && top.cause !== 'none';

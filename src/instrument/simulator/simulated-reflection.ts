@@ -34,7 +34,7 @@ export function errorsOfPort(frequencyHz: number): ErrorTerms {
   };
 }
 
-function connectedReflection({ connected }: SimulatorOptions, antenna: ImpedanceAt): ReflectionAt {
+function connectedReflection({ connected, jointOhm }: SimulatorOptions, antenna: ImpedanceAt): ReflectionAt {
   switch (connected) {
     case 'open':
       return () => complex(1);
@@ -46,7 +46,8 @@ function connectedReflection({ connected }: SimulatorOptions, antenna: Impedance
       return () => impedanceToReflection({ re: 49.6, im: 0.1 }, REFERENCE_OHM) ?? complex(0);
     case 'antenna':
       return remembered(
-        (frequencyHz) => impedanceToReflection(antenna(frequencyHz), REFERENCE_OHM) ?? complex(1),
+        (frequencyHz) =>
+          impedanceToReflection(add(antenna(frequencyHz), complex(jointOhm)), REFERENCE_OHM) ?? complex(1),
       );
   }
 }

@@ -15,6 +15,8 @@ export interface SimulatorOptions {
   readonly seed: number;
   readonly connected: SimulatedLoad;
   readonly speaks: SimulatedLanguage;
+  /** In series with the antenna at its base. */
+  readonly jointOhm: number;
   /** Readings are those of an instrument without calibration. */
   readonly raw: boolean;
   /** Standard deviation of each part of Γ. */
@@ -33,6 +35,7 @@ export const DEFAULT_SIMULATOR_OPTIONS: SimulatorOptions = {
   seed: 1,
   connected: 'antenna',
   speaks: 'line-protocol',
+  jointOhm: 0,
   raw: false,
   noise: 0.0003,
   pointMs: 0,
@@ -54,6 +57,7 @@ const SETTINGS: Readonly<Record<string, Setting>> = {
   seed: number('N', 'another run of noise and faults', 0, 2 ** 31 - 1, (o, seed) => ({ ...o, seed })),
   on: choice(SIMULATED_LOADS, 'what is connected', (o, connected) => ({ ...o, connected })),
   speaks: choice(SIMULATED_LANGUAGES, 'its language', (o, speaks) => ({ ...o, speaks })),
+  joint: number('OHM', 'a bad joint in the antenna’s base', 0, 1000, (o, jointOhm) => ({ ...o, jointOhm })),
   raw: flag('without calibration of its own', (o) => ({ ...o, raw: true })),
   noise: number('X', 'standard deviation of each part of the reflection', 0, 1, (o, noise) => ({
     ...o,

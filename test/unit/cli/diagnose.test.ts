@@ -68,7 +68,7 @@ describe('diagnose on loose files', () => {
     const { out } = await runCommand(args, { cwd });
     expect(out).toMatch(/^Most likely a joint in the common path has gained resistance/u);
     expect(out).toContain('Check first: ');
-    expect(out).toContain('Cannot be told: ');
+    expect(out).toContain('Cannot be told:\n  - ');
     expect(out).toContain('a corroding common joint first lowers the SWR');
   });
 
@@ -194,7 +194,7 @@ describe('diagnose on a logbook whose wires were changed', () => {
     const { out } = await ask(folder, ...asked);
     expect(out).toMatch(/^The field itself changed between these visits: 1 radial was laid/u);
     expect(out).toContain('`turfwire compare --before 1-2 --after 3`');
-    expect(out).toContain('no cause above stands for it');
+    expect(out).toContain('no cause stands for that');
     expect((await ask(folder, ...asked, '--json')).json<LogbookAnswer>().fieldChange?.laid).toBe(1);
   });
 

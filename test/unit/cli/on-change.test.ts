@@ -6,7 +6,10 @@ import { UserError } from '../../../src/core/user-error.ts';
 import { temporaryFolder } from '../../support/logbooks.ts';
 
 /** A watcher that is told the causes, and what it told. */
-function watcherOf(command: string): {
+function watcherOf(
+  command: string,
+  folder: string = temporaryFolder(),
+): {
   see: (...causes: string[]) => Promise<void>;
   fail: (error: Error) => Promise<void>;
   told: string[];
@@ -22,11 +25,11 @@ function watcherOf(command: string): {
     told,
     see: (...causes) => {
       next = async () => causes;
-      return watcher.look('field');
+      return watcher.look(folder);
     },
     fail: (error) => {
       next = () => Promise.reject(error);
-      return watcher.look('field');
+      return watcher.look(folder);
     },
   };
 }
@@ -41,7 +44,21 @@ it('runs the command when the list of causes changes, and only then', async () =
   await see('series-joint', 'soil-moisture');
   await see('series-joint', 'soil-moisture');
   expect(readFileSync(file, 'utf8')).toBe('none > series-joint soil-moisture;');
-  expect(told).toEqual(['the causes changed from "none" to "series-joint soil-moisture"']);
+  expect(told).toEqual([
+    'the likely causes: none',
+    'the likely causes changed from "none" to "series-joint soil-moisture"',
+  ]);
+});
+
+it('sees a change that came while no watch ran', async () => {
+  const folder = temporaryFolder();
+  await watcherOf('exit 0', folder).see('none');
+  const later = watcherOf('exit 7', folder);
+  await later.see('series-joint');
+  expect(later.told).toEqual([
+    'the likely causes changed from "none" to "series-joint"',
+    'the --on-change command ended with code 7',
+  ]);
 });
 
 it('tells how a command failed, and goes on', async () => {
@@ -59,7 +76,8 @@ it('tells once why the causes cannot be told, and forgets nothing meanwhile', as
   await fail(few);
   await see('feedline');
   expect(told).toEqual([
+    'the likely causes: none',
     'the causes cannot be told: needs two visits',
-    'the causes changed from "none" to "feedline"',
+    'the likely causes changed from "none" to "feedline"',
   ]);
 });
