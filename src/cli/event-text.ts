@@ -1,5 +1,6 @@
 import type { JournalEvent, ReadingEvent, StoredEvent } from '../core/journal-event.ts';
 import { formatFrequency, formatLength, type UnitSystem } from '../core/quantity.ts';
+import { isSimulated } from '../core/simulated.ts';
 import { standardText } from '../core/sweep/calibration-standards.ts';
 import { oneLine } from './plain-text.ts';
 
@@ -24,11 +25,11 @@ function wordsOf(event: JournalEvent, units: UnitSystem): string {
     case 'lift':
       return `radial ${event.number} lifted${remark}`;
     case 'shot': {
-      const target = event.target === 'antenna' ? `at the ${event.plane}` : 'of the reference load';
-      return `visit ${event.visit}, shot ${event.shot} ${target}, ${rangeText(event)}, from ${event.source}${remark}`;
+      const target = event.target === 'antenna' ? PLANES[event.plane] : 'of the reference load';
+      return `visit ${event.visit}, shot ${event.shot} ${target}, ${rangeText(event)}, ${sourceText(event)}${remark}`;
     }
     case 'standard':
-      return `calibration: ${standardText(event.definition)}, ${rangeText(event)}, from ${event.source}${remark}`;
+      return `calibration: ${standardText(event.definition)}, ${rangeText(event)}, ${sourceText(event)}${remark}`;
     case 'raw':
       return `visit ${event.visit}, shot ${event.shot}: uncorrected readings kept${remark}`;
     case 'baseline':
@@ -38,6 +39,12 @@ function wordsOf(event: JournalEvent, units: UnitSystem): string {
     default:
       return readingText(event, units);
   }
+}
+
+const PLANES = { feedpoint: 'at the feed point', shack: 'in the shack' } as const;
+
+function sourceText({ source }: { readonly source: string }): string {
+  return isSimulated(source) ? 'simulated' : `from ${source}`;
 }
 
 function rangeText({ fromHz, toHz }: StoredEvent): string {

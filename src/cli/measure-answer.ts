@@ -1,12 +1,14 @@
 import { resonanceFor } from '../core/proof/figures.ts';
 import { formatFrequency } from '../core/quantity.ts';
+import { isSimulated } from '../core/simulated.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
-import { bestSwr, summariseBand } from '../core/sweep/swr-summary.ts';
+import { summariseBand } from '../core/sweep/swr-summary.ts';
 import { plural } from '../formats/words.ts';
 import type { Identity } from '../instrument/instrument.ts';
 import { type Answer, figure } from './answer.ts';
 import type { CollectedShot } from './collect-shots.ts';
+import { sourceOf } from './correction.ts';
 import type { MeasuredBand, MeasureWish } from './measure-band.ts';
 import { reportVisit, type VisitReport } from './measure-report.ts';
 
@@ -20,7 +22,7 @@ export function measuredAnswer(
   const reported = measured
     .filter(({ shots }) => shots.length > 0)
     .map((one) => ({ ...one, report: wish.target === 'antenna' ? reportVisit(one, site) : null }));
-  return { json: answerJson(reported, identity, wish), text: answerText(reported, wish) };
+  return { json: answerJson(reported, identity, wish), text: answerText(reported, identity, wish) };
 }
 
 type ReportedBand = MeasuredBand & { readonly report: VisitReport | null };
@@ -28,6 +30,7 @@ type ReportedBand = MeasuredBand & { readonly report: VisitReport | null };
 function answerJson(measured: readonly ReportedBand[], identity: Identity, wish: MeasureWish): unknown {
   return {
     instrument: { model: identity.model, serial: identity.serial, corrected: identity.corrected },
+    simulated: isSimulated(sourceOf(identity)),
     plane: wish.plane,
     target: wish.target,
     bands: measured.map(({ band, grid, shots, visit, time, correction, report }) => ({
@@ -39,11 +42,11 @@ function answerJson(measured: readonly ReportedBand[], identity: Identity, wish:
       points: grid.points,
       correction,
       shots: shots.map(({ sweep, effort }) => {
-        const best = bestSwr(sweep);
+        const best = summariseBand(sweep, band);
         const resonance = resonanceFor(sweep, band);
         return {
-          minSwr: best.swr,
-          minSwrHz: best.frequencyHz,
+          minSwr: best?.bestSwr ?? null,
+          minSwrHz: best?.bestSwrHz ?? null,
           resonanceHz: resonance?.frequencyHz ?? null,
           resistanceAtResonanceOhm: resonance?.resistanceOhm ?? null,
           badLines: effort.badLines,
@@ -56,13 +59,17 @@ function answerJson(measured: readonly ReportedBand[], identity: Identity, wish:
   };
 }
 
-function answerText(measured: readonly ReportedBand[], wish: MeasureWish): string {
+function answerText(measured: readonly ReportedBand[], identity: Identity, wish: MeasureWish): string {
   return measured
     .map(({ band, grid, shots, visit, correction, report }) => {
       const range = `${formatFrequency(grid.startHz)} to ${formatFrequency(grid.stopHz)}`;
-      const of = wish.target === 'antenna' ? `at the ${wish.plane}` : 'of the reference load';
+      const at = wish.plane === 'shack' ? 'in the shack' : 'at the feed point';
+      const of = wish.target === 'antenna' ? at : 'of the reference load';
       const stored = visit === null ? 'Not stored' : `Stored as visit ${visit}`;
-      const lines = [`${stored}: ${plural(shots.length, 'shot')} ${of}, ${grid.points} points from ${range}`];
+      const made = isSimulated(sourceOf(identity)) ? ' (simulated)' : '';
+      const lines = [
+        `${stored}${made}: ${plural(shots.length, 'shot')} ${of}, ${grid.points} points from ${range}`,
+      ];
       if (correction !== null)
         lines.push(`The readings were ${correction}; the raw ones are kept beside them.`);
       lines.push(report?.text ?? loadText(shots, band));

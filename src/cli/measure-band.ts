@@ -1,3 +1,4 @@
+import { fieldStateAt } from '../core/layout/field-state.ts';
 import type { MeasuredVisit, ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import type { UserError } from '../core/user-error.ts';
@@ -42,6 +43,8 @@ export interface MeasuredBand {
   readonly correction: string | null;
   /** The visit before, over the same band; null when there is none. */
   readonly last: MeasuredVisit | null;
+  /** Nothing was laid or lifted since that visit. */
+  readonly sameField: boolean;
   /** What ended the shots early. */
   readonly failure: UserError | null;
 }
@@ -49,16 +52,24 @@ export interface MeasuredBand {
 /** A reference load swept so short a time before belongs to the same visit. */
 const LOAD_BELONGS_MS = 3_600_000;
 
-/** Plans, sweeps, and stores what is whole. */
+/**
+ * Plans, sweeps, and stores what is whole.
+ * @param joined - the visit that the bands measured just before are stored as, which this one joins; null for a new one
+ */
 export async function measureBand(
   session: MeasureSession,
   band: Band,
   wish: MeasureWish,
   heard: ShotsHeard,
+  joined: number | null = null,
 ): Promise<MeasuredBand> {
   const { instrument, logbook, signal } = session;
   const { plane } = wish;
   const last = logbook === null ? null : await lastVisit(logbook, band, plane);
+  const sameField =
+    logbook !== null &&
+    typeof last?.time === 'string' &&
+    fieldStateAt(logbook.fieldStates, last.time) === logbook.fieldStates.at(-1);
   const grid = planSweep(
     { band, resonanceHz: resonanceOf(last, band), points: wish.points },
     instrument.identity,
@@ -68,8 +79,8 @@ export async function measureBand(
   const wanted = { grid, count: wish.shots, pauseMs: wish.pauseMs, plane, correction, signal };
   const { shots, failure } = await collectShots(instrument, wanted, heard);
   const visit =
-    logbook === null || shots.length === 0 ? null : await store(session, logbook, wish, shots, time);
-  return { band, grid, shots, visit, time, correction: correction?.text ?? null, last, failure };
+    logbook === null || shots.length === 0 ? null : await store(session, logbook, wish, shots, time, joined);
+  return { band, grid, shots, visit, time, correction: correction?.text ?? null, last, sameField, failure };
 }
 
 async function store(
@@ -78,14 +89,18 @@ async function store(
   { plane, target, text, uncorrected }: MeasureWish,
   shots: readonly CollectedShot[],
   time: string,
+  joined: number | null,
 ): Promise<number> {
   const { identity } = session.instrument;
   const source = sourceOf(identity) + (uncorrected && !identity.corrected ? ' (uncorrected)' : '');
   const news = shots.map(({ sweep, raw }) => ({ sweep, raw, plane, target, source }));
   return await withWriter(folder, session.writing, async (writer) => {
-    const load = target === 'antenna' ? loadBefore(writer.logbook.visits, source, time) : null;
-    const joins = load === null ? undefined : { visit: load.visit, lastShot: load.shots.at(-1)?.shot ?? 0 };
-    return await writer.addVisit({ time: load?.time ?? time, shots: news, text, joins });
+    const { visits } = writer.logbook;
+    const other = target === 'antenna' ? loadBefore(visits, source, time) : null;
+    const there = visits.find(({ visit }) => visit === joined) ?? other;
+    const joins =
+      there === null ? undefined : { visit: there.visit, lastShot: there.shots.at(-1)?.shot ?? 0 };
+    return await writer.addVisit({ time: there?.time ?? time, shots: news, text, joins });
   });
 }
 

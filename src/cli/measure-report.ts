@@ -3,23 +3,24 @@ import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.t
 import { NO_CONDITIONS } from '../core/proof/conditions.ts';
 import type { Measure } from '../core/proof/figures.ts';
 import { headline } from '../core/proof/headline.ts';
-import { plusMinus, SHOWN_AS } from '../core/proof/shown-as.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
+import { asSentence } from '../formats/words.ts';
+import { SAME_FIELD } from './compare-json.ts';
+import { TOLD_AT_ONCE, visitText } from './figures-text.ts';
 import type { MeasuredBand } from './measure-band.ts';
-
-/** What `measure` shows at once of a band; the rest is for `read`, `compare` and `history`. */
-const SHOWN: readonly Measure[] = ['minSwr', 'resonanceHz', 'resistanceAtResonanceOhm'];
 
 /** The figures of one visit, and against the one before it. */
 export interface VisitReport {
   readonly band: string;
-  readonly figures: Readonly<Record<string, Quantity>>;
+  readonly figures: Readonly<Partial<Record<Measure, Quantity>>>;
   readonly against: {
     readonly visit: string;
     readonly time: string | null;
+    /** Nothing was laid or lifted in between, so that wires changed nothing. */
+    readonly sameField: boolean;
     readonly measures: readonly Pick<
       MeasureComparison,
       'measure' | 'before' | 'after' | 'difference' | 'verdict'
@@ -34,7 +35,7 @@ export interface VisitReport {
  * @param measured - of the antenna, with at least one whole shot
  */
 export function reportVisit(
-  { band, shots, visit, time, last: before }: MeasuredBand,
+  { band, shots, visit, time, last: before, sameField }: MeasuredBand,
   site: Site | null,
 ): VisitReport {
   const now: ComparedVisit = {
@@ -44,36 +45,32 @@ export function reportVisit(
     referenceLoad: [],
     conditions: NO_CONDITIONS,
   };
-  const last = before === null ? null : { ...before, conditions: NO_CONDITIONS };
   // A visit beside itself gives its own figures with their uncertainty, whatever the last one was like.
   const own = shownOf(compared(now, now, band, site));
-  const comparison = last === null ? null : compared(last, now, band, site);
+  const figures: VisitReport['figures'] = Object.fromEntries(
+    own.map(({ measure, after }) => [measure, after]),
+  );
+  const ownText = `${band.band}: ${visitText(figures)}`;
+  if (before === null) return { band: band.band, figures, against: null, text: ownText };
+  const last = { ...before, conditions: NO_CONDITIONS };
+  const comparison = compared(last, now, band, site);
+  const measures = shownOf(comparison).map(({ measure, before, after, difference, verdict }) => ({
+    measure,
+    before,
+    after,
+    difference,
+    verdict,
+  }));
   return {
     band: band.band,
-    figures: Object.fromEntries(own.map(({ measure, after }) => [measure, after])),
-    against:
-      last === null || comparison === null
-        ? null
-        : {
-            visit: last.label,
-            time: last.time,
-            measures: shownOf(comparison).map(({ measure, before, after, difference, verdict }) => ({
-              measure,
-              before,
-              after,
-              difference,
-              verdict,
-            })),
-          },
-    text: [
-      figuresText(own, band),
-      ...(last === null || comparison === null ? [] : [againstText(comparison, last)]),
-    ].join('\n'),
+    figures,
+    against: { visit: last.label, time: last.time, sameField, measures },
+    text: [ownText, againstText(comparison, now, last, sameField)].join('\n'),
   };
 }
 
 function shownOf({ measures }: BandComparison): MeasureComparison[] {
-  return measures.filter(({ measure }) => SHOWN.includes(measure));
+  return measures.filter(({ measure }) => TOLD_AT_ONCE.includes(measure));
 }
 
 function compared(
@@ -88,16 +85,17 @@ function compared(
   return compareVisits([{ band, sides, states: [], line }], context)[0] as BandComparison;
 }
 
-function figuresText(shown: readonly MeasureComparison[], { band }: Band): string {
-  const known = shown.filter(({ after }) => after.value !== null);
-  const parts = known.map(({ measure, after }) => {
-    const { name, unit, perSi, decimals } = SHOWN_AS[measure];
-    return `${name} ${plusMinus(after, perSi, decimals).replace(/^\+/u, '')} ${unit}`.trim();
-  });
-  const crosses = known.some(({ measure }) => measure === 'resonanceHz');
-  return `${band}: ${[...parts, ...(crosses ? [] : ['X never crosses zero near the band'])].join('; ')}`;
-}
-
-function againstText(comparison: BandComparison, last: ComparedVisit): string {
-  return `Against ${last.label}${last.time === null ? '' : ` of ${last.time}`}: ${headline(comparison)}`;
+/** Which visits were compared, what came of it, and whether wires can be behind it. */
+function againstText(
+  comparison: BandComparison,
+  now: ComparedVisit,
+  last: ComparedVisit,
+  sameField: boolean,
+): string {
+  const sides = asSentence(
+    `${now.label}, against ${last.label}${last.time === null ? '' : ` of ${last.time}`}`,
+  );
+  return [sides, headline(comparison, { sameField }), ...(sameField ? [asSentence(SAME_FIELD)] : [])].join(
+    ' ',
+  );
 }

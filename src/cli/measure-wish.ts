@@ -19,7 +19,14 @@ export interface WishFlags {
   readonly plane?: string;
 }
 
-/** The bands of `--band 40m,20m`, or those of the site. */
+export const BANDS_HELP = 'bands, such as 40m or 40m,20m; may be given again (default: those of the site)';
+
+/** `--band 40m --band 20m` is `--band 40m,20m`. */
+export function andBands(bands: string, before: string | undefined): string {
+  return before === undefined ? bands : `${before},${bands}`;
+}
+
+/** The bands of `--band 40m,20m`, each once, or those of the site. */
 export function bandsWanted({ band }: WishFlags, site: Site | null): Band[] {
   const names =
     band === undefined ? (site?.antenna.bands ?? []) : band.split(',').filter((name) => name.trim() !== '');
@@ -28,7 +35,8 @@ export function bandsWanted({ band }: WishFlags, site: Site | null): Band[] {
       kind: 'command-line',
     });
   }
-  return names.map((name) => bandAsked(name, site?.region, site?.bandEdges));
+  const bands = names.map((name) => bandAsked(name, site?.region, site?.bandEdges));
+  return bands.filter(({ band }, i) => bands.findIndex((other) => other.band === band) === i);
 }
 
 export function pointsWanted({ points }: WishFlags): number {

@@ -21,6 +21,8 @@ import { measuredAnswer } from './measure-answer.ts';
 import { type MeasuredBand, type MeasureSession, type MeasureWish, measureBand } from './measure-band.ts';
 import { measureStandard } from './measure-standard.ts';
 import {
+  andBands,
+  BANDS_HELP,
   bandsWanted,
   planeWanted,
   pointsWanted,
@@ -30,6 +32,7 @@ import {
 } from './measure-wish.ts';
 import { openOwnLogbook } from './own-logbook.ts';
 import { shotsOnTerminal } from './shots-on-terminal.ts';
+import { simulatedApart } from './simulated-apart.ts';
 import { stoppable } from './stop-signal.ts';
 import { workCautions } from './work-cautions.ts';
 
@@ -54,7 +57,7 @@ const COACHING: readonly string[] = [
 /** `turfwire measure`: sweeps from an instrument on a wire into the logbook. */
 export function register(command: Command, io: Io): void {
   addLogbookOptions(addInstrumentOptions(command))
-    .option('--band <BANDS>', 'bands, such as 40m or 40m,20m (default: those of the site)')
+    .option('--band <BANDS>', BANDS_HELP, andBands)
     .option('--shots <N>', 'sweeps of each band', '3')
     .option('--pause <TIME>', 'time between two shots, to take the connector off and on, such as 20s', '0s')
     .option('--points <N>', 'points of a sweep (default: 101, or what the instrument allows)')
@@ -84,6 +87,8 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   const bands = bandsWanted(flags, logbook?.site ?? null);
   const wish = wishOf(flags);
   const standard = standardWanted(flags);
+  const mixed = logbook === null ? null : simulatedApart(flags.port, logbook);
+  if (mixed !== null) io.err(`turfwire: ${mixed}`);
   const { connection, release } = await connectionOf(io, flags, {
     signal,
     antenna: () => antennaOf(logbook, wish.plane),
@@ -123,7 +128,8 @@ async function measureBands(
   for (const band of bands) {
     const heard = await shotsOnTerminal(io, band, wish);
     try {
-      const one = await measureBand(session, band, wish, heard).finally(heard.stop);
+      const visit = measured.at(-1)?.visit ?? null;
+      const one = await measureBand(session, band, wish, heard, visit).finally(heard.stop);
       measured.push(one);
       failure = one.failure;
     } catch (error) {

@@ -4,12 +4,12 @@ import { type Connection, openInstrument } from '../instrument/open-instrument.t
 import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import type { ShotsHeard } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
+import { shotText } from './figures-text.ts';
 import type { Io } from './io.ts';
 import { writing } from './logbook-options.ts';
 import { type MeasuredBand, type MeasureWish, measureBand } from './measure-band.ts';
 import { bandsWanted, type WishFlags } from './measure-wish.ts';
 import { plainJson } from './plain-text.ts';
-import { shotText } from './shot-text.ts';
 
 /** Unattended, there is time to wait for whoever else writes. */
 const LOCK_WAIT_MS = 300_000;
@@ -69,7 +69,9 @@ export class WatchRounds {
     const { bands, wish, signal } = this.#wanted;
     const patient = { ...writing(this.#io), now: this.#io.now, waitMs: LOCK_WAIT_MS };
     for (const band of bandsWanted(bands, logbook.site).slice(this.#measured.length)) {
-      const one = await measureBand({ instrument, logbook, writing: patient, signal }, band, wish, SILENT);
+      const session = { instrument, logbook, writing: patient, signal };
+      const visit = this.#measured.at(-1)?.visit ?? null;
+      const one = await measureBand(session, band, wish, SILENT, visit);
       // A band with one whole shot is done: trying it again would only make visits of single shots.
       if (one.failure !== null && (one.shots.length === 0 || signal.aborted)) throw one.failure;
       this.#measured.push(one);

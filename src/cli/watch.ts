@@ -14,9 +14,17 @@ import {
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import type { MeasureWish } from './measure-band.ts';
-import { bandsWanted, planeWanted, pointsWanted, type WishFlags } from './measure-wish.ts';
+import {
+  andBands,
+  BANDS_HELP,
+  bandsWanted,
+  planeWanted,
+  pointsWanted,
+  type WishFlags,
+} from './measure-wish.ts';
 import { type CausesOf, CauseWatcher } from './on-change.ts';
 import { openOwnLogbook } from './own-logbook.ts';
+import { simulatedApart } from './simulated-apart.ts';
 import { stoppable } from './stop-signal.ts';
 import { type WatchWorld, watchLoop } from './watch-loop.ts';
 import { WatchRounds } from './watch-round.ts';
@@ -35,7 +43,7 @@ const SHORTEST_MS = 1000;
 export function register(command: Command, io: Io): void {
   addLogbookOptions(addInstrumentOptions(command))
     .option('--every <TIME>', 'time from round to round, such as 1h or 15min', '1h')
-    .option('--band <BANDS>', 'bands, such as 40m,20m (default: those of the site)')
+    .option('--band <BANDS>', BANDS_HELP, andBands)
     .option('--shots <N>', 'sweeps of each band in a round', '3')
     .option('--points <N>', 'points of a sweep (default: 101, or what the instrument allows)')
     .addOption(
@@ -76,6 +84,8 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
   };
   const logbook = await openOwnLogbook(io, flags);
   bandsWanted(flags, logbook.site);
+  const mixed = simulatedApart(flags.port, logbook);
+  if (mixed !== null) tell(mixed);
   const { connection, release } = await connectionOf(io, flags, {
     signal,
     antenna: () => antennaOf(logbook, wish.plane),

@@ -1,3 +1,4 @@
+import { SIMULATED } from '../core/simulated.ts';
 import type { Description } from './description/description.ts';
 import type { Instrument } from './instrument.ts';
 import { openLineProtocol } from './line-protocol/line-protocol-instrument.ts';
@@ -23,16 +24,17 @@ export interface Connection {
   antenna(this: void): Promise<ImpedanceAt>;
 }
 
-function isSimulated(port: string): boolean {
-  return port === 'simulated' || port.startsWith('simulated:');
+/** Whether a port is the simulator. */
+export function isSimulatedPort(port: string): boolean {
+  return port === SIMULATED || port.startsWith(`${SIMULATED}:`);
 }
 
 /** The way to the instrument; nothing is opened yet. What is not used is not loaded: a small computer has little memory. */
 async function transportOf({ port, description, baud, antenna }: Connection): Promise<LineTransport> {
-  if (isSimulated(port)) {
+  if (isSimulatedPort(port)) {
     const { parseSimulatorOptions } = await import('./simulator/simulator-options.ts');
     const { simulatedTransport } = await import('./simulator/simulated-transport.ts');
-    return simulatedTransport(parseSimulatorOptions(port.slice('simulated:'.length)), await antenna());
+    return simulatedTransport(parseSimulatorOptions(port.slice(SIMULATED.length + 1)), await antenna());
   }
   const wire = description?.wire ?? DEFAULT_SERIAL_SETTINGS;
   return serialTransport(port, baud === null ? wire : { ...wire, baud });

@@ -121,7 +121,8 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['note field --from nowhere.csv --logbook new', 1, 'nowhere.csv: cannot be read: no such file'],
   ['note field --from good.csv --logbook new', 1, 'good.csv:1: unknown column "MHz"'],
   ['measure --logbook new', 2, "required option '--port <PORT>' not specified"],
-  ['measure --logbook new --port simulated --band 43m', 2, '--band: band "43m" is not one of'],
+  ['measure --logbook new --port simulated --band 41m', 2, 'did you mean "40m"?'],
+  [`measure ${L} --port simulated --band 40m`, 2, '--port: the logbook has visits of the real antenna'],
   [
     'measure --logbook new --port simulated --shots 0',
     2,

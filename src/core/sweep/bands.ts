@@ -1,3 +1,4 @@
+import { didYouMean } from '../near-miss.ts';
 import type { ItuRegion } from '../site.ts';
 import { UserError } from '../user-error.ts';
 
@@ -116,10 +117,28 @@ export function findBand(name: string, region: ItuRegion, overrides: BandOverrid
   const all = bandsOfRegion(region, overrides);
   const found = all.find((band) => band.band === wanted);
   if (found !== undefined) return found;
+  const names = all.map((band) => band.band);
   throw new UserError(
     'band-unknown',
-    `band "${name}" is not one of ${all.map((band) => band.band).join(', ')}`,
+    `band "${name}" is not one of ${names.join(', ')}${meantBand(wanted, names)}`,
   );
+}
+
+/** A wavelength further off than this ratio is no slip of the pen. */
+const NEAR = 1.25;
+
+/** The near miss: by wavelength, because 75 m means 80 m and not 15 m, whatever letters it shares. */
+function meantBand(wanted: string, names: readonly string[]): string {
+  const metres = wavelength(wanted);
+  if (Number.isNaN(metres)) return didYouMean(wanted, names);
+  const offBy = (name: string): number => Math.max(wavelength(name) / metres, metres / wavelength(name));
+  const [near] = names.filter((name) => offBy(name) <= NEAR).sort((a, b) => offBy(a) - offBy(b));
+  return near === undefined ? '' : `, did you mean "${near}"?`;
+}
+
+/** The figure in a name such as `40m`, else NaN. */
+function wavelength(name: string): number {
+  return Number(/^(\d+(?:\.\d+)?)m$/u.exec(name)?.[1]);
 }
 
 /** Middle of a band, Hz. */

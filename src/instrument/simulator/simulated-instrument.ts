@@ -1,4 +1,5 @@
 import { createRandomSource } from '../../core/proof/random.ts';
+import { SIMULATED } from '../../core/simulated.ts';
 import {
   type Device,
   type ReflectionAt,
@@ -58,7 +59,7 @@ function deviceOf(
         correction: raw ? 'raw' : 'cal',
         plane: 'port',
         referenceMilliohm: 50_000,
-        model: 'simulated',
+        model: SIMULATED,
         serial: '0',
       },
       reflectionAt,

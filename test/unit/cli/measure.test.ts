@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { reflectionColumns } from '../../../src/core/sweep/reflection.ts';
-import { loadShot, openLogbook } from '../../../src/logbook/logbook.ts';
+import { addVisit, loadShot, openLogbook } from '../../../src/logbook/logbook.ts';
 import { expectClose } from '../../support/expect-close.ts';
 import { type Ran, runCommand } from '../../support/fake-io.ts';
-import { newLogbook } from '../../support/logbooks.ts';
+import { newLogbook, someVisit } from '../../support/logbooks.ts';
 
 interface MeasureJson {
   readonly bands: readonly {
+    readonly band: string;
     readonly visit: number | null;
     readonly fromHz: number;
     readonly toHz: number;
@@ -21,6 +22,7 @@ interface MeasureJson {
     >;
     readonly against: {
       readonly visit: string;
+      readonly sameField: boolean;
       readonly measures: readonly { readonly verdict: string }[];
     } | null;
   }[];
@@ -74,10 +76,77 @@ describe('measure', () => {
     expect(ran.json<MeasureJson>().bands[0]?.visit).toBeNull();
   });
 
-  it('keeps each band as a visit of its own', async () => {
+  it.each([[['--band', '40m,30m']], [['--band', '40m', '--band', '30m', '--band', '40m']]])(
+    'keeps the bands of %j as shots of one visit, each with its own figures',
+    async (bands) => {
+      const folder = await newLogbook();
+      const ran = await measure(folder, 'simulated', ...bands, '--shots', '2');
+      const answers = ran.json<MeasureJson>().bands;
+      expect(answers.map(({ band, visit }) => [band, visit])).toEqual([
+        ['40m', 1],
+        ['30m', 1],
+      ]);
+      const { visits } = await openLogbook(folder);
+      expect(visits.map(({ shots }) => shots.map(({ shot, fromHz }) => [shot, fromHz > 8e6]))).toEqual([
+        [
+          [1, false],
+          [2, false],
+          [3, true],
+          [4, true],
+        ],
+      ]);
+      const again = (await measure(folder, 'simulated', ...bands, '--shots', '2')).json<MeasureJson>().bands;
+      expect(again.map(({ visit, against }) => [visit, against?.visit])).toEqual([
+        [2, 'visit 1'],
+        [2, 'visit 1'],
+      ]);
+    },
+  );
+
+  it('says which visits it compared, and that no wire was laid between them', async () => {
     const folder = await newLogbook();
-    await measure(folder, 'simulated', '--band', '40m,30m', '--shots', '1');
-    expect((await openLogbook(folder)).visits.map(({ visit }) => visit)).toEqual([1, 2]);
+    const args = ['measure', '--logbook', folder, '--port', 'simulated', '--shots', '2', '--points', '51'];
+    await runCommand(args);
+    const same = await runCommand(args);
+    expect(same.out).toMatch(/^Visit 2, against visit 1 of \d{4}-.*No wire was laid or lifted between/mu);
+    expect(same.out).not.toMatch(/improved\./u);
+    const later = { now: () => new Date(Date.now() + 60_000) };
+    await runCommand(['lay', '--logbook', folder, '--count', '4', '--length', '6m'], later);
+    const [band] = (await runCommand([...args, '--json'], later)).json<MeasureJson>().bands;
+    expect(band?.against).toMatchObject({ visit: 'visit 2', sameField: false });
+  });
+
+  it('tells a shot and the visit in the same words', async () => {
+    const ran = await runCommand([
+      'measure',
+      '--port',
+      'simulated:noise=0',
+      '--no-store',
+      '--band',
+      '40m',
+      '--shots',
+      '1',
+    ]);
+    const [, shot] = /40m, shot 1 of 1: (.*)/u.exec(ran.err) ?? [];
+    const [, visit] = /^40m: (.*)/mu.exec(ran.out) ?? [];
+    const words = (text = '') =>
+      text.replace(/[\d.]+|±[^;]*?(?= ohm| MHz|;|$)|\(uncertainty unknown\)/gu, '').replace(/ +/gu, ' ');
+    expect(shot).toMatch(/^resonance [\d.]+ MHz; R at X = 0 [\d.]+ ohm; least SWR [\d.]+$/u);
+    expect(words(visit)).toBe(words(shot));
+  });
+
+  it('takes no simulated sweep among real ones, and warns of real ones among simulated', async () => {
+    const folder = await newLogbook();
+    await measure(folder, 'simulated', '--shots', '1');
+    expect((await runCommand(['history', '--logbook', folder])).out).toContain(', simulated');
+    await addVisit(folder, someVisit(2));
+    for (const command of ['measure', 'watch']) {
+      const ran = await runCommand([command, '--port', 'simulated', '--logbook', folder]);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toMatch(/--port: the logbook has visits of the real antenna.*--no-store/u);
+    }
+    const real = await measure(folder, '/dev/nowhere');
+    expect(real.err).toMatch(/visit 1 of this logbook came from the simulator/u);
   });
 
   it('puts a reference load that was swept first into the visit of the antenna', async () => {

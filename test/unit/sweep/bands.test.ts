@@ -14,6 +14,13 @@ describe('amateur bands', () => {
     expect(() => findBand('41m', 1)).toThrow('160m, 80m');
   });
 
+  it('that are unknown are told with the near miss by wavelength', () => {
+    expect(() => findBand('41m', 1)).toThrow(', did you mean "40m"?');
+    expect(() => findBand('75', 1)).toThrow(', did you mean "80m"?');
+    expect(() => findBand('2m', 1)).toThrow(/6m$/u);
+    expect(() => findBand('4om', 1)).toThrow(', did you mean "40m"?');
+  });
+
   it('yield to the edges that a site states', () => {
     expect(findBand('60m', 1, { '60m': [5.25e6, 5.45e6] })).toEqual({
       band: '60m',
