@@ -80,6 +80,9 @@ describe('watch', () => {
       '2',
       '--json',
       ...QUICK,
+      // Long enough for a round on a busy machine: one that lasts longer lets the next one go.
+      '--every',
+      '4s',
     ]);
     const documents = ran.out.split('\n').map((line) => JSON.parse(line) as { bands: unknown[] });
     expect(documents).toHaveLength(2);
