@@ -47,6 +47,7 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
         nearestRadialEndM: place.nearestEnd?.distanceM ?? null,
         nearestWire: place.nearestWire?.radial ?? null,
         nearestWireM: place.nearestWire?.distanceM ?? null,
+        unplacedRadialMayReach: place.unplacedMayReach,
         usExemption: place.exemption,
       })),
     ),

@@ -1,12 +1,15 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
+import { REACH_UP_M } from '../core/safety/keep-off.ts';
 import { keptLengthM, presentLengthM } from '../core/safety/rounding.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 import {
+  allowedPower,
   averagePowerWords,
   type CarefulFigures,
   edgeNote,
   highestVoltages,
   inspectionWords,
+  placeName,
   placeReasons,
   safetyAnswer,
 } from '../formats/safety-words.ts';
@@ -37,7 +40,7 @@ function figuresIn(units: UnitSystem): CarefulFigures {
   return {
     kept: (lengthM) => formatLength(keptLengthM(lengthM, units), units),
     present: (lengthM) => formatLength(presentLengthM(lengthM, units), units),
-    allowed: (powerW) => (powerW < 1 ? 'none' : `${powerW} W`),
+    allowed: (powerW) => allowedPower(powerW, String),
   };
 }
 
@@ -45,7 +48,8 @@ function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
   const far = (distanceM: number | null): string => (distanceM === null ? '-' : kept(distanceM));
   const rows = safety.bands.map(
     ({ band, mode, peakPowerW, averagePowerW, distanceM, decidedBy, farField }) => [
-      `${band} ${mode}`,
+      band,
+      mode,
       `${peakPowerW} W`,
       `${averagePowerW} W`,
       kept(distanceM),
@@ -55,10 +59,14 @@ function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
       kept(farField.validFromM),
     ],
   );
+  const absent = safety.bands.some(({ farField }) => farField.fullReflectionM === null);
   return [
-    table([['sent', 'peak', 'mean', 'keep out', 'decided by', 'far ×4', 'far ×2.56', 'beyond'], ...rows]),
+    table([
+      ['band', 'mode', 'peak', 'mean', 'keep out', 'decided by', 'far ×4', 'far ×2.56', 'beyond'],
+      ...rows,
+    ]),
     averagePowerWords(safety),
-    `Touch nothing bare at any power: arm’s reach is ${kept(safety.touchDistanceM)}. The columns “far” are for comparison only: the distance by the far-field form S = K·P·G/(4πR²), K being 4 for full reflection and 2.56 for that met in practice (OET 65, eq. 6 and 8). It holds beyond λ/2π, the last column; nearer, the two fields decide. “-”: these limits have no power density there.`,
+    `Touch nothing bare at any power: arm’s reach is ${kept(safety.touchDistanceM)}. The columns “far” are for comparison only: the distance by the far-field form S = K·P·G/(4πR²), K being 4 for full reflection and 2.56 for that met in practice (OET 65, eq. 6 and 8). It holds beyond λ/2π, the last column; nearer, the two fields decide.${absent ? ' “-”: these limits have no power density there.' : ''}`,
   ].join('\n');
 }
 
@@ -75,16 +83,16 @@ function placeTable({ places }: SafetyAnswer, figures: CarefulFigures, units: Un
   const head = row(
     ['place', 'distance'],
     ['radial end', 'radial'],
-    ['sent', 'verdict', 'up to'],
+    ['band', 'mode', 'verdict', 'up to'],
     'US evaluation',
   );
   const rows = places.map((place) =>
     row(
-      [place.name, figures.present(place.distanceM)],
+      [placeName(place, figures), figures.present(place.distanceM)],
       place.nearestRadialEndM === null
         ? ['-', '-']
         : [figures.present(place.nearestRadialEndM), `${place.nearestRadialEnd}`],
-      [`${place.band} ${place.mode}`, place.verdict, figures.allowed(place.maxPowerW)],
+      [place.band, place.mode, place.verdict, figures.allowed(place.maxPowerW)],
       place.usExemption ?? '-',
     ),
   );
@@ -113,7 +121,7 @@ function endTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
         kept(end.keepOffM),
       ]),
     ]),
-    `Volts are the peak of the wave at peak power, each wire taken as an open line. ${highestVoltages(safety)} Keep people off an end by the last column, sideways; wire more than 2.5 m over where they stand is out of reach.`,
+    `Volts are the peak of the wave at peak power, each wire taken as an open line. ${highestVoltages(safety)} Keep people off an end by the last column, sideways; wire more than ${kept(REACH_UP_M)} over where they stand is out of reach.`,
   ].join('\n');
 }
 

@@ -2,6 +2,15 @@ import type { UnitSystem } from '../core/quantity.ts';
 import type { SafetyAnswer } from './page-data/answers.ts';
 import { listed, plural } from './words.ts';
 
+/** More than any amateur transmitter gives: a larger allowed power is told as this one. */
+const MOST_TOLD_W = 10_000;
+
+/** A power that a transmitter may give, in words; `shown` puts a figure in watts. */
+export function allowedPower(powerW: number, shown: (powerW: number) => string): string {
+  if (powerW < 1) return 'none';
+  return powerW > MOST_TOLD_W ? `over ${shown(MOST_TOLD_W)} W` : `${shown(powerW)} W`;
+}
+
 /** How figures are shown: in the reader's unit, each rounded to the careful side by `core/safety/rounding.ts`. */
 export interface CarefulFigures {
   /** A distance to keep. */
@@ -52,11 +61,22 @@ function placesSentences({ places, radials }: SafetyAnswer): string[] {
   });
   return [
     `Of the places that the site names, ${told.join('; ')}. No other spot was judged.`,
-    ...(radials.unplaced === 0
-      ? []
-      : [
-          `How near the radials come was not judged: where ${plural(radials.unplaced, 'radial')} lie${radials.unplaced === 1 ? 's' : ''} is not known here, so look for their ends yourself.`,
-        ]),
+    ...unplacedSentence(places, radials),
+  ];
+}
+
+/** What was not judged, for want of knowing where radials lie. */
+function unplacedSentence(places: SafetyAnswer['places'], { unplaced }: SafetyAnswer['radials']): string[] {
+  const reached = new Set(
+    places.filter(({ unplacedRadialMayReach }) => unplacedRadialMayReach).map(({ name }) => name),
+  );
+  if (reached.size === 0) return [];
+  const where =
+    unplaced === null
+      ? 'whether and where radials lie is not known here'
+      : `where ${plural(unplaced, 'radial')} lie${unplaced === 1 ? 's' : ''} is not known here`;
+  return [
+    `Not judged: ${where}, and one may end within arm’s reach of ${listed([...reached])}, so look for the ends yourself.`,
   ];
 }
 
@@ -97,6 +117,11 @@ function overLimit(place: Place, figures: CarefulFigures): string {
       ? 'less than a watt is allowed'
       : `up to ${figures.allowed(maxPowerW)} peak in ${mode}`;
   return `${what}, ${power} (${decidedBy})`;
+}
+
+/** A place with the height that it was judged at, where that is not the ground. */
+export function placeName({ name, heightM }: Place, { present }: CarefulFigures): string {
+  return heightM === 0 ? name : `${name}, ${present(heightM)} up`;
 }
 
 /** Why a place at the very edge may seem to be inside in feet. */

@@ -6,6 +6,7 @@ import {
   edgeNote,
   highestVoltages,
   inspectionWords,
+  placeName,
   placeReasons,
   safetyAnswer,
   worstVerdicts,
@@ -94,7 +95,7 @@ function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): Draw
 /** The ground within the keep-off distance of the radials' ends, or of all of them where they are bare. */
 function keepOffs(wires: readonly PageWire[], safety: SafetyAnswer): DrawnKeepOff[] {
   const radiusM = radialKeepOffM(safety);
-  if (safety.radials.elevated || safety.radials.unplaced > 0) return [];
+  if (safety.radials.elevated || safety.radials.unplaced !== 0) return [];
   return wires
     .filter(({ state }) => state === 'laid')
     .map(({ points }) => ({ points: safety.radials.bareOnSurface ? points : points.slice(-1), radiusM }));
@@ -138,7 +139,7 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
       'Places that the site names',
       ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'up to peak', 'decided by'],
       safety.places.map((place) => [
-        place.name,
+        placeName(place, figures),
         `${place.band} ${place.mode}`,
         figures.present(place.distanceM),
         place.nearestRadialEndM === null

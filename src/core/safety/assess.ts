@@ -70,8 +70,8 @@ export interface SafetyAssessment {
 /** How the radials were taken into the verdicts on places. */
 interface JudgedRadials {
   readonly elevated: boolean;
-  /** Radials on the ground of which nobody knows where they lie, so that no place was judged against them. */
-  readonly unplaced: number;
+  /** Radials on the ground of which nobody knows where they lie, so that no place was judged against them; null: any. */
+  readonly unplaced: number | null;
   /** Whether they can be touched all along, and not at their ends alone. */
   readonly bareOnSurface: boolean;
 }

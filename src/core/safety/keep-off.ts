@@ -13,7 +13,7 @@ export const ARMS_REACH_M = 1.25;
 export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 
 /** How far a person reaches upwards from where they stand, m; the same source. */
-const REACH_UP_M = 2.5;
+export const REACH_UP_M = 2.5;
 
 /** Whether a person within a span of heights can touch a wire at a height, if they are near enough sideways. */
 export function withinReach(heights: HeightSpan, wireHeightM: number): boolean {

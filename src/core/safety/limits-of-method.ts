@@ -13,7 +13,7 @@ export const ACCURACY =
 export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits: LimitSet): string[] {
   const sentences = [
     'The current is taken as sinusoidal. A feed line that radiates, a coil, a trap or a hat is not in it.',
-    'Fields are the largest over the height of a person of 2 m who stands on the ground, or on or under the height that a place has; they are not averaged over the body.',
+    'Fields are the largest over the height of a person of 2 m (6.6 ft) who stands on the ground, or on or under the height that a place has; they are not averaged over the body.',
     'Each band is judged alone and none are summed. Bands sent at the same time add: the sum of their shares of each limit must stay at or under 1.',
   ];
   if ([...limits.averaged, ...limits.instantaneous].some(({ status }) => status === 'memory')) {
@@ -49,7 +49,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   if (radiator.elevated) {
     sentences.push(
       'Elevated radials are taken as evenly spread and sharing the current equally, with the person at the worst bearing; unequal ones carry more, and a feed line that is not choked takes part.',
-      'Hang radials over paths and play at 2.5 m or more, out of reach; a lower one is kept off all round, as far as its end.',
+      'Hang radials over paths and play at 2.5 m (8.3 ft) or more, out of reach; a lower one is kept off all round, as far as its end.',
     );
   } else if (radiator.grounded !== null) {
     sentences.push(

@@ -6,6 +6,7 @@ import { type HeightSpan, NEAREST_M, personAt } from './exposure-profile.ts';
 import { TOUCH_DISTANCE_M, withinReach } from './keep-off.ts';
 import { type NearWire, nearestEnd, nearestWire } from './nearest-wire.ts';
 import { DISTANCE_STEPS_PER_M, roundDown } from './rounding.ts';
+import type { SiteRadiator } from './site-radiator.ts';
 
 /**
  * - `clear`: within the chosen limits at this power, and out of touch of live wire.
@@ -30,6 +31,8 @@ export interface PlaceExposure {
   readonly nearestEnd: NearWire | null;
   /** The nearest known part of such a radial. */
   readonly nearestWire: NearWire | null;
+  /** Whether a radial of which nobody knows where it lies may end within arm's reach; the verdict leaves it out. */
+  readonly unplacedMayReach: boolean;
 }
 
 /** Below this no useful power is left: the place is one to keep out of, W. */
@@ -82,7 +85,14 @@ export function placeVerdict(
     decidingRadial,
     nearestEnd: end,
     nearestWire: wire,
+    unplacedMayReach: withinReach(heights, 0) && distanceM < unplacedReachM(exposure.radiator),
   };
+}
+
+/** How far from the base a radial on the ground whose place is not known may be touched. */
+function unplacedReachM({ unplacedCount, grounded }: SiteRadiator): number {
+  if (unplacedCount === 0) return 0;
+  return grounded === null ? Number.POSITIVE_INFINITY : grounded.lengthM + TOUCH_DISTANCE_M;
 }
 
 interface PowerAtPlace extends AllowedPower {

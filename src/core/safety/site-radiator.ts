@@ -28,8 +28,8 @@ export interface SiteRadiator {
   readonly grounded: GroundedRadials | null;
   /** Radials on the ground whose way is known. */
   readonly knownWires: readonly KnownWire[];
-  /** How many radials on the ground lie nobody knows where: their ends cannot be judged. */
-  readonly unplacedCount: number;
+  /** How many radials on the ground lie nobody knows where, null where not even that is known. */
+  readonly unplacedCount: number | null;
   /** Whether wire on the ground can be touched along its length, being neither insulated nor covered. */
   readonly bareOnSurface: boolean;
   /** What was taken because the site does not say, for the user to read. */
@@ -106,10 +106,20 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
         ? null
         : { count: wires.count, lengthM: wires.longestM, radiusM: wireRadiusM },
     knownWires,
-    unplacedCount: elevated ? 0 : wires.count - knownWires.length,
+    unplacedCount: unplacedCount(elevated, site, fieldState, knownWires),
     bareOnSurface,
     assumptions,
   };
+}
+
+function unplacedCount(
+  elevated: boolean,
+  { radials }: Site,
+  fieldState: FieldState | null,
+  known: readonly KnownWire[],
+): number | null {
+  if (elevated) return 0;
+  return fieldState === null ? (radials?.count ?? null) : fieldState.radials.length - known.length;
 }
 
 function radialsOf(site: Site, state: FieldState | null): { count: number; longestM: number | null } {

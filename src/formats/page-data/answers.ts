@@ -109,7 +109,7 @@ export interface SafetyAnswer {
   readonly touchDistanceM: number;
   readonly radials: {
     readonly elevated: boolean;
-    readonly unplaced: number;
+    readonly unplaced: number | null;
     readonly bareOnSurface: boolean;
   };
   /** What the figures are good to. */
@@ -137,6 +137,8 @@ export interface SafetyAnswer {
     readonly nearestRadialEndM: number | null;
     readonly nearestWire: number | null;
     readonly nearestWireM: number | null;
+    readonly unplacedRadialMayReach: boolean;
+    readonly heightM: number;
     readonly usExemption: string | null;
   })[];
   readonly wireEnds: readonly (Sent & {

@@ -195,7 +195,11 @@ const CHANGES = v.looseObject({
 const SAFETY = v.looseObject({
   limits: v.looseObject({ title: v.string(), source: v.string(), averagingMinutes: v.number() }),
   touchDistanceM: v.number(),
-  radials: v.looseObject({ elevated: v.boolean(), unplaced: v.number(), bareOnSurface: v.boolean() }),
+  radials: v.looseObject({
+    elevated: v.boolean(),
+    unplaced: v.nullable(v.number()),
+    bareOnSurface: v.boolean(),
+  }),
   accuracy: v.string(),
   bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),
   places: v.array(v.looseObject({ name: v.string(), verdict: v.string() })),

@@ -57,7 +57,7 @@ describe('turfwire safety', () => {
   it('answers people in a sentence first, with each caution once and the word safe nowhere', async () => {
     const { out } = await safety(['--site', 'site.json']);
     expect(out).toMatch(
-      /^While you send, nobody stays within 1\.3 m of the antenna, or 1\.3 m of the end of a radial \(most on 40m, 500 W cw\)\. Of the places that the site names, keep out: step; clear: bench\. No other spot was judged\. How near the radials come was not judged: where 24 radials lie is not known here/u,
+      /^While you send, nobody stays within 1\.3 m of the antenna, or 1\.3 m of the end of a radial \(most on 40m, 500 W cw\)\. Of the places that the site names, keep out: step; clear: bench\. No other spot was judged\. Not judged: where 24 radials lie is not known here, and one may end within arm’s reach of bench and step, so look for the ends yourself\./u,
     );
     const cautions = out.split('\n').filter((line) => line.startsWith('- '));
     expect(new Set(cautions).size).toBe(cautions.length);

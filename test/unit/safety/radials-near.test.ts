@@ -114,6 +114,25 @@ describe('a place near a radial on the ground', () => {
   });
 });
 
+describe('a radial of which nobody knows where it lies', () => {
+  it('is told of where it is long enough to end within arm’s reach of a place, and where nothing is known', () => {
+    const mayReach = (change: Partial<Site>) =>
+      assessSafety(safetySite(change)).bands[0]?.places.map(({ name, unplacedMayReach }) =>
+        unplacedMayReach ? name : null,
+      );
+    const { radials } = safetySite();
+    // 24 of 6 m: the bench is 6.4 m off, the window 8 m off and 4 m up.
+    expect(mayReach({})).toEqual(['bench', 'step', 'sandpit', null]);
+    expect(mayReach({ radials: radials === null ? null : { ...radials, lengthM: 4 } })).toEqual([
+      null,
+      'step',
+      'sandpit',
+      null,
+    ]);
+    expect(mayReach({ radials: null })).toEqual(['bench', 'step', 'sandpit', null]);
+  });
+});
+
 describe('the keep-off distance of the ends on the ground', () => {
   it('is the one that the verdicts follow', () => {
     const { lot, radials } = safetySite();

@@ -60,6 +60,7 @@ describe('siteRadiator', () => {
       [3, -1],
     ]);
     expect(siteRadiator(safetySite(), null)).toMatchObject({ knownWires: [], unplacedCount: 24 });
+    expect(siteRadiator(safetySite({ radials: null }), null).unplacedCount).toBeNull();
   });
 
   it('takes radials up with a raised base, unless they are buried', () => {
