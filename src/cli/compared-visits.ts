@@ -1,3 +1,4 @@
+import { isSameField } from '../core/layout/same-field.ts';
 import type { BandQuestion } from '../core/proof/compare-visits.ts';
 import { inEqualParts } from '../core/proof/compared-visit.ts';
 import { UserError } from '../core/user-error.ts';
@@ -57,7 +58,7 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
     visits,
     lost,
     strength: isReversal ? null : await logbookStrength(io, flags, logbook, { before, after }),
-    sameField: !isReversal && new Set(visits.map(({ state }) => state)).size === 1,
+    sameField: !isReversal && visits.every(({ state }) => isSameField(state, visits[0]?.state ?? state)),
     notes: [
       ...(isReversal ? [reversalNote(first.groups.flat())] : orderNotes(first.groups)),
       ...picked.filter(({ groups }) => !isWhole(groups)).map(({ measured }) => leftOutNote(measured)),

@@ -1,4 +1,5 @@
 import { fieldStateAt } from '../core/layout/field-state.ts';
+import { isSameField } from '../core/layout/same-field.ts';
 import type { ComparedVisit } from '../core/proof/compared-visit.ts';
 import { conditionsAt } from '../core/proof/conditions.ts';
 import type { FieldState, ReferencePlane, VisitRecord } from '../core/record.ts';
@@ -45,34 +46,24 @@ export async function measuredInBand(logbook: Logbook, band: Band): Promise<Meas
   const records = visitsInBand(logbook.visits, band).sort((a, b) => Date.parse(a.time) - Date.parse(b.time));
   const planes = new Set(records.flatMap(({ shots }) => antennaShots(shots).map(({ plane }) => plane)));
   const plane: ReferencePlane = site.feedline === null && !planes.has('feedpoint') ? 'shack' : 'feedpoint';
-  const byState = new Map<FieldState, LogbookVisit[]>();
+  const states: { readonly state: FieldState; readonly visits: LogbookVisit[] }[] = [];
   const lost: UserError[] = [];
   for (const record of records) {
     const { visit, time, baseline } = record;
-    const measured = await measuredVisit(logbook, record, {
-      plane,
-      onLost: (error) => lost.push(error),
-    });
+    const measured = await measuredVisit(logbook, record, { plane, onLost: (error) => lost.push(error) });
     if (measured.shots.length === 0) continue;
     const state = fieldStateAt(fieldStates, time);
-    const visits = byState.get(state) ?? [];
-    visits.push({
-      ...measured,
-      visit,
-      time,
-      state,
-      conditions: conditionsAt(readings, time),
-      counts: baseline !== false,
-    });
-    byState.set(state, visits);
+    const conditions = conditionsAt(readings, time);
+    const own = { ...measured, visit, time, state, conditions, counts: baseline !== false };
+    const last = states.at(-1);
+    // What was laid and lifted again between two visits leaves the field that was.
+    if (last !== undefined && isSameField(last.state, state)) last.visits.push(own);
+    else states.push({ state, visits: [own] });
   }
   return {
     band,
     lost,
-    states: fieldStates.flatMap((state) => {
-      const visits = byState.get(state);
-      return visits === undefined ? [] : [{ state, visits }];
-    }),
+    states,
     line:
       plane === 'feedpoint' && planes.has('shack') && site.feedline !== null
         ? feedLineOf(site.feedline)

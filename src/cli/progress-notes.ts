@@ -1,3 +1,4 @@
+import { isSameField } from '../core/layout/same-field.ts';
 import { lostNotes } from './logbook-visits.ts';
 import type { ProgressFound } from './progress.ts';
 
@@ -33,11 +34,9 @@ export function progressNotes({
       `the fit takes ${LAYOUTS[layoutKnown(states)]}; what more wires would be worth is told of even, straight fields`,
     );
   }
-  const unmeasured = logbook.fieldStates.filter(
-    (state) => !states.some((measured) => measured.state === state),
-  );
-  const newest = logbook.fieldStates.at(-1);
-  if (newest !== undefined && unmeasured.includes(newest) && newest.radials.length > 0) {
+  const [newest, measured] = [logbook.fieldStates.at(-1), states.at(-1)?.state];
+  const unmeasured = newest !== undefined && (measured === undefined || !isSameField(newest, measured));
+  if (unmeasured && newest.radials.length > 0) {
     notes.push('wires were laid or lifted since the last visit: measure before the next handful');
   }
   if (steps.some(({ point, radials }) => point === null && radials > 0)) {

@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { fieldStateAt } from '../core/layout/field-state.ts';
+import { isSameField } from '../core/layout/same-field.ts';
 import type { GroundKnowledge } from '../core/proof/ground-fit.ts';
 import { type PlannedResistance, plannedResistance } from '../core/proof/planned-resistance.ts';
 import { type Progress, progressOf } from '../core/proof/progress.ts';
@@ -151,7 +152,7 @@ function strengthBetween(
   if (first === undefined || second === undefined) return null;
   const readings = strengthOf(logbook.readings);
   const within = ({ state }: MeasuredState) =>
-    readings.filter(({ time }) => fieldStateAt(logbook.fieldStates, time) === state);
+    readings.filter(({ time }) => isSameField(fieldStateAt(logbook.fieldStates, time), state));
   const found = compareStrength(within(first), within(second));
   return found.places.length === 0 ? null : found;
 }

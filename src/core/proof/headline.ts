@@ -34,6 +34,6 @@ export function headline(comparison: BandComparison, beside: Beside = {}): strin
   const change =
     soilCorrection === 0
       ? `${plusMinus(difference, 1, 2)} ohm`
-      : `and by ${plusMinus(difference, 1, 2)} ohm had the soil been as wet as before`;
+      : `of which the soil moisture leaves ${plusMinus(difference, 1, 2)} ohm`;
   return `${band}${by}: ${said}. ${measured}, ${change}.`;
 }

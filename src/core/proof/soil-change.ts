@@ -58,18 +58,29 @@ export function soilChange(
     const slopes = (measure: Measure): Slope | null => moistureSlope(states, measure, moistureChange);
     if (slopes('resistanceAtResonanceOhm') !== null) {
       fitted = slopes;
-      notes.push(`${words}: corrected by how this logbook’s figures follow moisture`);
+      const { slope } = slopes('resistanceAtResonanceOhm') as Slope;
+      const byOhm = slope * moistureChange;
+      notes.push(
+        `${words}, which by this logbook’s own visits ${byOhm < 0 ? 'lowers' : 'raises'} R by ${Math.abs(byOhm).toFixed(1)} ohm: the differences are what is left when that is taken off`,
+      );
     } else {
       logRatios.push(Math.log(moisture.after / moisture.before));
       notes.push(
         `${words}: the uncertainties are widened for it, because the logbook holds too few visits of one field state at different moisture to correct it`,
       );
     }
-  } else if (moisture === null && rainDiffers(sides)) {
-    logRatios.push(Math.log(RAIN_RATIO));
-    notes.push(
-      'rain was noted for one side only: the uncertainties are widened for wetter soil; note the soil moisture to do better',
-    );
+  } else if (moisture === null) {
+    const rained = rainDiffers(sides);
+    if (rained) {
+      logRatios.push(Math.log(RAIN_RATIO));
+      notes.push('rain was noted for one side only: the uncertainties are widened for wetter soil');
+    }
+    const missing = visitsWithoutMoisture(sides);
+    if (rained || missing.length < sides.before.length + sides.after.length) {
+      notes.push(
+        `no soil moisture was noted within two days of ${missing.join(', ')}: noted at every visit, it could be corrected for`,
+      );
+    }
   }
   const temperature = bothOf(sides, 'temperatureC');
   if (
@@ -166,6 +177,12 @@ function rainDiffers(sides: BeforeAfter<readonly Share<ConditionedVisit>[]>): bo
   const rained = (side: readonly Share<ConditionedVisit>[]): boolean =>
     side.some(({ visit }) => (visit.conditions.rainM ?? 0) >= LEAST_RAIN_M);
   return rained(sides.before) !== rained(sides.after);
+}
+
+function visitsWithoutMoisture(sides: BeforeAfter<readonly Share<ConditionedVisit>[]>): string[] {
+  return [...sides.before, ...sides.after].flatMap(({ visit: { label, conditions } }) =>
+    conditions.moistureFraction === null ? [label] : [],
+  );
 }
 
 function bothOf(

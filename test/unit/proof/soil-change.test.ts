@@ -44,7 +44,16 @@ describe('soil that changed between the sides', () => {
     // Plainly after minus before would be −9.5: the wires took 2 ohm of it, the water 7.5.
     expectClose(r?.difference.value, -2, { absolute: r?.difference.expandedUncertainty ?? 0 });
     expect(Math.abs(r?.difference.value ?? -9)).toBeLessThan(4);
-    expect(soilNotes.join()).toContain('corrected');
+    expect(soilNotes.join()).toMatch(/lowers R by \d\.\d ohm: the differences are what is left/u);
+  });
+
+  it('says at which visits nobody noted the moisture, where it was noted at others', () => {
+    const noted = { ...wetVisit(0.2), label: 'visit 1' };
+    const bare = { ...wetVisit(0.2), label: 'visit 2', conditions: NO_CONDITIONS };
+    expect(resistanceOf(noted, bare).soilNotes).toEqual([
+      'no soil moisture was noted within two days of visit 2: noted at every visit, it could be corrected for',
+    ]);
+    expect(resistanceOf(bare, bare).soilNotes).toEqual([]);
   });
 
   it('is minded for frost, warmth and rain too, and not for small changes', () => {
