@@ -10,11 +10,12 @@ export function oddities(event: JournalEvent, { site, fieldStates }: Logbook): s
     case 'joint-resistance':
       return unknownName('joint', event.subject, site.joints, sameJoint);
     case 'inspection':
+      return unknownName('joint', event.subject, site.joints, sameJoint, ', so it counts for none');
     case 'repair':
       // A repair may be of any part; only what seems to be meant for a joint is odd.
-      return unknownName('joint', event.subject, site.joints, sameJoint)
-        .filter((odd) => event.event === 'inspection' || odd.includes('did you mean'))
-        .map((odd) => `${odd}; it counts as a look at none of its joints`);
+      return unknownName('joint', event.subject, site.joints, sameJoint, ', so it counts for none').filter(
+        (odd) => odd.endsWith('?'),
+      );
     case 'field-strength':
       return unknownName('place', event.subject, site.lot?.places ?? [], (a, b) => a === b);
     case 'radial-current': {
@@ -33,8 +34,9 @@ function unknownName(
   subject: string | null,
   known: readonly { readonly name: string }[],
   same: (a: string, b: string) => boolean,
+  consequence = '',
 ): string[] {
   const names = known.map(({ name }) => name);
   if (subject === null || names.length === 0 || names.some((name) => same(name, subject))) return [];
-  return [`site.json has no ${kind} "${subject}"${didYouMean(subject, names)}`];
+  return [`site.json has no ${kind} "${subject}"${consequence}${didYouMean(subject, names)}`];
 }

@@ -157,7 +157,7 @@ export function inspectionWords(
   inspection: { readonly due: string | null; readonly overdue: boolean } | null | undefined,
 ): string {
   if (inspection === null || inspection === undefined) return '-';
-  if (inspection.due === null) return 'now: none is logged';
+  if (inspection.due === null) return 'due now, no inspection is logged';
   return `${inspection.overdue ? 'overdue since' : 'due'} ${dayWithZone(inspection.due)}`;
 }
 

@@ -30,6 +30,30 @@ describe('47 CFR 1.1310(e)(1), table 1', () => {
   });
 
   it.each([
+    // MHz; general population V/m, A/m, mW/cm²; occupational V/m, mW/cm²: computed from the table, to the digits shown
+    [1.9, 433.68, 1.1526, 49.861, 614.0, 100.0],
+    [3.6, 228.89, 0.6083, 13.889, 511.7, 69.444],
+    [5.36, 153.73, 0.4086, 6.265, 343.7, 31.327],
+    [7.1, 116.06, 0.3085, 3.571, 259.4, 17.854],
+    [10.12, 81.42, 0.2164, 1.758, 182.0, 8.788],
+    [14.2, 58.03, 0.1542, 0.893, 129.7, 4.463],
+    [18.1, 45.52, 0.121, 0.549, 101.8, 2.747],
+    [21.2, 38.87, 0.1033, 0.4, 86.9, 2.002],
+    [24.94, 33.04, 0.0878, 0.289, 73.9, 1.447],
+    [28.5, 28.91, 0.0768, 0.222, 64.6, 1.108],
+    [50.1, 27.5, 0.073, 0.2, 61.4, 1.0],
+  ])('comes on the amateur bands, at %d MHz, to %d V/m', (mhz, electric, magnetic, density, occE, occS) => {
+    const general = averaged('fcc-general', mhz);
+    const controlled = averaged('fcc-controlled', mhz);
+    // Half of the last digit shown.
+    expectClose(general.electricVPerM, electric, { absolute: 0.005 });
+    expectClose(general.magneticAPerM, magnetic, { absolute: 0.00005 });
+    expectClose((general.powerDensityWPerM2 ?? 0) / 10, density, { absolute: 0.0005 });
+    expectClose(controlled.electricVPerM, occE, { absolute: 0.05 });
+    expectClose((controlled.powerDensityWPerM2 ?? 0) / 10, occS, { absolute: 0.0005 });
+  });
+
+  it.each([
     ['fcc-general', 1.34],
     ['fcc-general', 30],
     ['fcc-controlled', 3],

@@ -9,6 +9,40 @@ import { assessJoint } from '../../src/core/safety/joints.ts';
 
 describe('MIL-DTL-14072F, table VI', () => {
   it.each([
+    // Anodic index in V: published
+    ['gold', 0],
+    ['rhodium-plate', 0.05],
+    ['silver', 0.15],
+    ['nickel-copper', 0.15],
+    ['nickel', 0.3],
+    ['titanium', 0.3],
+    ['copper', 0.35],
+    ['low-brass', 0.35],
+    ['silver-solder', 0.35],
+    ['brass', 0.4],
+    ['bronze', 0.4],
+    ['high-brass', 0.45],
+    ['stainless-18-8', 0.5],
+    ['chromium-plate', 0.6],
+    ['stainless-12', 0.6],
+    ['tin-plate', 0.65],
+    ['tin-lead-solder', 0.65],
+    ['lead', 0.7],
+    ['aluminium-2000', 0.75],
+    ['steel', 0.85],
+    ['zinc', 1.25],
+    ['magnesium', 1.75],
+    // Memory: sources differ, see the table of metals
+    ['aluminium-6000', 0.9],
+    ['aluminium-cast', 0.95],
+    ['galvanised-steel', 1.2],
+    ['beryllium', 1.85],
+  ])('%s has an anodic index of %d V', (metal, index) => {
+    const joint = assessJoint({ name: 'joint', metals: ['gold', metal], where: 'controlled' });
+    expect(joint.differenceV).toBe(index);
+  });
+
+  it.each([
     ['copper', 'galvanised-steel', 0.85, 'galvanised-steel', 'corrodes', 'corrodes'],
     ['copper', 'stainless-18-8', 0.15, 'stainless-18-8', 'compatible', 'compatible'],
     ['copper', 'tin-plate', 0.3, 'tin-plate', 'corrodes', 'corrodes'],

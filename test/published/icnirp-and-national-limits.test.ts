@@ -78,6 +78,40 @@ describe('ICNIRP 2020, occupational (memory)', () => {
   });
 });
 
+describe('ICNIRP 2020 above 30 MHz', () => {
+  it('allows workers 61 V/m, 0.16 A/m and 10 W/m² (memory)', () => {
+    expect(at('icnirp-2020-occupational', 50).averaged).toEqual({
+      electricVPerM: 61,
+      magneticAPerM: 0.16,
+      powerDensityWPerM2: 10,
+    });
+  });
+});
+
+describe('Safety Code 6, controlled (memory)', () => {
+  it.each([
+    // MHz, V/m and A/m, computed from 193/√f and 1.6/f to 10 MHz, 129.8/f^0.25 and 0.3444/f^0.25 from 20 to 48
+    [1.9, 140.02, 0.8421],
+    [7.1, 72.43, 0.2254],
+    [14.2, 61.4, 0.163],
+    [28.5, 56.18, 0.1491],
+    [50.1, 49.33, 0.1309],
+  ])('allows at %d MHz %d V/m and %d A/m', (mhz, electric, magnetic) => {
+    expectClose(at('safety-code-6-controlled', mhz).averaged.electricVPerM, electric, { absolute: 0.005 });
+    expectClose(at('safety-code-6-controlled', mhz).averaged.magneticAPerM, magnetic, { absolute: 0.00005 });
+  });
+
+  it('is continuous at 10, 20 and 48 MHz to the rounding of its figures', () => {
+    for (const mhz of [10, 20, 48]) {
+      const below = at('safety-code-6-controlled', mhz * (1 - 1e-9)).averaged;
+      const above = at('safety-code-6-controlled', mhz * (1 + 1e-9)).averaged;
+      // 193/√10 is 61.03 and 1.6/10 is 0.16, beside 61.4 and 0.163.
+      expectClose(above.electricVPerM, below.electricVPerM ?? Number.NaN, { relative: 7e-3 });
+      expectClose(above.magneticAPerM, below.magneticAPerM ?? Number.NaN, { relative: 2e-2 });
+    }
+  });
+});
+
 describe('Safety Code 6 (memory)', () => {
   it.each([
     [1.9, 63.12],

@@ -1,7 +1,7 @@
 /**
  * Sources: FCC OET Bulletin 65, Edition 97-01 (August 1997), eq. (9) and its examples on p. 21, published; eq. (3)
  * to (8) memory. Supplement B, Edition 97-01: table 2 (duty factors), the worked example of average power, table 32,
- * and the distances at 144 MHz and 24 dBi, published; rows of table 4a, memory.
+ * and the distances at 144 MHz and 24 dBi, published; table 4a, memory.
  */
 import { describe, expect, it } from 'vitest';
 import {
@@ -77,13 +77,28 @@ describe('OET Bulletin 65, Supplement B', () => {
   it.each([
     // MHz, dBi, W, controlled m, uncontrolled m
     [2, 0, 100, 0.1, 0.2],
+    [2, 0, 500, 0.3, 0.5],
     [2, 0, 1000, 0.5, 0.7],
+    [2, 0, 1500, 0.6, 0.8],
+    [2, 3, 100, 0.2, 0.3],
+    [2, 3, 500, 0.5, 0.7],
+    [2, 3, 1000, 0.6, 1],
     [2, 3, 1500, 0.8, 1.2],
-    [4, 0, 500, 0.4, 1.0],
-    [4, 3, 1500, 1.0, 2.3],
+    [4, 0, 100, 0.2, 0.4],
+    [4, 0, 500, 0.4, 1],
+    [4, 0, 1000, 0.6, 1.3],
+    [4, 0, 1500, 0.7, 1.6],
+    [4, 3, 100, 0.3, 0.6],
+    [4, 3, 500, 0.6, 1.3],
+    [4, 3, 1000, 0.9, 1.9],
+    [4, 3, 1500, 1, 2.3],
     [7.3, 0, 100, 0.3, 0.8],
-    [7.3, 0, 1500, 1.3, 3.0],
+    [7.3, 0, 500, 0.8, 1.7],
+    [7.3, 0, 1000, 1.1, 2.5],
+    [7.3, 0, 1500, 1.3, 3],
+    [7.3, 3, 100, 0.5, 1.1],
     [7.3, 3, 500, 1.1, 2.5],
+    [7.3, 3, 1000, 1.6, 3.5],
     [7.3, 3, 1500, 1.9, 4.2],
   ])('table 4a (memory): %d MHz, %d dBi, %d W', (mhz, dbi, powerW, controlled, uncontrolled) => {
     // Printed to 0.1 m: half of that, and the last bit of the halves.
@@ -92,5 +107,26 @@ describe('OET Bulletin 65, Supplement B', () => {
       farFieldDistanceM(powerW, gain, level(id, mhz), PRACTICAL_REFLECTION);
     expectClose(distance('fcc-controlled'), controlled, { absolute: 0.051 });
     expectClose(distance('fcc-general'), uncontrolled, { absolute: 0.051 });
+  });
+
+  it.each([
+    // MHz, dBi, W, controlled m, uncontrolled m: computed by a program that shares nothing with this one
+    [2, 1, 100, 0.16, 0.239],
+    [4, 1, 1500, 0.827, 1.849],
+    [7.3, 1, 500, 0.871, 1.948],
+    [10.15, 0, 100, 0.483, 1.08],
+    [10.15, 3, 1500, 2.642, 5.907],
+    [14.35, 1, 1000, 2.422, 5.417],
+    [18.168, 3, 500, 2.73, 6.105],
+    [21.45, 0, 1500, 3.952, 8.838],
+    [24.99, 1, 100, 1.334, 2.983],
+    [29.7, 0, 100, 1.413, 3.16],
+    [29.7, 3, 1500, 7.73, 17.285],
+  ])('eq. (8) at the other bands: %d MHz, %d dBi, %d W', (mhz, dbi, powerW, controlled, uncontrolled) => {
+    const distance = (id: string): number =>
+      farFieldDistanceM(powerW, 10 ** (dbi / 10), level(id, mhz), PRACTICAL_REFLECTION);
+    // Half of the last digit shown.
+    expectClose(distance('fcc-controlled'), controlled, { absolute: 0.0006 });
+    expectClose(distance('fcc-general'), uncontrolled, { absolute: 0.0006 });
   });
 });

@@ -29,6 +29,31 @@ describe('47 CFR 1.1307(b)(3)(i)(C), table 1', () => {
   });
 
   it.each([
+    // MHz, threshold ERP in W at R = λ/2π, computed to four digits
+    [1.8, 7.482e5],
+    [2, 4.909e5],
+    [3.5, 5.234e4],
+    [4, 3.068e4],
+    [5.3665, 9470],
+    [7, 3271],
+    [7.3, 2766],
+    [10.1, 754.8],
+    [14, 204.5],
+    [14.35, 185.2],
+    [18.168, 72.09],
+    [21, 40.39],
+    [21.45, 37.1],
+    [24.99, 20.14],
+    [28, 12.78],
+    [29.7, 10.09],
+    [50, 3.488],
+    [54, 2.99],
+  ])('at %d MHz exempts %d W of ERP at λ/2π', (mhz, erpW) => {
+    const justBeyondM = nearFieldBoundaryM(mhz * 1e6) * (1 + 1e-12);
+    expectClose(exemptErpW(justBeyondM, mhz * 1e6), erpW, { relative: 5e-4 });
+  });
+
+  it.each([
     [1.8, 26.507],
     [3.5, 13.632],
     [7, 6.816],
