@@ -58,6 +58,22 @@ describe('turfwire history', () => {
     expect((await turfwire('history')).out).not.toContain('Look at');
   });
 
+  it('tells the same day of a joint as safety does, with its zone', async () => {
+    const { folder, turfwire } = await onLogbook();
+    const site = JSON.parse(readFileSync(join(folder, 'site.json'), 'utf8'));
+    site.antenna.height = '10.1m';
+    site.joints = [{ name: 'lug', metals: ['copper', 'brass'] }];
+    writeFileSync(join(folder, 'site.json'), JSON.stringify(site));
+    await turfwire('note', 'inspection', ' LUG', 'clean', '--at', '2024-03-01T00:30:00+02:00');
+    expect((await turfwire('history')).out).toContain(
+      'Look at joint "lug": last done 2024-03-01 UTC+02:00, due since 2025-03-01 UTC+02:00.',
+    );
+    const safety = ['safety', '--power', '5W', '--mode', 'cw'];
+    expect((await turfwire(...safety)).out).toContain('lug: overdue since 2025-03-01 UTC+02:00.');
+    const { joints } = (await turfwire(...safety, '--json')).json<{ joints: { due: object }[] }>();
+    expect(joints[0]?.due).toMatchObject({ due: '2025-03-01T00:30:00+02:00', overdue: true });
+  });
+
   it('tells the rest of a damaged journal, and where to learn what is damaged', async () => {
     const { folder, turfwire } = await onLogbook();
     await turfwire('note', 'text', 'one');

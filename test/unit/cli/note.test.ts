@@ -95,6 +95,17 @@ describe('turfwire note', () => {
     expect((await note('current', '3', '1mA')).err).toContain('radial 3 does not lie there');
   });
 
+  it('says of a look at no joint of the site that it counts for none, and of a repair where one seems meant', async () => {
+    const { note } = await onLogbook({ ...SITE, joints: [{ name: 'plate to strap', metals: ['copper'] }] });
+    const odd =
+      'site.json has no joint "plate to strp", so it counts for none, did you mean "plate to strap"?';
+    expect((await note('inspection', 'plate to strp', 'clean')).err).toContain(odd);
+    expect((await note('repair', 'plate to strp', 'cleaned')).err).toContain(odd);
+    expect((await note('inspection', 'mast', 'clean')).err).toContain('"mast", so it counts for none');
+    expect((await note('repair', 'mast', 'painted')).err).toBe('');
+    expect((await note('inspection', 'Plate to strap', 'clean')).err).toBe('');
+  });
+
   it('marks visits as baseline or not', async () => {
     const { note, folder } = await onLogbook();
     for (const number of [1, 2, 3]) await addVisit(folder, someVisit(number));
