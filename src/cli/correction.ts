@@ -5,6 +5,7 @@ import { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
 import type { Identity } from '../instrument/instrument.ts';
 import { type Logbook, newestStandards } from '../logbook/logbook.ts';
+import type { ProposeMeasure } from './instrument-options.ts';
 
 /** How raw readings become corrected ones. */
 export interface Correction {
@@ -29,6 +30,7 @@ export async function correctionFor(
   identity: Identity,
   logbook: Logbook | null,
   grid: Grid,
+  proposeMeasure: ProposeMeasure,
 ): Promise<Correction | null> {
   if (identity.corrected) return null;
   const source = sourceOf(identity);
@@ -40,7 +42,7 @@ export async function correctionFor(
     throw new UserError(
       'calibration-needed',
       `"${source}" gives raw readings, and no sweep of the ${missing.join(', ')} covers ${grid.startHz} to ${grid.stopHz} Hz: ` +
-        `fit each and run measure --standard ${missing[0]} first, or take the readings as they are with --uncorrected`,
+        `fit each and log it first, \`${proposeMeasure('--standard', missing[0] as string)}\`, or take the readings as they are with --uncorrected`,
     );
   }
   const sets = events.map(

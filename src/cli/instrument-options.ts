@@ -7,6 +7,8 @@ import type { Description } from '../instrument/description/description.ts';
 import type { Connection } from '../instrument/open-instrument.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import type { Io } from './io.ts';
+import type { LogbookOptions } from './logbook-options.ts';
+import { proposal } from './pasteable.ts';
 
 /** How to reach an instrument, as the command line has it. */
 export interface InstrumentFlags {
@@ -33,6 +35,17 @@ export function addInstrumentOptions(command: Command): Command {
     .option('--baud <NUMBER>', 'speed of the wire (default: that of the description, or 115200)')
     .option('--patience <FACTOR>', 'wait so many times longer for every answer', '1')
     .option('--keep-raw <FILE>', 'append every byte that arrives to a file');
+}
+
+/** A command line that measures with the same instrument into the same logbook, with other options. */
+export type ProposeMeasure = (...options: string[]) => string;
+
+/** How a command that talks to an instrument proposes to measure with it. */
+export function proposeMeasureWith(io: Io, given: InstrumentFlags & LogbookOptions): ProposeMeasure {
+  const { port, description, describe, baud } = given;
+  const flags = { '--port': port, '--description': description, '--describe': describe, '--baud': baud };
+  const words = Object.entries(flags).flatMap(([flag, value]) => (value === undefined ? [] : [flag, value]));
+  return (...options) => proposal(io, ['measure', ...words, ...options], given);
 }
 
 /** The site's antenna for the simulator; loaded only when one measures it. */

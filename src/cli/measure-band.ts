@@ -9,6 +9,7 @@ import { type Logbook, type WriteOptions, withWriter } from '../logbook/logbook.
 import { isoWithZone } from '../logbook/time.ts';
 import { type CollectedShot, collectShots, type ShotsHeard } from './collect-shots.ts';
 import { correctionFor, sourceOf } from './correction.ts';
+import type { ProposeMeasure } from './instrument-options.ts';
 import { lastVisit, resonanceOf } from './last-visit.ts';
 
 /** What to measure, and how. */
@@ -30,6 +31,7 @@ export interface MeasureSession {
   readonly logbook: Logbook | null;
   readonly writing: WriteOptions & { readonly now: () => Date };
   readonly signal: AbortSignal;
+  readonly proposeMeasure: ProposeMeasure;
 }
 
 /** One band measured. */
@@ -63,7 +65,7 @@ export async function measureBand(
   heard: ShotsHeard,
   joined: number | null = null,
 ): Promise<MeasuredBand> {
-  const { instrument, logbook, signal } = session;
+  const { instrument, logbook, signal, proposeMeasure } = session;
   const { plane } = wish;
   const last = logbook === null ? null : await lastVisit(logbook, band, plane);
   const sameField =
@@ -74,7 +76,9 @@ export async function measureBand(
     { band, resonanceHz: resonanceOf(last, band), points: wish.points },
     instrument.identity,
   );
-  const correction = wish.uncorrected ? null : await correctionFor(instrument.identity, logbook, grid);
+  const correction = wish.uncorrected
+    ? null
+    : await correctionFor(instrument.identity, logbook, grid, proposeMeasure);
   const time = isoWithZone(session.writing.now());
   const wanted = { grid, count: wish.shots, pauseMs: wish.pauseMs, plane, correction, signal };
   const { shots, failure } = await collectShots(instrument, wanted, heard);

@@ -14,6 +14,8 @@ import {
   connectionOf,
   type InstrumentFlags,
   numberFlag,
+  type ProposeMeasure,
+  proposeMeasureWith,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, writing } from './logbook-options.ts';
@@ -47,12 +49,16 @@ interface MeasureFlags extends InstrumentFlags, WishFlags, StandardFlags, Logboo
 }
 
 /** What makes a shot worth having. */
-const COACHING: readonly string[] = [
-  'the same choke on the coax, the same place for the instrument, everything lying as last time',
-  'the reference load first: measure --reference-load, and it joins the visit of the antenna',
-  'let go of the coax and step back before each shot',
-  'take the connector off and on between shots: --pause 20s gives you the time',
-];
+function coaching(proposeMeasure: ProposeMeasure): string {
+  return [
+    'the same choke on the coax, the same place for the instrument, everything lying as last time',
+    `the reference load first, and it joins the visit of the antenna: ${proposeMeasure('--reference-load')}`,
+    'let go of the coax and step back before each shot',
+    'take the connector off and on between shots: --pause 20s gives you the time',
+  ]
+    .map((advice) => `- ${advice}`)
+    .join('\n');
+}
 
 /** `turfwire measure`: sweeps from an instrument on a wire into the logbook. */
 export function register(command: Command, io: Io): void {
@@ -87,6 +93,7 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   const bands = bandsWanted(flags, logbook?.site ?? null);
   const wish = wishOf(flags);
   const standard = standardWanted(flags);
+  const proposeMeasure = proposeMeasureWith(io, flags);
   const mixed = logbook === null ? null : simulatedApart(flags.port, logbook);
   if (mixed !== null) io.err(`turfwire: ${mixed}`);
   const { connection, release } = await connectionOf(io, flags, {
@@ -97,7 +104,7 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   for (const line of workCautions(['measuring'], logbook?.journal.entries ?? [], measured, io.now()))
     io.err(line);
   if (standard === null && wish.target === 'antenna') {
-    io.err(`A shot worth keeping:\n${COACHING.map((advice) => `- ${advice}`).join('\n')}`);
+    io.err(`A shot worth keeping:\n${coaching(proposeMeasure)}`);
   }
   try {
     const instrument = await openInstrument(connection);
@@ -105,7 +112,13 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
       io.err(
         `Instrument: ${sourceOf(instrument.identity)}${instrument.identity.corrected ? '' : ', raw readings'}`,
       );
-      const session = { instrument, logbook, writing: { ...writing(io), now: io.now }, signal };
+      const session = {
+        instrument,
+        logbook,
+        writing: { ...writing(io), now: io.now },
+        signal,
+        proposeMeasure,
+      };
       if (standard !== null) await measureStandard(io, session, standard, bands, wish, flags.json === true);
       else await measureBands(io, session, bands, wish, flags.json === true);
     } finally {

@@ -5,6 +5,7 @@ import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import type { ShotsHeard } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
 import { shotText } from './figures-text.ts';
+import type { ProposeMeasure } from './instrument-options.ts';
 import type { Io } from './io.ts';
 import { writing } from './logbook-options.ts';
 import { type MeasuredBand, type MeasureWish, measureBand } from './measure-band.ts';
@@ -25,6 +26,7 @@ export interface RoundWish {
   readonly signal: AbortSignal;
   /** Prints each whole round as one JSON document. */
   readonly asJson: boolean;
+  readonly proposeMeasure: ProposeMeasure;
 }
 
 /** Rounds of one watch: every band once, over a connection of its own, so that the port is free in between. */
@@ -66,10 +68,10 @@ export class WatchRounds {
   }
 
   async #measureMissing(logbook: Logbook, instrument: Instrument): Promise<void> {
-    const { bands, wish, signal } = this.#wanted;
+    const { bands, wish, signal, proposeMeasure } = this.#wanted;
     const patient = { ...writing(this.#io), now: this.#io.now, waitMs: LOCK_WAIT_MS };
     for (const band of bandsWanted(bands, logbook.site).slice(this.#measured.length)) {
-      const session = { instrument, logbook, writing: patient, signal };
+      const session = { instrument, logbook, writing: patient, signal, proposeMeasure };
       const visit = this.#measured.at(-1)?.visit ?? null;
       const one = await measureBand(session, band, wish, SILENT, visit);
       // A band with one whole shot is done: trying it again would only make visits of single shots.

@@ -10,6 +10,7 @@ import {
   connectionOf,
   type InstrumentFlags,
   numberFlag,
+  proposeMeasureWith,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
@@ -99,6 +100,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     wish,
     signal,
     asJson: flags.json === true,
+    proposeMeasure: proposeMeasureWith(io, flags),
   });
   const world: WatchWorld = {
     steadyMs: () => performance.now(),

@@ -143,6 +143,7 @@ it('a full disk costs the sweep in hand and nothing else, and the next one is st
       logbook,
       writing: { now: () => new Date(), disk },
       signal: new AbortController().signal,
+      proposeMeasure: () => '',
     };
     return await measureBand(session, findBand('40m', 1), wish, heard);
   };

@@ -203,7 +203,9 @@ describe('a raw instrument', () => {
   it('is not believed before it was calibrated', async () => {
     const ran = await measure(await newLogbook(), 'simulated:raw');
     expect(ran.code).toBe(1);
-    expect(ran.err).toMatch(/no sweep of the open, short, load.*--standard open.*--uncorrected/u);
+    expect(ran.err).toMatch(
+      /no sweep of the open, short, load.*`turfwire measure --port simulated:raw --standard open --logbook .*`.*--uncorrected/u,
+    );
   });
 
   it('is corrected with its standards to what a calibrated one shows, and its readings are kept', async () => {

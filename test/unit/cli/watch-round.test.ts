@@ -38,6 +38,7 @@ function roundsAt(port: string, folder: string, shots = 1): WatchRounds {
     },
     signal: new AbortController().signal,
     asJson: false,
+    proposeMeasure: () => '',
   });
 }
 
