@@ -282,6 +282,39 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     },
   ],
   [
+    'units in the cells',
+    'Frequency,R,X\n7.0 MHz,36.5 ohm,-12.25 Ω\n7.1 MHz,37.5 ohm,0.5 Ω\n',
+    { sweeps: null, problems: ['refused units-in-cells 2'] },
+  ],
+  ['a header alone', 'MHz,R,X\n', { sweeps: null, problems: ['refused table-none'] }],
+  [
+    'no number but what has thousands',
+    'Hz;R\n7.000.000;1.036,5\n7.100.000;1.037,5\n',
+    { sweeps: null, problems: ['refused thousands 2'] },
+  ],
+  [
+    'a level and a phase with the transmission beside them',
+    'Freq(Hz),S11 dB,S11 deg,S21 dB,S21 deg\n7e6,-20,0,-60,10\n7.1e6,-20,180,-61,9\n',
+    {
+      problems: ['note reference-assumed'],
+      sweeps: [
+        [
+          [7e6, (50 * 1.1) / 0.9, 0],
+          [7.1e6, (50 * 0.9) / 1.1, 0],
+        ],
+      ],
+    },
+  ],
+  [
+    'date and time in columns of their own',
+    'Date,Time,Freq(MHz),R,X\n2026-01-01,12:30:01.5,7,36.5,-12.25\n2026-01-01,12:30:02.5,7.1,37.5,0.5\n2026-01-01,12:30:03.5,7.2,38.25,13\n',
+  ],
+  [
+    'runs of scientific notation with signs',
+    '  +7.000000E+06  +3.65000E+01 -1.225E+001\n  +7.100000E+06  +3.75E+01 +5.0E-01\n +7.2E6 +38.25 13\n',
+    { options: { columns: 'Hz,R,X' } },
+  ],
+  [
     'size and phase of the impedance',
     'Hz,|Z| (Ω),phase (°)\n7e6,50,0\n7.1e6,50,90\n',
     {

@@ -19,3 +19,12 @@ export function cellNumber(cell: string, decimalComma: boolean): number {
 export function hasThousands(cell: string): boolean {
   return /^\s*[+-]?\d{1,3}(?:([.,'’\u00a0\u202f ])\d{3})+(?:(?!\1)[.,]\d+)?\s*$/u.test(cell);
 }
+
+/** What to do about it. */
+export const THOUSANDS =
+  'separators between thousands cannot be told from decimal marks, write plain numbers';
+
+/** A number with its unit in one cell: `7.1 MHz`, `41 ohm`, `-12dB`. */
+export function hasUnit(cell: string): boolean {
+  return /^\s*[+-]?\d+(?:[.,]\d+)?\s*(?:[kmg]?hz|k?ohms?|k?[ωΩ\u2126]|db|deg|rad|°)\s*$/iu.test(cell);
+}

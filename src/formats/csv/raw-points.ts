@@ -1,7 +1,7 @@
 import { quoted } from '../../core/quoted.ts';
 import { readNumber } from '../number-text.ts';
 import type { ProblemList } from '../problem.ts';
-import { cellNumber, hasThousands, saysNoValue } from './cell.ts';
+import { cellNumber, hasThousands, saysNoValue, THOUSANDS } from './cell.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { Header } from './header.ts';
 import { columnMeaning } from './header-words.ts';
@@ -157,7 +157,7 @@ class CarefulRows {
       this.#problems.note('value-missing', `no ${what} (${quoted(cell)}): ${effect}`, line, at);
       return gapAllowed ? Number.NaN : null;
     }
-    const hint = hasThousands(cell) ? ': separators between thousands cannot be told from decimal marks' : '';
+    const hint = hasThousands(cell) ? `: ${THOUSANDS}` : '';
     this.#problems.refuse('number-wrong', `${what} must be a number, got ${quoted(cell)}${hint}`, line, at);
     return null;
   }

@@ -3,15 +3,16 @@ import { UserError } from '../../core/user-error.ts';
 import { assembleSweeps } from '../assemble.ts';
 import { type TextLine, textLines } from '../lines.ts';
 import { OpenReading, type ProblemList, wholeFile } from '../problem.ts';
-import { DELIMITER_NAMES, type ReadOptions } from '../read-options.ts';
-import { cellNumber, hasThousands } from './cell.ts';
+import type { ReadOptions } from '../read-options.ts';
+import { cellNumber } from './cell.ts';
 import { chooseColumns } from './column-choice.ts';
 import { checkCommas, chooseFrequencyUnit } from './frequency-reading.ts';
 import { type FoundHeader, findHeader, type Header, widthOfMisfit } from './header.ts';
 import { columnMeaning } from './header-words.ts';
-import { findLayout, fitsOver, type Layout } from './layout.ts';
+import { fitsOver, type Layout } from './layout.ts';
 import { readRawPoints } from './raw-points.ts';
 import { readRows } from './rows.ts';
+import { settledLayout } from './settled-layout.ts';
 import { splitCells } from './split-cells.ts';
 import { toPoints } from './to-points.ts';
 
@@ -29,7 +30,7 @@ const HEAD_LINES = 500;
 export function readCsv(text: string, options: ReadOptions, problems: ProblemList): AnySweep[] {
   const stated = options.columns === undefined ? null : statedHeader(options.columns);
   const head = headOf(text);
-  const layout = layoutOf(head, options);
+  const layout = settledLayout(head, options);
   const { header, below } =
     stated === null ? headerOf(head, layout) : { header: stated, below: firstRowUnder(stated, head, layout) };
   const firstLine = head[below] as TextLine;
@@ -56,32 +57,6 @@ function headOf(text: string): TextLine[] {
     if (lines.length === HEAD_LINES) break;
   }
   return lines;
-}
-
-function layoutOf(head: readonly TextLine[], options: ReadOptions): Layout {
-  const layout = findLayout(head, options);
-  if (layout === null) {
-    const grouped = head.find((line) => line.text.split(/[;\t]/u).some(hasThousands));
-    throw grouped === undefined
-      ? wholeFile(
-          'table-none',
-          `needs rows of numbers (frequency and at least one value), found none in ${head.length} lines`,
-        )
-      : wholeFile(
-          'thousands',
-          'separators between thousands cannot be told from decimal marks: write plain numbers',
-          grouped.number,
-        );
-  }
-  if ('delimiter' in layout) return layout;
-  const [one, other] = layout.map(
-    ({ delimiter, decimal }) => `cells parted by ${DELIMITER_NAMES[delimiter]} with a decimal ${decimal}`,
-  );
-  throw new OpenReading(
-    'layout-ambiguous',
-    `may be read as ${one} or as ${other}`,
-    layout.map(({ delimiter, decimal }) => ({ delimiter, decimal })),
-  );
 }
 
 function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
