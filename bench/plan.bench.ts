@@ -61,6 +61,8 @@ const request = (part: Partial<PlanRequest>): PlanRequest => ({
   compared: [],
   laid: [],
   elevationsDeg: [10, 25, 45],
+  allowanceM: 0.15,
+  units: 'metric',
   ...part,
 });
 

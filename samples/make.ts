@@ -11,7 +11,7 @@ import type { RadialWire } from '../src/core/ground/radial-field.ts';
 import type { Soil } from '../src/core/ground/soil.ts';
 import { freeArea } from '../src/core/layout/free-area.ts';
 import { wiresOf } from '../src/core/layout/planned-field.ts';
-import { layRoutes, spreadBearings } from '../src/core/layout/spread.ts';
+import { layEvenly } from '../src/core/layout/spread.ts';
 import { parseQuantity } from '../src/core/quantity.ts';
 import { impedanceToReflection, reflectionToImpedance } from '../src/core/sweep/reflection.ts';
 import { createSweep, type Sweep } from '../src/core/sweep/sweep.ts';
@@ -34,9 +34,8 @@ function normal(): number {
 const site = await readSite(`${HERE}/site.json`);
 if (site.lot === null) throw new Error('the sample site has a lot');
 const area = freeArea(site.lot);
-const bearings = spreadBearings(area, SEASON.radials.count);
 const lengthM = parseQuantity(SEASON.radials.length, 'length');
-const routes = layRoutes(area, bearings, Array<number>(bearings.length).fill(lengthM));
+const routes = layEvenly(area, SEASON.radials.count, lengthM, { wires: [], bearingsDeg: [] });
 const wires = wiresOf(routes, 0.8e-3);
 
 rmSync(`${HERE}/sweeps`, { recursive: true, force: true });

@@ -15,7 +15,9 @@ export function printAnswer(io: Io, answer: Answer, asJson: boolean): void {
 
 /** A number with a fixed count of decimals, or `-` for what cannot be had. */
 export function figure(value: number | null | undefined, decimals: number): string {
-  return value === null || value === undefined || !Number.isFinite(value) ? '-' : value.toFixed(decimals);
+  if (value === null || value === undefined || !Number.isFinite(value)) return '-';
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
 /**

@@ -10,32 +10,38 @@ import {
   ASSUMED_WIRE_DIAMETER_M,
   assume,
   needed,
+  type PlannedSite,
   type PlanOptions,
   plannedBands,
-  stockAtHand,
+  wireAtHand,
 } from './plan-request.ts';
-import { cuttingTable, routeTable } from './plan-text.ts';
+import { cuttingText, routeTable } from './plan-text.ts';
 
 /** Two tuned radials a band: what common practice begins with. */
 const USUAL_COUNT = 2;
 
 /** The plan of a raised base: tuned radials, by band, and what the literature says of them. */
-export function answerElevated(site: Site, options: PlanOptions): PlannedAnswer {
+export function answerElevated(planned: PlannedSite, options: PlanOptions): PlannedAnswer {
+  const { site } = planned;
   const lot = needed(site.lot, 'lot', "the lot's outline and the antenna's base");
   const heightM = needed(site.antenna.baseHeightM, 'antenna.baseHeight', "the base's height, such as 3m");
-  const notes: string[] = [];
+  const { stockM, allowanceM, notes: wireNotes } = wireAtHand(planned, options);
+  const notes = [...wireNotes];
   const plan = planElevated({
     // Wires in the air pass over a buried service, not through a building.
     area: freeArea({ ...lot, obstacles: lot.obstacles.filter(({ kind }) => kind !== 'service') }),
     bands: plannedBands(site, options),
     heightM,
-    wireDiameterM: site.radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M),
+    wireDiameterM:
+      site.radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M, site.units),
     insulated: site.radials?.insulated ?? false,
     countPerBand: countPerBand(options),
-    stockM: stockAtHand(site, options),
+    stockM,
+    allowanceM,
+    units: site.units,
   });
   if (plan.cuts === null) notes.push('the stock does not suffice for these wires: there is no cutting plan');
-  const answer = { json: json(plan, lot, notes), text: text(plan, site, notes) };
+  const answer = { json: json(plan, lot, notes), text: text(plan, site, allowanceM, notes) };
   return { answer, routes: plan.routes, lot };
 }
 
@@ -91,7 +97,7 @@ function adviceNotes({ bands }: ElevatedPlan): string[] {
   return [...new Set(bands.flatMap(({ advice }) => advice.notes))];
 }
 
-function text(plan: ElevatedPlan, site: Site, notes: readonly string[]): string {
+function text(plan: ElevatedPlan, site: Site, allowanceM: number, notes: readonly string[]): string {
   const [first] = plan.bands;
   const range = first?.advice.againstGroundRadialsDb;
   const findings = [...new Map(first?.advice.findings.map((finding) => [finding.says, finding])).values()];
@@ -110,9 +116,7 @@ function text(plan: ElevatedPlan, site: Site, notes: readonly string[]): string 
     ['What the sources say:', ...findings.map(({ says, source }) => `- ${says} (${source})`)].join('\n'),
     'Radials:',
     routeTable(plan.routes, site.units),
-    ...(plan.cuts === null || plan.cuts.length === 0
-      ? []
-      : ['Cutting plan:', cuttingTable(plan.cuts, site.units)]),
+    ...cuttingText(plan.cuts ?? [], allowanceM, site.units),
     [...notes, ...adviceNotes(plan)].map((note) => `- ${note}`).join('\n'),
     ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('transmitting')].join('\n- '),
   ].join('\n\n');

@@ -3,11 +3,11 @@ import { makePlan } from '../core/layout/plan.ts';
 import { laidWires, wiresOf } from '../core/layout/planned-field.ts';
 import type { Route } from '../core/layout/route.ts';
 import { workList } from '../core/layout/work-list.ts';
-import type { Radial } from '../core/record.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
 import type { Answer } from './answer.ts';
-import { type PlanOptions, preparePlan } from './plan-request.ts';
-import { planJson, planText } from './plan-text.ts';
+import { planJson } from './plan-json.ts';
+import { type PlannedSite, type PlanOptions, preparePlan } from './plan-request.ts';
+import { planText } from './plan-text.ts';
 
 /** What every way of planning gives: the answer, and the wires on their lot. */
 export interface PlannedAnswer {
@@ -17,8 +17,9 @@ export interface PlannedAnswer {
 }
 
 /** The plan of radials on or in the ground. */
-export function answerOnGround(site: Site, laid: readonly Radial[], options: PlanOptions): PlannedAnswer {
-  const prepared = preparePlan(site, laid, options);
+export function answerOnGround(planned: PlannedSite, options: PlanOptions): PlannedAnswer {
+  const { site, laid } = planned;
+  const prepared = preparePlan(planned, options);
   const plan = makePlan(prepared.request);
   const { routes, cuts } = plan.chosen;
   const { lot } = prepared;
@@ -28,7 +29,7 @@ export function answerOnGround(site: Site, laid: readonly Radial[], options: Pla
       name,
       outline: outline.map(([e, n]): Point => [e - lot.base[0], n - lot.base[1]]),
     }));
-  const work = workList(routes, cuts, site.radials, paths, site.units);
+  const work = workList(routes, cuts, prepared.request.allowanceM, site.radials, paths, site.units);
   const halfWave = besideHalfWave(site, prepared.request, routes);
   const told = { plan, prepared, work, units: site.units, laid: laid.length, halfWave };
   return { answer: { json: planJson(told), text: planText(told) }, routes, lot };

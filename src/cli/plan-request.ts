@@ -1,8 +1,10 @@
 import { wavelengthM } from '../core/ground/free-space.ts';
-import { stockLengths } from '../core/layout/cutting.ts';
+import { ALLOWANCE_M, stockLeft, stockLengths } from '../core/layout/cutting.ts';
 import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
 import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
-import { formatLength, parseQuantity } from '../core/quantity.ts';
+import { SHORTEST_STRAIGHT_M } from '../core/layout/route.ts';
+import { plural } from '../core/plural.ts';
+import { formatDiameter, formatLength, parseQuantity, type UnitSystem } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
 import type { Radial } from '../core/record.ts';
 import type { Lot, Site } from '../core/site.ts';
@@ -18,6 +20,15 @@ export interface PlanOptions {
   readonly length?: string;
   readonly compare?: readonly string[];
   readonly elevation?: readonly string[];
+  readonly allowance?: string;
+}
+
+/** A site, and what lies on it already. */
+export interface PlannedSite {
+  readonly site: Site;
+  readonly laid: readonly Radial[];
+  /** Radials that a journal tells of: they were cut from the stock that the site file names. */
+  readonly cutFromStock: readonly Radial[];
 }
 
 /** Wire diameter where the site states none: it hardly moves the loss, and the plan says so. */
@@ -39,14 +50,17 @@ export interface PreparedPlan {
  * Turns site and options into a plan's request, and asks for what is missing.
  * @throws UserError `plan-needs` naming the field of the site, and as the parts it reads
  */
-export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOptions): PreparedPlan {
+export function preparePlan(planned: PlannedSite, options: PlanOptions): PreparedPlan {
+  const { site, laid } = planned;
   const { antenna, radials, soil } = site;
   const lot = needed(site.lot, 'lot', "the lot's outline and the antenna's base");
   const heightM = needed(antenna.heightM, 'antenna.height', "the antenna's height, such as 10.1m");
   const ground = needed(soil, 'soil', 'the soil, such as "average"');
   const notes: string[] = [];
-  const wireDiameterM = radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M);
-  const elementDiameterM = antenna.diameterM ?? assume(notes, 'antenna.diameter', ASSUMED_ELEMENT_DIAMETER_M);
+  const wireDiameterM =
+    radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M, site.units);
+  const elementDiameterM =
+    antenna.diameterM ?? assume(notes, 'antenna.diameter', ASSUMED_ELEMENT_DIAMETER_M, site.units);
   const bands = plannedBands(site, options).map((band) => ({
     band: band.band,
     frequencyHz: bandCentreHz(band),
@@ -60,7 +74,9 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
       `a band on which ${formatLength(heightM, site.units)} is at most 5/8 wavelength`,
     );
   }
-  const stockM = stockAtHand(site, options);
+  const wire = wireAtHand(planned, options);
+  const { stockM, allowanceM } = wire;
+  notes.push(...wire.notes);
   const wanted = parseWanted(options);
   if (wanted === null && stockM === null) {
     throw needs('stock', 'the wire at hand (or --stock 2x25m, or --count with --length)');
@@ -81,6 +97,8 @@ export function preparePlan(site: Site, laid: readonly Radial[], options: PlanOp
         bands: bands.filter(fits),
       },
       stockM,
+      allowanceM,
+      units: site.units,
       wanted,
       compared: (options.compare ?? []).map((text) => parseField(text, '--compare')),
       laid,
@@ -97,10 +115,50 @@ export function plannedBands(site: Site, options: PlanOptions): Band[] {
   return names.map((name) => bandAsked(name, site.region, site.bandEdges));
 }
 
-/** Single lengths of wire at hand, or null when neither site nor command line names any. */
-export function stockAtHand(site: Site, options: PlanOptions): number[] | null {
-  const stock = options.stock?.map((text) => parseField(text, '--stock')) ?? site.stock;
-  return stock.length === 0 ? null : stockLengths(stock);
+/** Wire to plan with, and what each radial takes of it beyond its route. */
+interface WireAtHand {
+  /** Single lengths; null when neither site nor command line names any. */
+  readonly stockM: readonly number[] | null;
+  readonly allowanceM: number;
+  readonly notes: readonly string[];
+}
+
+/**
+ * The stock of the command line as it stands; that of the site less what the journal says was laid of it.
+ * @throws UserError `plan-stock-used`, `plan-allowance`
+ */
+export function wireAtHand({ site, cutFromStock }: PlannedSite, options: PlanOptions): WireAtHand {
+  const allowanceM =
+    options.allowance === undefined
+      ? ALLOWANCE_M
+      : notNegative(parseQuantity(options.allowance, 'length', '--allowance'), options.allowance);
+  if (options.stock !== undefined) {
+    const stock = options.stock.map((text) => parseField(text, '--stock'));
+    return { stockM: stockLengths(stock), allowanceM, notes: [] };
+  }
+  if (site.stock.length === 0) return { stockM: null, allowanceM, notes: [] };
+  const bought = stockLengths(site.stock);
+  if (cutFromStock.length === 0) return { stockM: bought, allowanceM, notes: [] };
+  const { stockM, fromElsewhere } = stockLeft(bought, cutFromStock, allowanceM);
+  const length = (piecesM: readonly number[]): string =>
+    formatLength(
+      piecesM.reduce((sum, each) => sum + each, 0),
+      site.units,
+    );
+  const laid = plural(cutFromStock.length, 'laid radial');
+  if (Math.max(0, ...stockM) < SHORTEST_STRAIGHT_M + allowanceM) {
+    throw new UserError(
+      'plan-stock-used',
+      `${laid} used up the ${length(bought)} that site.json names: add what you bought since, or tell what is at hand with --stock`,
+      { place: { field: 'stock' } },
+    );
+  }
+  const notes = [
+    `the stock in site.json is ${length(bought)}; ${laid} took some of it and ${length(stockM)} are left (if site.json tells what is left now, say so with --stock)`,
+  ];
+  if (fromElsewhere > 0)
+    notes.push(`${plural(fromElsewhere, 'laid radial')} cannot have come from that stock`);
+  return { stockM, allowanceM, notes };
 }
 
 /** A value the plan cannot do without. */
@@ -115,8 +173,10 @@ export function needs(field: string, what: string): UserError {
 }
 
 /** Takes a usual figure for one that hardly matters, and says so. */
-export function assume(notes: string[], field: string, diameterM: number): number {
-  notes.push(`${field} is not in the site: ${diameterM * 1e3} mm assumed; it hardly moves the loss`);
+export function assume(notes: string[], field: string, diameterM: number, units: UnitSystem): number {
+  notes.push(
+    `${field} is not in the site: ${formatDiameter(diameterM, units)} assumed; it hardly moves the loss`,
+  );
   return diameterM;
 }
 
@@ -135,7 +195,7 @@ export function parseField(text: string, option: string): WantedField {
   }
   return {
     count: Number(match[1]),
-    lengthM: positive(parseQuantity(match[2] as string, 'length', option), option),
+    lengthM: positive(parseQuantity(match[2] as string, 'length', option), match[2] as string, option),
   };
 }
 
@@ -147,10 +207,18 @@ function parseWanted({ count, length }: PlanOptions): WantedField | null {
   return parseField(`${count}x${length}`, '--count, --length');
 }
 
-function positive(lengthM: number, field: string): number {
+function positive(lengthM: number, text: string, field: string): number {
   if (lengthM > 0) return lengthM;
-  throw new UserError('plan-length-zero', `needs a length above 0, got ${lengthM} m`, {
+  throw new UserError('plan-length-zero', `needs a length above 0, got ${quoted(text)}`, {
     kind: 'command-line',
     place: { field },
+  });
+}
+
+function notNegative(lengthM: number, text: string): number {
+  if (lengthM >= 0) return lengthM;
+  throw new UserError('plan-allowance', `needs a length of 0 or more, got ${quoted(text)}`, {
+    kind: 'command-line',
+    place: { field: '--allowance' },
   });
 }

@@ -1,10 +1,14 @@
 import type { HalfWaveComparison } from '../core/ground/half-wave.ts';
-import type { Candidate } from '../core/layout/budget.ts';
 import type { StockCut } from '../core/layout/cutting.ts';
-import type { Plan } from '../core/layout/plan.ts';
-import type { Route } from '../core/layout/route.ts';
+import { APART_M } from '../core/layout/lay-routes.ts';
+import { type Leaning, leaningOf } from '../core/layout/leaning.ts';
+import { lessonText } from '../core/layout/lesson.ts';
+import type { Plan, WeighedField } from '../core/layout/plan.ts';
+import type { Range } from '../core/layout/ranged-efficiency.ts';
+import { type Route, SHORTEST_STRAIGHT_M } from '../core/layout/route.ts';
+import { plural } from '../core/plural.ts';
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
-import type { Point } from '../core/site.ts';
+import { asSentence } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
 import type { PreparedPlan } from './plan-request.ts';
 
@@ -20,129 +24,105 @@ export interface ToldPlan {
   readonly halfWave: HalfWaveComparison | null;
 }
 
-/** The public JSON of `plan`. Routes are in the site's own coordinates. */
-export function planJson({ plan, prepared, work, laid, halfWave }: ToldPlan): object {
-  const { base } = prepared.lot;
-  const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
-  return {
-    radials: plan.chosen.routes.map(({ points, lengthM, bearingDeg }) => ({
-      route: points.map(onLot),
-      lengthM,
-      bearingDeg,
-    })),
-    wireM: plan.chosen.wireM,
-    alreadyLaid: laid,
-    efficiency: [
-      ...plan.bands.map(
-        ({ band, groundLossOhm, efficiencyPercent, lossDb, biasDb, outside, referredTo }) => ({
-          band,
-          groundLossOhm,
-          efficiencyPercent,
-          lossDb,
-          lossRangeDb: [lossDb + biasDb.low, lossDb + biasDb.high],
-          referredTo,
-          outside,
-        }),
-      ),
-      ...prepared.tooTall.map(({ band }) => ({
-        band,
-        groundLossOhm: null,
-        efficiencyPercent: null,
-        lossDb: null,
-        lossRangeDb: null,
-        referredTo: null,
-        outside: [TOO_TALL],
-      })),
-    ],
-    pattern: plan.pattern,
-    cuttingPlan: plan.chosen.cuts,
-    moreWire: plan.worth,
-    otherFields: plan.others.map((field) => ({
-      radials: field.routes.length,
-      nominalLengthM: field.nominalLengthM,
-      wireM: field.wireM,
-      meanLossDb: field.meanLossDb,
-    })),
-    lesson: plan.lesson,
-    halfWave,
-    work,
-    notes: prepared.notes,
-  };
-}
-
-const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
+export const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
 
 /** The plan for people: the answer, the tables, the work. */
 export function planText(told: ToldPlan): string {
   const { plan, prepared, work, units, halfWave } = told;
+  const { chosen, others, lesson } = plan;
   return [
     answer(told),
     bandTable(plan, prepared),
-    ...limits(plan),
+    limits(plan),
     ...(halfWave === null ? [] : [halfWaveText(halfWave)]),
-    'Side by side, mean over the bands:',
-    fieldTable([plan.chosen, ...plan.others], units),
-    ...(plan.lesson === null ? [] : [capital(plan.lesson)]),
-    'What more wire would buy (range: half to twice the soil’s conductivity):',
+    `Side by side, directions at ${chosen.leaning[0]?.elevationDeg ?? '-'}° of elevation:`,
+    fieldTable([chosen, ...others], units),
+    ...(lesson === null ? [] : [asSentence(lessonText(lesson, units))]),
+    'What more wire would buy beyond that, mean over the bands (range: half to twice the soil’s conductivity):',
     table([
       ['extra wire', 'radials', 'gain dB', 'from', 'to'],
       ...plan.worth.map(({ extraM, radials, gainDb, lowDb, highDb }) => [
         formatLength(extraM, units, 0),
-        `${radials}`,
-        figure(gainDb, 2),
-        figure(lowDb, 2),
-        figure(highDb, 2),
+        radials === 0 ? 'no room' : `${radials}`,
+        ...[gainDb, lowDb, highDb].map((db) => figure(radials === 0 ? null : db, 2)),
       ]),
     ]),
     patternText(plan),
     'Radials:',
-    routeTable(plan.chosen.routes, units),
-    ...(plan.chosen.cuts.length === 0 ? [] : ['Cutting plan:', cuttingTable(plan.chosen.cuts, units)]),
+    routeTable(chosen.routes, units),
+    ...cuttingText(chosen.cuts, prepared.request.allowanceM, units),
     ...prepared.notes.map((note) => `Note: ${note}.`),
     'The work:',
     work.map((step) => `- ${step}`).join('\n'),
   ].join('\n\n');
 }
 
-function answer({ plan, units, laid }: ToldPlan): string {
-  const { routes, wireM } = plan.chosen;
-  const band = plan.bands[0];
+function answer({ plan, prepared, units, laid }: ToldPlan): string {
+  const { routes, wireM, bands } = plan.chosen;
   const lengths = routes.map(({ lengthM }) => lengthM);
-  const range = `${formatLength(Math.min(...lengths), units)} to ${formatLength(Math.max(...lengths), units)}`;
   const beside = laid === 0 ? '' : ` beside the ${laid} that lie there`;
-  const result =
-    band === undefined
-      ? ''
-      : `: on ${band.band} about ${figure(band.efficiencyPercent, 0)} % of the power is radiated, ${lossText(band)} lost in the ground`;
-  return `Lay ${routes.length} radials of ${range}${beside}, ${formatLength(wireM, units)} of wire in all${result}.`;
+  return [
+    `Lay ${plural(routes.length, 'radial')} of ${spanText(lengths, units)}${beside}, ${formatLength(wireM, units)} of wire in all.`,
+    ...bands.map(
+      ({ band, efficiencyRangePercent, lossRangeDb }) =>
+        `On ${band} ${rangeText(efficiencyRangePercent, 0)} % of the power is radiated: ${rangeText(lossRangeDb, 1)} dB lost in the ground.`,
+    ),
+    ...gainText(plan.overLaid),
+    ...fewerText(prepared.request.wanted, routes.length, units),
+  ].join(' ');
 }
 
-function lossText({ lossDb, biasDb }: Plan['bands'][number]): string {
-  const [low, high] = [lossDb + biasDb.low, lossDb + biasDb.high];
-  return `${figure(low, 1)} to ${figure(high, 1)} dB`;
+/** `7.0 m`, or `3.7 m to 9.0 m` where that reads differently. */
+function spanText(lengthsM: readonly number[], units: UnitSystem): string {
+  const [least, most] = [Math.min(...lengthsM), Math.max(...lengthsM)].map((lengthM) =>
+    formatLength(lengthM, units),
+  ) as [string, string];
+  return least === most ? least : `${least} to ${most}`;
 }
 
-function bandTable(plan: Plan, { tooTall }: PreparedPlan): string {
+function rangeText([least, most]: Range, decimals: number): string {
+  const [from, to] = [figure(least, decimals), figure(most, decimals)];
+  return from === to ? from : `${from} to ${to}`;
+}
+
+function gainText(gain: Plan['overLaid']): string[] {
+  if (gain === null) return [];
+  const { gainDb, lowDb, highDb } = gain;
+  return [
+    `That is ${figure(gainDb, 2)} dB over what lies there (${rangeText([lowDb, highDb], 2)} with the soil).`,
+  ];
+}
+
+function fewerText(wanted: PreparedPlan['request']['wanted'], count: number, units: UnitSystem): string[] {
+  if (wanted === null || wanted.count === count) return [];
+  const apart = formatLength(APART_M, units);
+  return [
+    `There is room for no more of the ${wanted.count}: the others would come within ${apart} of a wire, or find no ${formatLength(SHORTEST_STRAIGHT_M, units)} of free way.`,
+  ];
+}
+
+function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   return table([
-    ['band', 'ground loss ohm', 'efficiency %', 'loss dB', 'by measurement dB'],
-    ...plan.bands.map((band) => [
+    ['band', 'radiated %', 'range', 'loss dB', 'range', 'ground loss ohm', 'range'],
+    ...chosen.bands.map((band) => [
       band.band,
-      figure(band.groundLossOhm, 1),
       figure(band.efficiencyPercent, 0),
+      rangeText(band.efficiencyRangePercent, 0),
       figure(band.lossDb, 2),
-      lossText(band),
+      rangeText(band.lossRangeDb, 1),
+      figure(band.groundLossOhm, 1),
+      rangeText(band.groundLossRangeOhm, 0),
     ]),
-    ...tooTall.map(({ band }) => [band, '-', '-', '-', TOO_TALL]),
+    ...tooTall.map(({ band }) => [band, '-', TOO_TALL]),
   ]);
 }
 
-function limits(plan: Plan): string[] {
-  const said = [
-    ...new Set(plan.bands.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),
-  ];
-  const method =
-    'The loss is computed by the surface-impedance method; "by measurement" adds the error that measured fields showed it to have.';
-  return [[method, ...said.map((why) => `- ${why}`)].join('\n')];
+const METHOD =
+  'Computed by the surface-impedance method for the soil of the site. The ranges add the error that measured fields showed it to have, which is seldom in its favour, and a soil of half to twice the conductivity.';
+
+function limits({ chosen }: Plan): string {
+  const said = chosen.bands.flatMap(({ band, outside }) => outside.map((why) => `- ${band}: ${why}`));
+  return [METHOD, ...said].join('\n');
 }
 
 function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWaveComparison): string {
@@ -163,38 +143,44 @@ function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWave
   ].join('\n');
 }
 
-function fieldTable(fields: readonly Candidate[], units: UnitSystem): string {
-  const shown = fields
-    .slice(0, 1)
-    .concat(fields.slice(1).filter((_, i, rest) => rest.length <= 6 || i % 3 === 0));
+/** One row a field and band: what it radiates, and where it leans. */
+function fieldTable(fields: readonly WeighedField[], units: UnitSystem): string {
   return table([
-    ['field', 'up to', 'wire', 'loss dB'],
-    ...shown.map(({ routes, nominalLengthM, wireM, meanLossDb }, i) => [
-      `${routes.length} radials${i === 0 ? ' (the plan)' : ''}`,
-      formatLength(nominalLengthM, units),
-      formatLength(wireM, units),
-      figure(meanLossDb, 2),
-    ]),
+    ['field', 'up to', 'wire', 'band', 'radiated %', 'loss dB', 'most dB', 'toward', 'least dB', 'toward'],
+    ...fields.flatMap(({ routes, nominalLengthM, wireM, bands, leaning }, place) =>
+      bands.map(({ band, efficiencyPercent, lossDb }, i) => [
+        ...(i > 0
+          ? ['', '', '']
+          : [
+              `${plural(routes.length, 'radial')}${place === 0 ? ' (the plan)' : ''}`,
+              formatLength(nominalLengthM, units),
+              formatLength(wireM, units),
+            ]),
+        band,
+        figure(efficiencyPercent, 0),
+        figure(lossDb, 2),
+        ...leaningCells(leaning[i]),
+      ]),
+    ),
+  ]);
+}
+
+function leaningCells(leaning: Leaning | undefined): string[] {
+  if (leaning === undefined) return ['-', '-', '-', '-'];
+  return [leaning.most, leaning.least].flatMap(({ relativeDb, azimuthDeg }) => [
+    figure(relativeDb, 2),
+    `${azimuthDeg}°`,
   ]);
 }
 
 function patternText({ pattern }: Plan): string {
   return [
-    'Pattern, strongest and weakest direction:',
+    'Pattern, strongest and weakest direction, bearings from true north (under 0.1 dB means none):',
     table([
       ['band', 'elevation', 'most dB', 'toward', 'least dB', 'toward'],
-      ...pattern.map(({ band, elevationDeg, azimuthDeg, relativeDb }) => {
-        const most = relativeDb.indexOf(Math.max(...relativeDb));
-        const least = relativeDb.indexOf(Math.min(...relativeDb));
-        return [
-          band,
-          `${elevationDeg}°`,
-          figure(relativeDb[most], 2),
-          `${azimuthDeg[most]}°`,
-          figure(relativeDb[least], 2),
-          `${azimuthDeg[least]}°`,
-        ];
-      }),
+      ...pattern
+        .map(leaningOf)
+        .map((leaning) => [leaning.band, `${leaning.elevationDeg}°`, ...leaningCells(leaning)]),
     ]),
   ].join('\n');
 }
@@ -212,18 +198,16 @@ export function routeTable(routes: readonly Route[], units: UnitSystem): string 
   ]);
 }
 
-/** One row a piece of stock: what is cut from it. */
-export function cuttingTable(cuts: readonly StockCut[], units: UnitSystem): string {
-  return table([
-    ['from', 'offcut', 'pieces'],
-    ...cuts.map(({ stockM, pieces, offcutM }) => [
-      formatLength(stockM, units),
-      formatLength(offcutM, units, 2),
-      pieces.map((piece) => formatLength(piece, units, 2)).join(', '),
-    ]),
+/** What is cut from each piece of stock; nothing where no stock is known. */
+export function cuttingText(cuts: readonly StockCut[], allowanceM: number, units: UnitSystem): string[] {
+  if (cuts.length === 0) return [];
+  const rows = cuts.map(({ stockM, pieces, offcutM }) => [
+    formatLength(stockM, units),
+    formatLength(offcutM, units, 2),
+    pieces.map((piece) => formatLength(piece, units, 2)).join(', '),
   ]);
-}
-
-function capital(sentence: string): string {
-  return `${sentence.slice(0, 1).toUpperCase()}${sentence.slice(1)}.`;
+  return [
+    `Cutting plan (each piece is its route and ${formatLength(allowanceM, units, 2)} to join it):`,
+    table([['from', 'offcut', 'pieces'], ...rows]),
+  ];
 }

@@ -127,6 +127,13 @@ export function formatLength(lengthM: number, units: UnitSystem, digits = 1): st
   return units === 'metric' ? `${lengthM.toFixed(digits)} m` : `${(lengthM / FOOT_M).toFixed(digits)} ft`;
 }
 
+/** A diameter or depth for people, in millimetres or inches as the site says. */
+export function formatDiameter(diameterM: number, units: UnitSystem): string {
+  return units === 'metric'
+    ? `${Number((diameterM * 1e3).toFixed(1))} mm`
+    : `${Number((diameterM / INCH_M).toFixed(2))} in`;
+}
+
 /** A frequency for people, in MHz to the kHz (or finer with more digits). */
 export function formatFrequency(frequencyHz: number, digits = 3): string {
   return `${(frequencyHz / 1e6).toFixed(digits)} MHz`;

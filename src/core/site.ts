@@ -55,7 +55,10 @@ export interface SiteSoil {
 export interface Lot {
   readonly outline: readonly Point[];
   readonly base: Point;
-  /** Bearing of the drawing's upward direction is turned by this, in degrees. */
+  /**
+   * Turns the drawing alone, clockwise: where its north arrow points, degrees from upward. Coordinates are true east
+   * and north, and every bearing and azimuth counts clockwise from that north, whatever this says.
+   */
   readonly northDeg: number;
   readonly obstacles: readonly Obstacle[];
   readonly places: readonly LotPlace[];

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { freeArea } from '../../src/core/layout/free-area.ts';
-import { isFree, lengthOf } from '../../src/core/layout/route.ts';
-import { layRoutes, spreadBearings } from '../../src/core/layout/spread.ts';
+import { APART_M, distanceToChainM, layRoutes } from '../../src/core/layout/lay-routes.ts';
+import { bearingOf, isFree, lengthOf } from '../../src/core/layout/route.ts';
+import { spreadBearings } from '../../src/core/layout/spread.ts';
 import type { Lot, Point } from '../../src/core/site.ts';
 import { UserError } from '../../src/core/user-error.ts';
 
@@ -98,4 +99,51 @@ describe('on any lot with any obstacles', () => {
     );
     expect(looked).toBeGreaterThan(500);
   });
+
+  it('no two wires run together: beyond its straight way from the base each keeps apart from all others', () => {
+    let looked = 0;
+    fc.assert(
+      fc.property(
+        lots,
+        fc.integer({ min: 2, max: 60 }),
+        fc.double({ min: 1, max: 20, noNaN: true }),
+        fc.integer({ min: 0, max: 12 }),
+        (lot, count, m, laidCount) => {
+          const area = areaOf(lot);
+          if (area === null) return;
+          const lay = (bearings: number[], laid: (readonly Point[])[] = []) =>
+            layRoutes(area, bearings, Array<number>(bearings.length).fill(m), laid).map(
+              ({ points }) => points,
+            );
+          const before = laidCount === 0 ? [] : lay(spreadBearings(area, laidCount));
+          const existing = before.map(([, first]) => bearingOf(first as Point));
+          const added = lay(spreadBearings(area, count, existing), before);
+          for (const points of added) {
+            const others = [...before, ...added].filter((other) => other !== points);
+            for (const at of bentPart(points)) {
+              looked++;
+              const gapM = Math.min(...others.map((other) => distanceToChainM(at, other)));
+              expect(gapM, JSON.stringify({ lot, at })).toBeGreaterThan(APART_M - 0.011);
+            }
+          }
+        },
+      ),
+      SEED,
+    );
+    expect(looked).toBeGreaterThan(2000);
+  });
 });
+
+/** The end of the straight way from the base, and the rest every 0.1 m. */
+function bentPart(points: readonly Point[]): Point[] {
+  const bent = points.slice(1);
+  return bent.flatMap((at, i) => {
+    const next = bent[i + 1];
+    if (next === undefined) return [at];
+    const steps = Math.ceil(Math.hypot(next[0] - at[0], next[1] - at[1]) / 0.1);
+    return Array.from({ length: steps }, (_, step): Point => {
+      const share = step / steps;
+      return [at[0] + share * (next[0] - at[0]), at[1] + share * (next[1] - at[1])];
+    });
+  });
+}

@@ -1,16 +1,19 @@
-import type { RadialWire } from '../ground/radial-field.ts';
+import { wavelengthM } from '../ground/free-space.ts';
+import { formatLength, type UnitSystem } from '../quantity.ts';
 import { UserError } from '../user-error.ts';
-import { cutStock, type StockCut } from './cutting.ts';
+import { cutRadials, type StockCut } from './cutting.ts';
 import type { FreeArea } from './free-area.ts';
+import { APART_M, layRoutes } from './lay-routes.ts';
 import {
   type BandEfficiency,
   bandEfficiencies,
+  type LyingField,
   meanLossDb,
   type PlanSetting,
-  wiresOf,
+  withRoutes,
 } from './planned-field.ts';
-import type { Route } from './route.ts';
-import { layRoutes, SHORTEST_STRAIGHT_M, spreadBearings } from './spread.ts';
+import { type Route, SHORTEST_STRAIGHT_M } from './route.ts';
+import { chainsOf, layEvenly, spreadBearings } from './spread.ts';
 
 /** One way of using the wire at hand. */
 export interface Candidate {
@@ -29,46 +32,54 @@ export const MOST_RADIALS = 120;
 /** How many lengths are tried between the shortest and the longest that make sense. */
 const LENGTHS_TRIED = 10;
 
+/** Wire at hand, and where it may go. */
+export interface Budget {
+  readonly area: FreeArea;
+  /** Single lengths at hand, m. */
+  readonly stockM: readonly number[];
+  /** Wire that each radial is cut with beyond its route, m. */
+  readonly allowanceM: number;
+  readonly setting: PlanSetting;
+  /** What lies there already. */
+  readonly lying: LyingField;
+  /** In which messages speak. */
+  readonly units: UnitSystem;
+}
+
 /**
  * Chooses count and length together so that the predicted loss is least: for a row of lengths it lays as many
  * wires as the stock gives, computes the loss of each field, and refines around the best.
  *
- * @param stockM - single lengths at hand, m
- * @param existing - wires that lie there already, and their bearings
  * @returns every candidate tried, least loss first; at least one
  * @throws UserError `plan-no-stock`, `plan-no-room`
  */
-export function spendWire(
-  area: FreeArea,
-  stockM: readonly number[],
-  setting: PlanSetting,
-  existing: { readonly wires: readonly RadialWire[]; readonly bearingsDeg: readonly number[] },
-): Candidate[] {
-  const longestM = Math.max(0, ...stockM);
-  if (!(longestM > 0)) {
-    throw new UserError('plan-no-stock', 'needs wire to plan with, got none', { place: { field: 'stock' } });
+export function spendWire(budget: Budget): Candidate[] {
+  const { stockM, allowanceM, setting, units } = budget;
+  const longestM = Math.max(0, ...stockM) - allowanceM;
+  if (!(longestM >= SHORTEST_STRAIGHT_M)) {
+    const least = formatLength(SHORTEST_STRAIGHT_M + allowanceM, units, 2);
+    const got = stockM.length === 0 ? 'none' : `none above ${formatLength(Math.max(...stockM), units, 2)}`;
+    throw new UserError('plan-no-stock', `needs a piece of wire of at least ${least}, got ${got}`, {
+      place: { field: 'stock' },
+    });
   }
   const tried = new Map<string, Candidate>();
-  const attempt = (lengthM: number): Candidate | null => {
+  const attempt = (lengthM: number): void => {
     const key = lengthM.toFixed(2);
-    const known = tried.get(key);
-    if (known !== undefined) return known;
-    const candidate = useLength(area, stockM, lengthM, setting, existing);
+    if (tried.has(key)) return;
+    const candidate = useLength(budget, lengthM);
     if (candidate !== null) tried.set(key, candidate);
-    return candidate;
   };
   const lowestHz = Math.min(...setting.bands.map(({ frequencyHz }) => frequencyHz));
-  const halfWaveM = 299_792_458 / lowestHz / 2;
-  const topM = Math.min(longestM, halfWaveM);
+  const topM = Math.min(longestM, wavelengthM(lowestHz) / 2);
   const bottomM = Math.min(topM, Math.max(SHORTEST_STRAIGHT_M, topM / 16));
   const ratio = (topM / bottomM) ** (1 / (LENGTHS_TRIED - 1));
   for (let i = 0; i < LENGTHS_TRIED; i++) attempt(topM / ratio ** i);
-  if (tried.size === 0) throw noRoom();
-  let best = ranked(tried)[0] as Candidate;
+  if (tried.size === 0) throw noRoom(units, budget.lying);
   for (let step = Math.sqrt(ratio); step > 1.02; step = Math.sqrt(step)) {
-    attempt(Math.min(topM, best.nominalLengthM * step));
-    attempt(Math.max(bottomM, best.nominalLengthM / step));
-    best = ranked(tried)[0] as Candidate;
+    const { nominalLengthM } = ranked(tried)[0] as Candidate;
+    attempt(Math.min(topM, nominalLengthM * step));
+    attempt(Math.max(bottomM, nominalLengthM / step));
   }
   return ranked(tried);
 }
@@ -78,52 +89,27 @@ function ranked(tried: ReadonlyMap<string, Candidate>): Candidate[] {
 }
 
 /** Says that not one wire can be laid. */
-export function noRoom(): UserError {
-  return new UserError(
-    'plan-no-room',
-    `no direction from the base is free for ${SHORTEST_STRAIGHT_M} m: there is no room for one radial`,
-    { place: { field: 'lot' } },
-  );
+export function noRoom(units: UnitSystem, lying: LyingField | null = null): UserError {
+  const free = `no direction from the base is free for ${formatLength(SHORTEST_STRAIGHT_M, units)}`;
+  const why =
+    lying === null || lying.wires.length === 0
+      ? free
+      : `${free} and keeps ${formatLength(APART_M, units)} from the wires that lie there`;
+  return new UserError('plan-no-room', `${why}: there is no room for one radial`, {
+    place: { field: 'lot' },
+  });
 }
 
-/** As many wires of one length as the stock gives; its offcuts serve as shorter wires in the widest gaps. */
-function useLength(
-  area: FreeArea,
-  stockM: readonly number[],
-  lengthM: number,
-  setting: PlanSetting,
-  existing: { readonly wires: readonly RadialWire[]; readonly bearingsDeg: readonly number[] },
-): Candidate | null {
-  const lay = (count: number): { routes: Route[]; cuts: StockCut[] } | null => {
-    const bearings = spreadBearings(area, count, existing.bearingsDeg);
-    const routes = layRoutes(area, bearings, Array<number>(bearings.length).fill(lengthM));
-    const cuts = cutStock(
-      stockM,
-      routes.map((route) => route.lengthM),
-    );
-    return cuts === null || routes.length < count ? null : { routes, cuts };
-  };
-  const wireAtHandM = stockM.reduce((sum, piece) => sum + piece, 0);
-  // A wire that meets a border is shorter than asked, so more of them may come out than wire/length says.
-  let high = Math.min(MOST_RADIALS, Math.ceil((3 * wireAtHandM) / lengthM));
-  let low = 0;
-  while (low < high) {
-    const middle = Math.ceil((low + high) / 2);
-    if (lay(middle) === null) high = middle - 1;
-    else low = middle;
-  }
-  if (low === 0) return null;
-  const full = lay(low) as { routes: Route[]; cuts: StockCut[] };
-  const routes = [...full.routes, ...useOffcuts(area, stockM, full, lengthM, existing.bearingsDeg)];
-  const cuts =
-    cutStock(
-      stockM,
-      routes.map((route) => route.lengthM),
-    ) ?? full.cuts;
-  const wires = [...existing.wires, ...wiresOf(routes, setting.wireRadiusM)];
-  const bands = bandEfficiencies(setting, { wires });
+/** A field as a candidate: its wires and their losses, beside what lies there. */
+export function candidateOf(
+  routes: readonly Route[],
+  cuts: readonly StockCut[],
+  nominalLengthM: number,
+  { setting, lying }: Pick<Budget, 'setting' | 'lying'>,
+): Candidate {
+  const bands = bandEfficiencies(setting, withRoutes(lying, routes, setting.wireRadiusM));
   return {
-    nominalLengthM: lengthM,
+    nominalLengthM,
     routes: [...routes].sort((a, b) => a.bearingDeg - b.bearingDeg),
     wireM: routes.reduce((sum, route) => sum + route.lengthM, 0),
     cuts,
@@ -132,27 +118,52 @@ function useLength(
   };
 }
 
+/** As many wires of one length as the stock gives; its offcuts serve as shorter wires in the widest gaps. */
+function useLength(budget: Budget, lengthM: number): Candidate | null {
+  const { area, stockM, allowanceM, lying } = budget;
+  const lay = (count: number): CutRoutes | null => {
+    const routes = layEvenly(area, count, lengthM, lying);
+    const cuts = cutRadials(stockM, routes, allowanceM);
+    return cuts === null || routes.length === 0 ? null : { routes, cuts };
+  };
+  const wireAtHandM = stockM.reduce((sum, piece) => sum + piece, 0);
+  // A wire that meets a border is shorter than asked, so more of them may come out than wire/length says.
+  let high = Math.min(MOST_RADIALS, Math.ceil((3 * wireAtHandM) / lengthM));
+  let low = 0;
+  let most: CutRoutes | null = null;
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    const laid = lay(middle);
+    if (laid === null) high = middle - 1;
+    else [low, most] = [middle, laid];
+  }
+  if (most === null) return null;
+  const { routes, cuts } = useOffcuts(budget, most, lengthM);
+  return candidateOf(routes, cuts, lengthM, budget);
+}
+
+/** Wires, and the stock they are cut from. */
+interface CutRoutes {
+  readonly routes: readonly Route[];
+  readonly cuts: readonly StockCut[];
+}
+
 /** Offcuts of at least half the length go into the widest gaps, as long as the whole still can be cut. */
 function useOffcuts(
-  area: FreeArea,
-  stockM: readonly number[],
-  laid: { readonly routes: readonly Route[]; readonly cuts: readonly StockCut[] },
+  { area, stockM, allowanceM, setting, lying }: Budget,
+  laid: CutRoutes,
   lengthM: number,
-  existingDeg: readonly number[],
-): Route[] {
+): CutRoutes {
   const offcuts = [...laid.cuts.map((cut) => cut.offcutM), ...untouched(stockM, laid.cuts)]
+    .map((offcutM) => offcutM - allowanceM)
     .filter((offcutM) => offcutM >= Math.max(SHORTEST_STRAIGHT_M, lengthM / 2))
     .slice(0, MOST_RADIALS - laid.routes.length);
-  if (offcuts.length === 0) return [];
-  const taken = [...existingDeg, ...laid.routes.map((route) => route.bearingDeg)];
-  const bearings = spreadBearings(area, offcuts.length, taken);
-  const added = layRoutes(
-    area,
-    bearings,
-    offcuts.map((offcutM) => Math.min(offcutM, lengthM)),
-  );
-  const all = [...laid.routes, ...added].map((route) => route.lengthM);
-  return cutStock(stockM, all) === null ? [] : added;
+  const lyingThen = withRoutes(lying, laid.routes, setting.wireRadiusM);
+  const bearings = spreadBearings(area, offcuts.length, lyingThen.bearingsDeg);
+  const lengths = bearings.map((_, i) => Math.min(offcuts[i] as number, lengthM));
+  const routes = [...laid.routes, ...layRoutes(area, bearings, lengths, chainsOf(lyingThen))];
+  const cuts = cutRadials(stockM, routes, allowanceM);
+  return cuts === null ? laid : { routes, cuts };
 }
 
 /** Stock that no cut used. */

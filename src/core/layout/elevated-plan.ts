@@ -1,12 +1,13 @@
 import { type ElevatedAdvice, elevatedAdvice } from '../ground/elevated.ts';
 import { type ThirdHarmonicUse, thirdHarmonicUse } from '../ground/third-harmonic.ts';
+import type { UnitSystem } from '../quantity.ts';
 import type { Band } from '../sweep/bands.ts';
 import { bandCentreHz } from '../sweep/bands.ts';
 import { noRoom } from './budget.ts';
-import { cutStock, type StockCut } from './cutting.ts';
+import { cutRadials, type StockCut } from './cutting.ts';
 import type { FreeArea } from './free-area.ts';
+import { layRoutes } from './lay-routes.ts';
 import { directionOf, firstHit, type Route } from './route.ts';
-import { layRoutes } from './spread.ts';
 
 /** Part of its length under which a wire cannot be trimmed to resonance any more. */
 const SHORTEST_PART = 0.98;
@@ -49,6 +50,9 @@ export function planElevated(request: {
   readonly insulated: boolean;
   readonly countPerBand: number;
   readonly stockM: readonly number[] | null;
+  /** Wire that each radial is cut with beyond its route, m. */
+  readonly allowanceM: number;
+  readonly units: UnitSystem;
 }): ElevatedPlan {
   const { area, bands, countPerBand, stockM } = request;
   const done: ElevatedBand[] = [];
@@ -61,21 +65,23 @@ export function planElevated(request: {
       continue;
     }
     const start = bestStart(area, countPerBand, advice.cutLengthM, taken);
-    if (start === null) throw noRoom();
+    if (start === null) throw noRoom(request.units);
     const bearings = around(start, countPerBand);
     taken.push(...bearings);
-    const routes = layRoutes(area, bearings, Array<number>(countPerBand).fill(advice.cutLengthM));
+    const others = done.flatMap((lower) => lower.routes.map(({ points }) => points));
+    const routes = layRoutes(area, bearings, Array<number>(countPerBand).fill(advice.cutLengthM), others);
     const bent = routes.some(({ points }) => points.length > 2);
-    const tooShort = routes.some(({ lengthM }) => lengthM < SHORTEST_PART * advice.cutLengthM);
+    const tooShort =
+      routes.length < countPerBand ||
+      routes.some(({ lengthM }) => lengthM < SHORTEST_PART * advice.cutLengthM);
     done.push({ band, advice, servedBy, routes, bent, tooShort });
   }
   const routes = done.flatMap((band) => band.routes);
-  const lengthsM = routes.map((route) => route.lengthM);
   return {
     bands: done,
     routes,
-    wireM: lengthsM.reduce((sum, lengthM) => sum + lengthM, 0),
-    cuts: stockM === null ? [] : cutStock(stockM, lengthsM),
+    wireM: routes.reduce((sum, { lengthM }) => sum + lengthM, 0),
+    cuts: stockM === null ? [] : cutRadials(stockM, routes, request.allowanceM),
   };
 }
 

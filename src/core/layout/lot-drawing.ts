@@ -144,6 +144,11 @@ function keepOffArea(
   ];
 }
 
+/** Whether a file's text is a drawing by {@link drawLot}. */
+export function isLotDrawing(text: string): boolean {
+  return text.startsWith('<svg ') && text.includes('<rect class="lot-ground"');
+}
+
 const DASHES: Readonly<Record<Obstacle['kind'], string>> = {
   building: '',
   path: ' stroke-width="0.5"',

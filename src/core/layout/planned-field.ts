@@ -1,10 +1,10 @@
-import { efficiency } from '../ground/feed-point.ts';
+import { type Efficiency, efficiency } from '../ground/feed-point.ts';
 import type { Monopole } from '../ground/monopole.ts';
 import type { RadialField, RadialWire } from '../ground/radial-field.ts';
 import type { Soil } from '../ground/soil.ts';
 import type { Radial } from '../record.ts';
 import type { Point } from '../site.ts';
-import { directionOf, type Route } from './route.ts';
+import { bearingOf, directionOf, type Route } from './route.ts';
 
 /** What a plan is computed for: the antenna, its ground, and the frequencies that matter. */
 export interface PlanSetting {
@@ -32,9 +32,30 @@ export function wiresOf(routes: readonly Route[], radiusM: number): RadialWire[]
   return routes.map((route) => ({ route: route.points, radiusM }));
 }
 
+/** Wires that lie there, and where each sets out. */
+export interface LyingField {
+  readonly wires: readonly RadialWire[];
+  readonly bearingsDeg: readonly number[];
+}
+
 /** Laid radials as wires; see {@link laidRoutes}. */
 export function laidWires(radials: readonly Radial[], radiusM: number): RadialWire[] {
   return laidRoutes(radials).map((route) => ({ route, radiusM }));
+}
+
+/** Laid radials as what further wires must keep apart from. */
+export function lyingField(radials: readonly Radial[], radiusM: number): LyingField {
+  const wires = laidWires(radials, radiusM);
+  const bearingsDeg = wires.flatMap(({ route }) => (route[1] === undefined ? [] : [bearingOf(route[1])]));
+  return { wires, bearingsDeg };
+}
+
+/** A field with planned routes laid too. */
+export function withRoutes(field: LyingField, routes: readonly Route[], radiusM: number): LyingField {
+  return {
+    wires: [...field.wires, ...wiresOf(routes, radiusM)],
+    bearingsDeg: [...field.bearingsDeg, ...routes.map((route) => route.bearingDeg)],
+  };
 }
 
 /**
@@ -82,16 +103,26 @@ export function bandEfficiencies(
 ): BandEfficiency[] {
   const { monopole, radiationResistanceOhm } = setting;
   return setting.bands.map(({ band, frequencyHz }) => {
-    const result = efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm });
-    return {
-      band,
-      frequencyHz,
-      groundLossOhm: result.lossOhm + result.conductorOhm,
-      efficiencyPercent: 100 * result.fraction,
-      lossDb: -result.lossDb,
-      referredTo: result.referredTo,
-    };
+    return bandEfficiency(
+      { band, frequencyHz },
+      efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm }),
+    );
   });
+}
+
+/** The figures of one band. */
+export function bandEfficiency(
+  { band, frequencyHz }: PlanSetting['bands'][number],
+  { lossOhm, conductorOhm, fraction, lossDb, referredTo }: Efficiency,
+): BandEfficiency {
+  return {
+    band,
+    frequencyHz,
+    groundLossOhm: lossOhm + conductorOhm,
+    efficiencyPercent: 100 * fraction,
+    lossDb: -lossDb,
+    referredTo,
+  };
 }
 
 /** Mean of the bands' losses, dB: the one figure by which plans are compared. */

@@ -1,4 +1,5 @@
 import type { Point } from '../site.ts';
+import { onCompass } from './bearings.ts';
 import type { FreeArea, Ring } from './free-area.ts';
 
 /** A way for one wire from the base outwards, metres east and north of the base; the first point is the base. */
@@ -8,12 +9,16 @@ export interface Route {
   readonly lengthM: number;
 }
 
-/** Where a straight wire meets a border: the wires that bend along this border share it between such places. */
-export interface BorderHit {
+/** Where a straight wire meets a border. */
+interface BorderHit {
   readonly ring: number;
   readonly edge: number;
   readonly at: Point;
+  readonly distanceM: number;
 }
+
+/** A way shorter than this at its first bend is not worth a wire, m. */
+export const SHORTEST_STRAIGHT_M = 1;
 
 const NEAR_M = 1e-6;
 /** Bends after which a wire is no radial any more. */
@@ -25,20 +30,21 @@ export function directionOf(bearingDeg: number): Point {
   return [Math.sin(angle), Math.cos(angle)];
 }
 
+/** Compass bearing of a point from the base, degrees clockwise from north, 0 to below 360. */
+export function bearingOf([east, north]: Point): number {
+  return onCompass((Math.atan2(east, north) * 180) / Math.PI);
+}
+
 /** Length of a chain of points, m. */
 export function lengthOf(points: readonly Point[]): number {
   let sum = 0;
-  for (let i = 1; i < points.length; i++) sum += distance(points[i - 1] as Point, points[i] as Point);
+  for (let i = 1; i < points.length; i++) sum += distanceM(points[i - 1] as Point, points[i] as Point);
   return sum;
 }
 
 /** Where the straight line from a point in a direction first meets a border, or null (never, from inside). */
-export function firstHit(
-  area: FreeArea,
-  from: Point,
-  direction: Point,
-): (BorderHit & { distanceM: number }) | null {
-  let best: (BorderHit & { distanceM: number }) | null = null;
+export function firstHit(area: FreeArea, from: Point, direction: Point): BorderHit | null {
+  let best: BorderHit | null = null;
   area.rings.forEach((ring, ringIndex) => {
     for (let edge = 0; edge < ring.length; edge++) {
       const distanceM = meet(from, direction, ring[edge] as Point, corner(ring, edge + 1));
@@ -58,25 +64,18 @@ export function firstHit(
 /**
  * Lays a wire: straight while that is possible; where a border blocks it, bent along the border for as long as
  * that leads away from the base; away from the border again, straight out, at the first corner that lets it.
- * It ends where its length is used, where it could only come nearer to the base again, or where the
- * next wire meets the same border (from there on the border is served).
+ * It ends where its length is used, or where it could only come nearer to the base again.
  *
  * @param lengthM - the most wire to use
- * @param others - where other wires meet borders
  */
-export function layRoute(
-  area: FreeArea,
-  bearingDeg: number,
-  lengthM: number,
-  others: readonly BorderHit[] = [],
-): Route {
+export function layRoute(area: FreeArea, bearingDeg: number, lengthM: number): Route {
   const straight = directionOf(bearingDeg);
   const points: Point[] = [[0, 0]];
   let leftM = lengthM;
   let direction = straight;
   const advance = (to: Point): boolean => {
     const from = points[points.length - 1] as Point;
-    const stepM = distance(from, to);
+    const stepM = distanceM(from, to);
     const t = Math.min(1, leftM / stepM);
     if (stepM > NEAR_M) points.push([from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])]);
     leftM -= Math.min(leftM, stepM);
@@ -86,7 +85,7 @@ export function layRoute(
     const from = points[points.length - 1] as Point;
     const hit = firstHit(area, from, direction);
     if (hit === null || !advance(hit.at)) break;
-    const outward = followBorder(area, hit, others, advance);
+    const outward = followBorder(area, hit, advance);
     if (outward === null) break;
     direction = outward;
   }
@@ -97,12 +96,7 @@ export function layRoute(
  * Follows a border away from the base by calling `advance` corner by corner.
  * @returns the outward direction at the corner where the wire may leave the border, or null where it ends
  */
-function followBorder(
-  area: FreeArea,
-  hit: BorderHit,
-  others: readonly BorderHit[],
-  advance: (to: Point) => boolean,
-): Point | null {
+function followBorder(area: FreeArea, hit: BorderHit, advance: (to: Point) => boolean): Point | null {
   const ring = area.rings[hit.ring] as Ring;
   let at = hit.at;
   let edge = hit.edge;
@@ -110,8 +104,7 @@ function followBorder(
   for (let count = 0; count < ring.length; count++) {
     const next = corner(ring, step > 0 ? edge + 1 : edge);
     if (leadsAway(at, next) <= 0) return null;
-    const stop = nextStop(at, next, hit.ring, edge, others);
-    if (!advance(stop ?? next) || stop !== null) return null;
+    if (!advance(next)) return null;
     at = next;
     edge = (edge + step + ring.length) % ring.length;
     const sizeM = Math.hypot(at[0], at[1]);
@@ -123,33 +116,10 @@ function followBorder(
 
 /** Cosine between the way to a point and the way away from the base: positive leads away. */
 function leadsAway(from: Point, to: Point): number {
-  const stepM = distance(from, to);
+  const stepM = distanceM(from, to);
   const fromM = Math.hypot(from[0], from[1]);
   if (stepM < NEAR_M || fromM < NEAR_M) return 0;
   return ((to[0] - from[0]) * from[0] + (to[1] - from[1]) * from[1]) / (stepM * fromM);
-}
-
-/** The nearest place on the way along an edge where another wire meets the border. */
-function nextStop(
-  from: Point,
-  to: Point,
-  ring: number,
-  edge: number,
-  others: readonly BorderHit[],
-): Point | null {
-  let best: Point | null = null;
-  let bestM = distance(from, to);
-  for (const other of others) {
-    if (other.ring !== ring || other.edge !== edge) continue;
-    const alongM = distance(from, other.at);
-    const ahead =
-      (to[0] - from[0]) * (other.at[0] - from[0]) + (to[1] - from[1]) * (other.at[1] - from[1]) > 0;
-    if (ahead && alongM > NEAR_M && alongM < bestM) {
-      best = other.at;
-      bestM = alongM;
-    }
-  }
-  return best;
 }
 
 /** Whether a point lies inside the free area (even–odd rule). */
@@ -180,6 +150,7 @@ function corner(ring: Ring, index: number): Point {
   return ring[(index + ring.length) % ring.length] as Point;
 }
 
-function distance(a: Point, b: Point): number {
+/** Distance between two points, m. */
+export function distanceM(a: Point, b: Point): number {
   return Math.hypot(b[0] - a[0], b[1] - a[1]);
 }

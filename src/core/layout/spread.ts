@@ -1,10 +1,25 @@
+import type { Point } from '../site.ts';
 import type { FreeArea } from './free-area.ts';
-import { type BorderHit, directionOf, firstHit, layRoute, type Route } from './route.ts';
-
-/** A way shorter than this at its first bend is not worth a wire, m. */
-export const SHORTEST_STRAIGHT_M = 1;
+import { layRoutes } from './lay-routes.ts';
+import type { LyingField } from './planned-field.ts';
+import { directionOf, firstHit, type Route, SHORTEST_STRAIGHT_M } from './route.ts';
 
 const STEP_DEG = 1;
+
+/**
+ * Lays wires of one length in the directions that the lot leaves open, beside those that lie there.
+ * @returns in order of bearing; fewer than asked where no room is left
+ */
+export function layEvenly(area: FreeArea, count: number, lengthM: number, lying: LyingField): Route[] {
+  const bearings = spreadBearings(area, count, lying.bearingsDeg);
+  const lengths = Array<number>(bearings.length).fill(lengthM);
+  return layRoutes(area, bearings, lengths, chainsOf(lying));
+}
+
+/** The chains of points along which wires lie. */
+export function chainsOf({ wires }: LyingField): (readonly Point[])[] {
+  return wires.map(({ route }) => route);
+}
 
 /**
  * Spreads wires evenly over the directions that the lot leaves open, and fills the largest gaps between wires
@@ -12,7 +27,7 @@ const STEP_DEG = 1;
  *
  * @param count - how many wires to add
  * @param existingDeg - bearings of wires that lie there already
- * @returns bearings, degrees clockwise from north, rising
+ * @returns bearings, degrees clockwise from north, rising; fewer than asked where no two more fit
  */
 export function spreadBearings(area: FreeArea, count: number, existingDeg: readonly number[] = []): number[] {
   const open: number[] = [];
@@ -33,16 +48,17 @@ export function spreadBearings(area: FreeArea, count: number, existingDeg: reado
   const added: number[] = [];
   for (let i = 0; i < count; i++) {
     const next = farthest(open, chosen);
+    if (next === null) break;
     chosen.push(next);
     added.push(next);
   }
   return added.sort((a, b) => a - b);
 }
 
-/** The open bearing farthest from every chosen one. */
-function farthest(open: readonly number[], chosen: readonly number[]): number {
-  let best = open[0] as number;
-  let bestDeg = -1;
+/** The open bearing farthest from every chosen one; null when each is taken. */
+function farthest(open: readonly number[], chosen: readonly number[]): number | null {
+  let best: number | null = null;
+  let bestDeg = STEP_DEG / 2;
   for (const bearing of open) {
     let nearestDeg = 360;
     for (const other of chosen) nearestDeg = Math.min(nearestDeg, apartDeg(bearing, other));
@@ -57,23 +73,4 @@ function farthest(open: readonly number[], chosen: readonly number[]): number {
 function apartDeg(a: number, b: number): number {
   const difference = Math.abs(a - b) % 360;
   return Math.min(difference, 360 - difference);
-}
-
-/**
- * Lays wires on given bearings, each bent where it must be, sharing the borders between them.
- * @param lengthsM - the most wire for each bearing
- */
-export function layRoutes(
-  area: FreeArea,
-  bearingsDeg: readonly number[],
-  lengthsM: readonly number[],
-): Route[] {
-  const hits = bearingsDeg.map((bearing, i): BorderHit | null => {
-    const hit = firstHit(area, [0, 0], directionOf(bearing));
-    return hit !== null && hit.distanceM < (lengthsM[i] as number) ? hit : null;
-  });
-  return bearingsDeg.map((bearing, i) => {
-    const others = hits.filter((hit, j): hit is BorderHit => hit !== null && j !== i);
-    return layRoute(area, bearing, lengthsM[i] as number, others);
-  });
 }

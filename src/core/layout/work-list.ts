@@ -1,4 +1,5 @@
-import { formatLength, type UnitSystem } from '../quantity.ts';
+import { plural } from '../plural.ts';
+import { formatDiameter, formatLength, type UnitSystem } from '../quantity.ts';
 import { cautionsFor } from '../safety/cautions.ts';
 import type { Obstacle, Point, RadialStock } from '../site.ts';
 import type { StockCut } from './cutting.ts';
@@ -18,6 +19,7 @@ export const DEEPEST_M = 0.05;
 export function workList(
   routes: readonly Route[],
   cuts: readonly StockCut[],
+  allowanceM: number,
   radials: Pick<RadialStock, 'depthM' | 'insulated'> | null,
   paths: readonly Pick<Obstacle, 'name' | 'outline'>[],
   units: UnitSystem,
@@ -27,12 +29,12 @@ export function workList(
   const staples = routes.reduce((sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / 0.75)), 0);
   const depth =
     depthM === null
-      ? `lay it on the surface, or slit it in to at most ${length(DEEPEST_M, units)}`
-      : `slit it in ${length(depthM, units)} deep`;
+      ? `lay it on the surface, or slit it in to at most ${formatDiameter(DEEPEST_M, units)}`
+      : `slit it in ${formatDiameter(depthM, units)} deep`;
   return [
     ...cautionsFor('digging'),
-    `cut ${cuts.reduce((sum, cut) => sum + cut.pieces.length, 0)} wires from ${cuts.length} pieces of stock as the cutting plan says, longest first; allow a hand's width for the lug`,
-    `mark each bearing with a peg before the first wire goes down; ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${length(DEEPEST_M, units)} it works as an earth electrode more than as a radial` : ''}`,
+    cutting(routes.length, cuts, allowanceM, units),
+    `mark each bearing with a peg before the first wire goes down; ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${formatDiameter(DEEPEST_M, units)} it works as an earth electrode more than as a radial` : ''}`,
     `pin it every ${formatLength(0.75, units, 2)} and at each bend, about ${staples} staples, heads below the turf: a loop trips people and catches a mower`,
     ...crossed.map(
       ({ name }) => `under "${name}" draw the wire through a pipe or a slit, never over the surface`,
@@ -46,8 +48,11 @@ export function workList(
   ];
 }
 
-function length(lengthM: number, units: UnitSystem): string {
-  return units === 'metric' ? `${Math.round(lengthM * 1000)} mm` : `${(lengthM / 0.0254).toFixed(1)} in`;
+function cutting(wires: number, cuts: readonly StockCut[], allowanceM: number, units: UnitSystem): string {
+  const extra = `${formatLength(allowanceM, units, 2)} beyond its route, for the way up the plate, the lug and the far end`;
+  return cuts.length === 0
+    ? `cut ${plural(wires, 'wire')}, each ${extra}`
+    : `cut ${plural(wires, 'wire')} from ${plural(cuts.length, 'piece')} of stock as the cutting plan says, longest first; each is ${extra}`;
 }
 
 /** Whether a chain of points enters or crosses a polygon. */

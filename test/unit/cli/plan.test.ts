@@ -72,7 +72,9 @@ describe('turfwire plan', () => {
 
   it('answers people in a sentence first, with the cautions for the work', async () => {
     const { out } = await turfwire('plan', '--site', SITE, '--count', '16', '--length', '7m');
-    expect(out).toMatch(/^Lay 16 radials of .* % of the power is radiated/u);
+    expect(out).toMatch(
+      /^Lay 16 radials of .* On 40m \d+ to \d+ % of the power is radiated: [\d.]+ to [\d.]+ dB lost/u,
+    );
     expect(out).toContain('call 811');
     expect(out).not.toMatch(/\bsafe\b/iu);
   });
@@ -82,6 +84,32 @@ describe('turfwire plan', () => {
     expect([code, err]).toEqual([0, expect.stringContaining('drew the lot to')]);
     expect(await readFile(join(folder, 'lot.svg'), 'utf8')).toMatch(
       /^<svg[\s\S]*<polyline[\s\S]*<\/svg>\n$/u,
+    );
+  });
+
+  it('replaces an earlier drawing, and no other file unless it is told', async () => {
+    await writeFile(join(folder, 'letter.svg'), 'Dear neighbour');
+    const draw = (...more: string[]) => turfwire('plan', '--site', SITE, '--svg', 'letter.svg', ...more);
+    const refused = await draw();
+    expect([refused.code, refused.err]).toEqual([1, expect.stringContaining('no drawing of a lot')]);
+    expect(await readFile(join(folder, 'letter.svg'), 'utf8')).toBe('Dear neighbour');
+    expect((await draw('--overwrite')).code).toBe(0);
+    expect((await draw()).code).toBe(0);
+  });
+
+  it('speaks in the units of the site, and never says a range of one length', async () => {
+    const site = await siteWith((s) => {
+      s['units'] = 'imperial';
+    });
+    const { out } = await turfwire('plan', '--site', site, '--count', '1', '--length', '10ft');
+    expect(out).toMatch(/^Lay 1 radial of 10\.0 ft, 10\.0 ft of wire in all\./u);
+    expect(out.replaceAll(/\d m \(|\d mm \(/gu, '')).not.toMatch(/\d m\b|\d mm\b/u);
+  });
+
+  it('says when a lot has no room for all radials that are asked for', async () => {
+    const { out } = await turfwire('plan', '--site', SITE, '--count', '120', '--length', '3m');
+    expect(out).toMatch(
+      /There is room for no more of the 120: the others would come within 0\.2 m of a wire/u,
     );
   });
 
@@ -162,7 +190,7 @@ describe('turfwire plan', () => {
       '--apply',
       ...at,
     );
-    expect(planned.err).toContain('planned radials 1-8');
+    expect(planned.err).toContain('planned radials 1 to 8');
     const laid = await turfwire(
       'lay',
       '--logbook',
@@ -176,5 +204,44 @@ describe('turfwire plan', () => {
     expect(laid.out).toContain('2 radials');
     const next = JSON.parse((await turfwire('plan', '--logbook', logbook, '--json')).out);
     expect(next.alreadyLaid).toBe(2);
+  });
+
+  describe('in a logbook', () => {
+    const book = (...args: string[]) => turfwire(...args, '--logbook', join(folder, 'spent'));
+    const planJson = async (...args: string[]) => JSON.parse((await book('plan', '--json', ...args)).out);
+    beforeAll(async () => {
+      await turfwire('begin', join(folder, 'spent'), '--name', 'test');
+      await writeFile(join(folder, 'spent', 'site.json'), await readFile(SITE));
+    });
+
+    it('one plan takes the place of another, also at the same time', async () => {
+      const at = ['--at', '2026-02-01T10:00:00Z'];
+      const apply = () => book('plan', '--count', '16', '--length', '6m', '--apply', ...at);
+      expect((await apply()).err).not.toContain('takes the place');
+      expect((await apply()).err).toContain('takes the place of the open plan: radials 1 to 16 withdrawn');
+      const { err } = await apply();
+      expect(err).toContain('planned radials 33 to 48');
+      expect((await book('history')).out).toContain('16 more planned');
+    });
+
+    it('spends what the laid radials have left of the stock, beside them', async () => {
+      await book('lay', '--planned', '33-48', '--at', '2026-02-02T10:00:00Z');
+      const plan = await planJson();
+      const laidM = 16 * 6;
+      expect(plan.alreadyLaid).toBe(16);
+      expect(plan.wireM).toBeGreaterThan(50);
+      expect(plan.wireM).toBeLessThan(225 - laidM + 25);
+      expect(plan.gainOverLaidDb.gainDb).toBeGreaterThan(0);
+      expect(plan.notes.join()).toContain('16 laid radials took some of it');
+    });
+
+    it('asks for wire when the stock is used up, and takes what the command line says is at hand', async () => {
+      const site = JSON.parse(await readFile(SITE, 'utf8'));
+      site.stock = [{ length: '6.3m', count: 1 }];
+      await writeFile(join(folder, 'spent', 'site.json'), JSON.stringify(site));
+      const { code, err } = await book('plan');
+      expect([code, err]).toEqual([1, expect.stringContaining('16 laid radials used up the 6.3 m')]);
+      expect((await planJson('--stock', '2x8m')).wireM).toBeLessThan(16);
+    });
   });
 });

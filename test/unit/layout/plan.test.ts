@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { freeArea } from '../../../src/core/layout/free-area.ts';
+import { type Lesson, lessonText } from '../../../src/core/layout/lesson.ts';
 import { makePlan, type PlanRequest } from '../../../src/core/layout/plan.ts';
 import { laidRoutes } from '../../../src/core/layout/planned-field.ts';
 import { lengthOf } from '../../../src/core/layout/route.ts';
@@ -33,19 +34,19 @@ const request = (lot: Lot, part: Partial<PlanRequest>): PlanRequest => ({
   compared: [],
   laid: [],
   elevationsDeg: [10],
+  allowanceM: 0.15,
+  units: 'metric',
   ...part,
 });
 
 describe('a plan', () => {
   it('uses no more wire than the stock gives, and says how to cut it', () => {
     const { chosen } = makePlan(request(square(60), { stockM: [50, 30, 12] }));
-    expect(chosen.wireM).toBeLessThanOrEqual(92 + 1e-9);
     const cut = chosen.cuts.flatMap(({ pieces }) => pieces);
-    expectClose(
-      cut.reduce((a, b) => a + b, 0),
-      chosen.wireM,
-      { relative: 1e-12 },
-    );
+    const cutM = cut.reduce((a, b) => a + b, 0);
+    expect(cutM).toBeLessThanOrEqual(92 + 1e-9);
+    // What joins each wire to the plate is cut with it.
+    expectClose(cutM, chosen.wireM + 0.15 * chosen.routes.length, { relative: 1e-12 });
     for (const { stockM, pieces, offcutM } of chosen.cuts) {
       expectClose(
         pieces.reduce((a, b) => a + b, offcutM),
@@ -59,7 +60,10 @@ describe('a plan', () => {
 
   it('finds that many short wires beat few long ones, by computation', () => {
     const plan = makePlan(request(square(60), { stockM: [100] }));
-    expect(plan.lesson).toMatch(/^more beats longer here/u);
+    expect(plan.lesson?.says).toBe('more beats longer');
+    expect(lessonText(plan.lesson as Lesson, 'imperial')).toMatch(
+      /^more beats longer here: \d+ radials of up to [\d.]+ ft lose [\d.]+ dB less than \d+ radials of up to [\d.]+ ft$/u,
+    );
     expect(plan.chosen.routes.length).toBeGreaterThan(12);
   });
 
@@ -79,6 +83,44 @@ describe('a plan', () => {
     const beside = makePlan(request(square(60), { wanted: { count: 16, lengthM: 8 }, laid }));
     expect(beside.chosen.meanLossDb).toBeLessThan(alone.chosen.meanLossDb);
     expect(beside.worth[2]?.gainDb).toBeLessThan(alone.worth[2]?.gainDb as number);
+  });
+
+  it('says what it gains over what lies there, and nothing where nothing does', () => {
+    const laid = [0, 90, 180, 270].map((bearingDeg, i) => ({
+      number: i + 1,
+      lengthM: 8,
+      bearingDeg,
+      route: null,
+      since: null,
+    }));
+    const beside = makePlan(request(square(60), { wanted: { count: 4, lengthM: 8 }, laid }));
+    expect(beside.overLaid?.gainDb).toBeGreaterThan(0.3);
+    const bearings = beside.chosen.routes.map(({ bearingDeg }) => bearingDeg);
+    expect(bearings).toEqual([45, 135, 225, 315]);
+    expect(makePlan(request(square(60), { wanted: { count: 4, lengthM: 8 } })).overLaid).toBeNull();
+  });
+
+  it('tells efficiency, loss and ground loss of one share of the power, each within its range', () => {
+    const [band] = makePlan(request(square(60), { wanted: { count: 16, lengthM: 8 } })).chosen.bands;
+    const { efficiencyPercent, lossDb, efficiencyRangePercent, lossRangeDb } = band as NonNullable<
+      typeof band
+    >;
+    expectClose(lossDb, -10 * Math.log10(efficiencyPercent / 100), { absolute: 1e-9 });
+    expectClose(lossRangeDb[0], -10 * Math.log10(efficiencyRangePercent[1] / 100), { absolute: 1e-9 });
+    expectClose(lossRangeDb[1], -10 * Math.log10(efficiencyRangePercent[0] / 100), { absolute: 1e-9 });
+    expect(lossRangeDb[0] < lossDb && lossDb < lossRangeDb[1]).toBe(true);
+  });
+
+  it('sets compared fields beside it with their bands, their leaning and their wire', () => {
+    const compared = [{ count: 8, lengthM: 12 }];
+    const { others } = makePlan(request(square(40), { wanted: { count: 32, lengthM: 3 }, compared }));
+    expect(others).toHaveLength(1);
+    expect(others[0]).toMatchObject({
+      nominalLengthM: 12,
+      wireM: expect.closeTo(96, 6),
+      bands: [{ band: '40m', efficiencyPercent: expect.any(Number) }],
+      leaning: [{ band: '40m', elevationDeg: 10, most: { relativeDb: expect.any(Number) } }],
+    });
   });
 
   it('gives each step of more wire a gain with a range that holds it', () => {

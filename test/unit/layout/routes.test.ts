@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { freeArea } from '../../../src/core/layout/free-area.ts';
+import { APART_M, distanceToChainM, layRoutes } from '../../../src/core/layout/lay-routes.ts';
 import { isFree, layRoute, lengthOf } from '../../../src/core/layout/route.ts';
-import { layRoutes, spreadBearings } from '../../../src/core/layout/spread.ts';
+import { spreadBearings } from '../../../src/core/layout/spread.ts';
 import type { Lot, Obstacle, Point } from '../../../src/core/site.ts';
 import { expectClose } from '../../support/expect-close.ts';
 
@@ -112,13 +113,44 @@ describe('a route', () => {
     expect(behind[1]).toBeGreaterThan(10);
     expectClose(behind[0] * corner[1] - behind[1] * corner[0], 0, { absolute: 1e-9 });
   });
+});
 
-  it('ends where the next wire meets the same border', () => {
-    const routes = layRoutes(area, [60, 50], [12, 12]);
-    const meeting = routes[1]?.points[1] as Point;
-    const end = routes[0]?.points.at(-1) as Point;
-    expectClose(end[0], meeting[0], { absolute: 1e-9 });
-    expectClose(end[1], meeting[1], { absolute: 1e-9 });
+describe('routes keep apart', () => {
+  const area = freeArea(lot(rectangle(10, 20), [5, 5]));
+
+  it('and end short of where the next wire meets the same border', () => {
+    const [first, second] = layRoutes(area, [60, 50], [12, 12]);
+    // In order of bearing: the wire at 50° meets the border beyond the one at 60°, which runs toward it.
+    expect([first?.bearingDeg, second?.bearingDeg]).toEqual([50, 60]);
+    const gapM = distanceToChainM(second?.points.at(-1) as Point, first?.points ?? []);
+    expectClose(gapM, APART_M, { absolute: 0.02 });
+  });
+
+  it('so that only one goes through a gap no wider than that', () => {
+    // Between shed and border a corridor of 0.1 m, to which two borders lead.
+    const shed = { outline: rectangle(3, 4, [6.4, 8]), clearanceM: 0.4 };
+    const narrow = freeArea(lot(rectangle(10, 20), [5, 5], [shed]));
+    const routes = layRoutes(narrow, [40, 50, 60, 70, 80], Array(5).fill(12));
+    const through = routes.filter(({ points }) => points.some(([e, n]) => e > 4.5 && n > 5));
+    expect(through).toHaveLength(1);
+  });
+
+  it('of two whose ends would crowd, the longer is laid', () => {
+    const open = freeArea(lot(rectangle(40, 40), [20, 20]));
+    expect(layRoutes(open, [0, 1], [6, 8]).map(({ lengthM }) => lengthM)).toEqual([8]);
+    expect(layRoutes(open, [0, 3], [6, 8])).toHaveLength(2);
+  });
+
+  it('from wires that lie there, which end them where they cross the way', () => {
+    const open = freeArea(lot(rectangle(40, 40), [20, 20]));
+    const laid: Point[] = [
+      [0, 0],
+      [5, 0],
+      [0, 5],
+    ];
+    const [route] = layRoutes(open, [45], [10], [laid]);
+    expectClose(route?.lengthM, 5 / Math.SQRT2 - APART_M, { absolute: 0.02 });
+    expect(layRoutes(open, [90], [4], [laid])).toEqual([]);
   });
 });
 

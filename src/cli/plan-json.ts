@@ -1,0 +1,55 @@
+import { lessonText } from '../core/layout/lesson.ts';
+import type { WeighedField } from '../core/layout/plan.ts';
+import type { Point } from '../core/site.ts';
+import { TOO_TALL, type ToldPlan } from './plan-text.ts';
+
+/** The public JSON of `plan`. Routes are in the site's own coordinates. */
+export function planJson({ plan, prepared, work, units, laid, halfWave }: ToldPlan): object {
+  const { base } = prepared.lot;
+  const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
+  const { chosen, others, overLaid, lesson } = plan;
+  return {
+    radials: chosen.routes.map(({ points, lengthM, bearingDeg }) => ({
+      route: points.map(onLot),
+      lengthM,
+      bearingDeg,
+    })),
+    wireM: chosen.wireM,
+    alreadyLaid: laid,
+    gainOverLaidDb: overLaid,
+    efficiency: [
+      ...efficiencyOf(chosen),
+      ...prepared.tooTall.map(({ band }) => ({
+        band,
+        groundLossOhm: null,
+        efficiencyPercent: null,
+        lossDb: null,
+        groundLossRangeOhm: null,
+        efficiencyRangePercent: null,
+        lossRangeDb: null,
+        referredTo: null,
+        outside: [TOO_TALL],
+      })),
+    ],
+    pattern: plan.pattern,
+    cuttingPlan: chosen.cuts,
+    allowanceM: prepared.request.allowanceM,
+    moreWire: plan.worth,
+    otherFields: others.map((field) => ({
+      radials: field.routes.length,
+      nominalLengthM: field.nominalLengthM,
+      wireM: field.wireM,
+      meanLossDb: field.meanLossDb,
+      efficiency: efficiencyOf(field),
+      leaning: field.leaning,
+    })),
+    lesson: lesson === null ? null : lessonText(lesson, units),
+    halfWave,
+    work,
+    notes: prepared.notes,
+  };
+}
+
+function efficiencyOf({ bands }: WeighedField): object[] {
+  return bands.map(({ frequencyHz: _, ...band }) => band);
+}
