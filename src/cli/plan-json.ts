@@ -1,7 +1,7 @@
 import { lessonText } from '../core/layout/lesson.ts';
 import type { WeighedField } from '../core/layout/plan.ts';
 import type { Point } from '../core/site.ts';
-import { TOO_TALL, type ToldPlan } from './plan-text.ts';
+import { planNotes, TOO_TALL, type ToldPlan } from './plan-text.ts';
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
 export function planJson({ plan, prepared, work, units, laid, halfWave }: ToldPlan): object {
@@ -46,7 +46,7 @@ export function planJson({ plan, prepared, work, units, laid, halfWave }: ToldPl
     lesson: lesson === null ? null : lessonText(lesson, units),
     halfWave,
     work,
-    notes: prepared.notes,
+    notes: planNotes({ plan, prepared, units }),
   };
 }
 

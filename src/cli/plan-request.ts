@@ -1,4 +1,5 @@
 import { wavelengthM } from '../core/ground/free-space.ts';
+import { MOST_RADIALS } from '../core/layout/budget.ts';
 import { ALLOWANCE_M, stockLeft, stockLengths } from '../core/layout/cutting.ts';
 import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
 import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
@@ -100,10 +101,9 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
       allowanceM,
       units: site.units,
       wanted,
-      compared: (options.compare ?? []).map((text) => parseField(text, '--compare')),
+      compared: (options.compare ?? []).map((text) => parseField(text, '--compare', MOST_RADIALS)),
       laid,
-      elevationsDeg:
-        options.elevation?.map((text) => parseQuantity(text, 'angle', '--elevation')) ?? ELEVATIONS_DEG,
+      elevationsDeg: options.elevation?.map(parseElevation) ?? ELEVATIONS_DEG,
     },
   };
 }
@@ -146,7 +146,8 @@ export function wireAtHand({ site, cutFromStock }: PlannedSite, options: PlanOpt
       site.units,
     );
   const laid = plural(cutFromStock.length, 'laid radial');
-  if (Math.max(0, ...stockM) < SHORTEST_STRAIGHT_M + allowanceM) {
+  const asked = options.count !== undefined;
+  if (!asked && Math.max(0, ...stockM) < SHORTEST_STRAIGHT_M + allowanceM) {
     throw new UserError(
       'plan-stock-used',
       `${laid} used up the ${length(bought)} that site.json names: add what you bought since, or tell what is at hand with --stock`,
@@ -184,12 +185,12 @@ export function assume(notes: string[], field: string, diameterM: number, units:
 const MOST_WIRES = 1000;
 
 /** `16x10m` as a count and a length. */
-export function parseField(text: string, option: string): WantedField {
+export function parseField(text: string, option: string, most: number = MOST_WIRES): WantedField {
   const match = /^(\d{1,9})\s*[x×]\s*(.+)$/iu.exec(text.trim());
-  if (match === null || Number(match[1]) < 1 || Number(match[1]) > MOST_WIRES) {
+  if (match === null || Number(match[1]) < 1 || Number(match[1]) > most) {
     throw new UserError(
       'plan-field-unclear',
-      `needs a count from 1 to ${MOST_WIRES} and a length such as 16x10m, got ${quoted(text)}`,
+      `needs a count from 1 to ${most} and a length such as 16x10m, got ${quoted(text)}`,
       { kind: 'command-line', place: { field: option } },
     );
   }
@@ -204,7 +205,16 @@ function parseWanted({ count, length }: PlanOptions): WantedField | null {
   if (count === undefined || length === undefined) {
     throw new UserError('plan-half-wanted', '--count and --length go together', { kind: 'command-line' });
   }
-  return parseField(`${count}x${length}`, '--count, --length');
+  return parseField(`${count}x${length}`, '--count, --length', MOST_RADIALS);
+}
+
+function parseElevation(text: string): number {
+  const elevationDeg = parseQuantity(text, 'angle', '--elevation');
+  if (elevationDeg > 0 && elevationDeg < 90) return elevationDeg;
+  throw new UserError('plan-elevation', `needs an angle above 0deg and below 90deg, got ${quoted(text)}`, {
+    kind: 'command-line',
+    place: { field: '--elevation' },
+  });
 }
 
 function positive(lengthM: number, text: string, field: string): number {

@@ -51,10 +51,26 @@ export function planText(told: ToldPlan): string {
     'Radials:',
     routeTable(chosen.routes, units),
     ...cuttingText(chosen.cuts, prepared.request.allowanceM, units),
-    ...prepared.notes.map((note) => `Note: ${note}.`),
+    ...planNotes(told).map(asSentence),
     'The work:',
     work.map((step) => `- ${step}`).join('\n'),
   ].join('\n\n');
+}
+
+/** What was assumed, and what the stock does not give. */
+export function planNotes({
+  plan,
+  prepared,
+  units,
+}: Pick<ToldPlan, 'plan' | 'prepared' | 'units'>): string[] {
+  const { routes, cuts } = plan.chosen;
+  const { stockM, allowanceM } = prepared.request;
+  if (stockM === null || cuts.length > 0) return [...prepared.notes];
+  const neededM = routes.reduce((sum, { lengthM }) => sum + lengthM + allowanceM, 0);
+  const atHandM = stockM.reduce((sum, lengthM) => sum + lengthM, 0);
+  const [needed, atHand] = [neededM, atHandM].map((lengthM) => formatLength(lengthM, units));
+  const short = `the stock does not give these wires, so there is no cutting plan: ${needed} are needed and ${atHand} are at hand`;
+  return [...prepared.notes, neededM > atHandM ? short : `${short}, in pieces that are too short`];
 }
 
 function answer({ plan, prepared, units, laid }: ToldPlan): string {

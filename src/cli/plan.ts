@@ -1,11 +1,12 @@
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { fieldStateOfSite } from '../core/layout/field-state.ts';
 import { RAISED_M } from '../core/layout/raised.ts';
 import { UserError } from '../core/user-error.ts';
+import { SITE_FILE } from '../logbook/open-logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
-import { addLoggingOptions, type LoggingOptions } from './logbook-options.ts';
+import { addLoggingOptions, type LoggingOptions, logbookFolder } from './logbook-options.ts';
 import { openOwnLogbook } from './own-logbook.ts';
 import { applyPlan } from './plan-apply.ts';
 import { writeDrawing } from './plan-drawing.ts';
@@ -57,7 +58,9 @@ async function run(io: Io, given: Options): Promise<void> {
   const source = await readSource(io, given);
   const { site, options } = source;
   const raised = (site.antenna.baseHeightM ?? 0) >= RAISED_M && site.antenna.kind !== 'half-wave';
-  const planned = raised ? answerElevated(source, options) : answerOnGround(source, options);
+  const planned = ofSiteFile(source.siteFile, () =>
+    raised ? answerElevated(source, options) : answerOnGround(source, options),
+  );
   if (options.svg !== undefined) {
     await writeDrawing(io, options.svg, options.overwrite === true, source, planned);
   }
@@ -65,9 +68,21 @@ async function run(io: Io, given: Options): Promise<void> {
   printAnswer(io, planned.answer, options.json === true);
 }
 
+/** Names the file of the site in what it is asked to mend. */
+function ofSiteFile<T>(file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof UserError) || error.kind !== 'input') throw error;
+    const { code, message, place } = error;
+    throw new UserError(code, message, { place: { file, ...place }, cause: error });
+  }
+}
+
 /** Where the plan is made, and the field that is asked for outright. */
 interface Source extends PlannedSite {
   readonly options: Options;
+  readonly siteFile: string;
 }
 
 /**
@@ -78,20 +93,21 @@ async function readSource(io: Io, options: Options): Promise<Source> {
   if (options.site === undefined) {
     const { site, fieldStates } = await openOwnLogbook(io, options);
     const laid = fieldStates.at(-1)?.radials ?? [];
-    return { site, laid, cutFromStock: laid, options };
+    const siteFile = join(logbookFolder(io, options), SITE_FILE);
+    return { site, siteFile, laid, cutFromStock: laid, options };
   }
   if (options.apply === true) {
     const message = '--apply writes into a logbook: leave --site out';
     throw new UserError('plan-apply-where', message, { kind: 'command-line' });
   }
   const { readSite } = await import('../logbook/site-file.ts');
-  const site = await readSite(resolve(io.cwd, options.site));
+  const siteFile = resolve(io.cwd, options.site);
+  const site = await readSite(siteFile);
+  const alone = { site, siteFile, laid: [], cutFromStock: [], options };
   const stated = fieldStateOfSite(site);
   const asked = options.count !== undefined || options.length !== undefined;
-  if (stated === null || asked) return { site, laid: [], cutFromStock: [], options };
-  if (site.stock.length > 0 || options.stock !== undefined)
-    return { site, laid: stated.radials, cutFromStock: [], options };
+  if (stated === null || asked) return alone;
+  if (site.stock.length > 0 || options.stock !== undefined) return { ...alone, laid: stated.radials };
   const { count, lengthM } = site.radials ?? {};
-  const field = { ...options, count: `${count}`, length: `${lengthM}m` };
-  return { site, laid: [], cutFromStock: [], options: field };
+  return { ...alone, options: { ...options, count: `${count}`, length: `${lengthM}m` } };
 }

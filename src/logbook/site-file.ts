@@ -1,9 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import * as v from 'valibot';
+import { BASE_OUTSIDE, isInside, outlineProblem } from '../core/layout/outline.ts';
 import { findLimitSet } from '../core/safety/limits.ts';
 import { findMetal } from '../core/safety/metals.ts';
 import { findMode } from '../core/safety/modes.ts';
-import type { Site } from '../core/site.ts';
+import type { Lot, Point, Site } from '../core/site.ts';
 import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
 import { UserError } from '../core/user-error.ts';
@@ -105,5 +106,24 @@ function problemsAcross(site: Site): FieldProblem[] {
     });
   });
   if (limits !== null) attempt(['limits'], () => findLimitSet(limits));
+  return [...problems, ...lotProblems(site.lot)];
+}
+
+/** Outlines that do not go once around, and a base outside the lot. */
+function lotProblems(lot: Lot | null): FieldProblem[] {
+  if (lot === null) return [];
+  const problems: FieldProblem[] = [];
+  const look = (path: FieldPath, outline: readonly Point[]) => {
+    const message = outlineProblem(outline);
+    if (message !== null) problems.push({ path, message });
+  };
+  look(['lot', 'outline'], lot.outline);
+  if (problems.length === 0 && !isInside(lot.base, lot.outline)) {
+    problems.push({ path: ['lot', 'base'], message: BASE_OUTSIDE });
+  }
+  lot.obstacles.forEach(({ outline }, i) => {
+    // A service or a path may be drawn as a line.
+    if (outline.length > 2) look(['lot', 'obstacles', i, 'outline'], outline);
+  });
   return problems;
 }

@@ -5,9 +5,9 @@ import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferParameters.js';
 import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
-import IsValidOp from 'jsts/org/locationtech/jts/operation/valid/IsValidOp.js';
 import type { Lot, Obstacle, Point } from '../site.ts';
 import { UserError } from '../user-error.ts';
+import { BASE_OUTSIDE, outlineProblem } from './outline.ts';
 
 /** A closed chain of corners, metres east and north of the antenna's base; the last corner joins the first. */
 export type Ring = readonly Point[];
@@ -33,21 +33,19 @@ const BLOCKING: ReadonlySet<Obstacle['kind']> = new Set(['building', 'water', 's
 export function freeArea(lot: Lot): FreeArea {
   const outline = polygonOf(lot.outline, lot.base, 'lot.outline');
   if (!holdsBase(outline)) {
-    throw new UserError('lot-base-outside', `the base ${describe(lot.base)} must stand inside the outline`, {
-      place: { field: 'lot.base' },
-    });
+    throw new UserError('lot-base-outside', BASE_OUTSIDE, { place: { field: 'lot.base' } });
   }
   const toBorderM = DistanceOp.distance(outline.getExteriorRing(), BASE);
   let area = grow(outline, -Math.min(BORDER_CLEARANCE_M, toBorderM / 2));
   lot.obstacles.forEach((obstacle, i) => {
     if (!BLOCKING.has(obstacle.kind)) return;
     const field = `lot.obstacles[${i}]`;
-    const body = polygonOf(obstacle.outline, lot.base, `${field}.outline`);
+    const body = bodyOf(obstacle.outline, lot.base, `${field}.outline`);
     const distanceM: number = DistanceOp.distance(body, BASE);
     if (distanceM === 0 || (obstacle.kind === 'service' && distanceM <= obstacle.clearanceM)) {
       throw new UserError(
         'lot-base-blocked',
-        `the base ${describe(lot.base)} stands on "${obstacle.name}" or within its keep-off: move one of them`,
+        `the base stands on "${obstacle.name}" or within its keep-off: move one of them`,
         { place: { field } },
       );
     }
@@ -67,17 +65,22 @@ const BASE = FACTORY.createPoint(new Coordinate(0, 0));
 // biome-ignore lint/suspicious/noExplicitAny: the geometry library's own types leave its shapes untyped
 type Shape = any;
 
+/** What stands in the way; a service may be drawn as a line of two corners. */
+function bodyOf(corners: readonly Point[], base: Point, field: string): Shape {
+  return corners.length === 2
+    ? FACTORY.createLineString(coordinatesOf(corners, base))
+    : polygonOf(corners, base, field);
+}
+
 function polygonOf(corners: readonly Point[], base: Point, field: string): Shape {
-  const place = { field };
-  if (corners.length < 3) {
-    throw new UserError('lot-outline-short', `needs at least 3 corners, got ${corners.length}`, { place });
-  }
-  const ring = [...corners, corners[0] as Point].map(([e, n]) => new Coordinate(e - base[0], n - base[1]));
-  const polygon = FACTORY.createPolygon(FACTORY.createLinearRing(ring));
-  if (new IsValidOp(polygon).isValid() && polygon.getArea() > 0) return polygon;
-  throw new UserError('lot-outline-crosses', 'the corners must go once around without crossing or touching', {
-    place,
-  });
+  const problem = outlineProblem(corners);
+  if (problem !== null) throw new UserError('lot-outline-crosses', problem, { place: { field } });
+  const ring = coordinatesOf([...corners, corners[0] as Point], base);
+  return FACTORY.createPolygon(FACTORY.createLinearRing(ring));
+}
+
+function coordinatesOf(points: readonly Point[], base: Point): Coordinate[] {
+  return points.map(([e, n]) => new Coordinate(e - base[0], n - base[1]));
 }
 
 function holdsBase(shape: Shape): boolean {
@@ -87,7 +90,7 @@ function holdsBase(shape: Shape): boolean {
 /** The shape grown (or, by a negative distance, shrunk) with sharp corners. */
 function grow(shape: Shape, distanceM: number): Shape {
   if (distanceM === 0) return shape;
-  const sharp = new BufferParameters(8, BufferParameters.CAP_FLAT, BufferParameters.JOIN_MITRE, 5);
+  const sharp = new BufferParameters(8, BufferParameters.CAP_SQUARE, BufferParameters.JOIN_MITRE, 5);
   return BufferOp.bufferOp(shape, distanceM, sharp);
 }
 
@@ -108,8 +111,4 @@ function ringsAround(area: Shape): Ring[] {
   throw new UserError('lot-base-blocked', 'no free ground is left around the base', {
     place: { field: 'lot' },
   });
-}
-
-function describe([e, n]: Point): string {
-  return `at ${e} m east, ${n} m north`;
 }

@@ -1,5 +1,4 @@
-import { plural } from '../plural.ts';
-import { formatLength, type UnitSystem } from '../quantity.ts';
+import type { UnitSystem } from '../quantity.ts';
 import type { Radial } from '../record.ts';
 import { UserError } from '../user-error.ts';
 import { type Candidate, candidateOf, MOST_RADIALS, noRoom, spendWire } from './budget.ts';
@@ -67,7 +66,7 @@ const MOST_TOLD = 5;
 /**
  * Plans where wires go: the wanted field, or the count and length that use the stock with the least loss.
  *
- * @throws UserError `plan-no-stock`, `plan-stock-short`, `plan-no-room`, and as the ground physics
+ * @throws UserError `plan-no-stock`, `plan-no-room`, `plan-too-many`, and as the ground physics
  */
 export function makePlan(request: PlanRequest): Plan {
   const { area, setting, laid, stockM, wanted, elevationsDeg } = request;
@@ -100,7 +99,7 @@ function thinned<T>(all: readonly T[]): T[] {
   return all.filter((_, i) => i % every === 0);
 }
 
-/** A field of a stated count and length, as far as the lot has room for it. */
+/** A field of a stated count and length, as far as the lot has room for it; cut from the stock where that gives it. */
 function layWanted(request: PlanRequest, { count, lengthM }: WantedField, lying: LyingField): Candidate {
   const { area, setting, stockM, allowanceM, units } = request;
   if (count > MOST_RADIALS) {
@@ -110,12 +109,6 @@ function layWanted(request: PlanRequest, { count, lengthM }: WantedField, lying:
   }
   const routes = layEvenly(area, count, lengthM, lying);
   if (routes.length === 0) throw noRoom(units, lying);
-  const cuts = stockM === null ? [] : cutRadials(stockM, routes, allowanceM);
-  if (cuts !== null) return candidateOf(routes, cuts, lengthM, { setting, lying });
-  const wireM = routes.reduce((sum, route) => sum + route.lengthM + allowanceM, 0);
-  throw new UserError(
-    'plan-stock-short',
-    `the stock does not give ${plural(routes.length, 'wire')} of up to ${formatLength(lengthM, units)} (${formatLength(wireM, units)} in all, with what joins them to the plate)`,
-    { place: { field: 'stock' } },
-  );
+  const cuts = stockM === null ? null : cutRadials(stockM, routes, allowanceM);
+  return candidateOf(routes, cuts ?? [], lengthM, { setting, lying });
 }

@@ -35,6 +35,7 @@ const FULL_SITE = {
       ['0m', '0m'],
       ['10m', '0m'],
       ['10m', '20m'],
+      ['0m', '20m'],
     ],
     base: ['4m', '6m'],
     north: '0deg',

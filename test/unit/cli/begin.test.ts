@@ -34,6 +34,41 @@ describe('turfwire begin', () => {
     expect((await runCommand(['history', '--logbook', 'field'], { cwd })).err).toContain('no logbook here');
   });
 
+  it('refuses a lot that cannot be, by file, line, field and corners, and makes nothing', async () => {
+    const cwd = temporaryFolder();
+    const lot = {
+      outline: [
+        ['0m', '0m'],
+        ['9m', '9m'],
+        ['9m', '0m'],
+        ['0m', '9m'],
+      ],
+      base: ['8m', '5m'],
+    };
+    const write = (change: object) => {
+      const site = { version: 1, name: 'x', antenna: { kind: 'other' }, lot: { ...lot, ...change } };
+      writeFileSync(join(cwd, 'site.json'), JSON.stringify(site, null, 2));
+    };
+    write({});
+    const crossing = await runCommand(['begin', '.', '--name', 'x'], { cwd });
+    expect(crossing.code).toBe(1);
+    expect(crossing.err).toMatch(
+      /site\.json:8: lot\.outline: the side from corner 1 to 2 crosses the side from corner 3 to 4/u,
+    );
+    write({
+      outline: [
+        ['0m', '0m'],
+        ['9m', '0m'],
+        ['9m', '9m'],
+      ],
+      base: ['8m', '11m'],
+    });
+    expect((await runCommand(['begin', '.', '--name', 'x'], { cwd })).err).toMatch(
+      /site\.json:\d+: lot\.base: the base must stand inside the outline of the lot/u,
+    );
+    expect((await runCommand(['history'], { cwd })).code).not.toBe(0);
+  });
+
   it('refuses a folder that is not ours, and one that is begun', async () => {
     const cwd = temporaryFolder();
     writeFileSync(join(cwd, 'letter.txt'), '');

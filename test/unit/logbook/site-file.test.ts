@@ -25,7 +25,7 @@ const FULL = {
       ['40ft', '0m'],
       ['12m', '-9m'],
     ],
-    base: ['4m', '6m'],
+    base: ['9m', '-4m'],
     north: '15deg',
     obstacles: [
       {
