@@ -1,7 +1,8 @@
 import type { BinnedShot } from './bins.ts';
-import { type Columns, differenceOf, emptyColumns } from './columns.ts';
+import { type Columns, emptyColumns } from './columns.ts';
 import type { Observation, VisitBins } from './observation.ts';
 import type { Plane } from './plane.ts';
+import { type StretchOfVisits, type VisitDeviations, visitDeviations } from './visit-deviations.ts';
 
 /** Where one stretch lies among all bins, and how many visits and shots stand behind its means. */
 export interface StretchSpan {
@@ -11,14 +12,8 @@ export interface StretchSpan {
   readonly toHz: number;
   readonly visitsBefore: number;
   readonly visitsAfter: number;
-  /** Variance of Re Γ or Im Γ of a bin of one visit's mean that noise alone makes. */
-  readonly noiseVariance: number;
-  /** The same of a single shot. */
+  /** Variance of Re Γ or Im Γ of a bin of a single shot that noise alone makes. */
   readonly shotNoiseVariance: number;
-  /** Each healthy visit's mean less the mean of all, over the bins of this stretch; empty for one visit. */
-  readonly deviations: readonly Columns[];
-  /** The same of the visits after. */
-  readonly deviationsAfter: readonly Columns[];
   /** Each shot's bins less its visit's mean, before and after; the visits with two or more shots. */
   readonly shotsBefore: readonly VisitBins[];
   readonly shotsAfter: readonly VisitBins[];
@@ -36,6 +31,10 @@ export interface Baseline {
   readonly plane: Plane;
   readonly before: Columns;
   readonly after: Columns;
+  /** Variance of Re Γ or Im Γ of each bin of one visit's mean that noise alone makes. */
+  readonly noiseVariance: Float64Array;
+  readonly deviationsBefore: VisitDeviations;
+  readonly deviationsAfter: VisitDeviations;
 }
 
 /**
@@ -52,7 +51,9 @@ export function baselineOf(observation: Observation): Baseline {
   const position = new Float64Array(length);
   const before = emptyColumns(length);
   const after = emptyColumns(length);
+  const noiseVariance = new Float64Array(length);
   const spans: StretchSpan[] = [];
+  const [healthy, since]: [StretchOfVisits[], StretchOfVisits[]] = [[], []];
   let from = 0;
   for (const stretch of stretches) {
     const bins = stretch.centreHz.length;
@@ -69,6 +70,9 @@ export function baselineOf(observation: Observation): Baseline {
       const f = stretch.centreHz[i] as number;
       position[from + i] = high > low ? (2 * f - low - high) / (high - low) : 0;
     }
+    noiseVariance.fill(shotNoise / shotsPerVisit(stretch.before) + NOISE_FLOOR ** 2, from, from + bins);
+    healthy.push({ from, visits: visitsBefore, mean: meanBefore });
+    since.push({ from, visits: visitsAfter, mean: meanAfter });
     spans.push({
       from,
       to: from + bins,
@@ -76,18 +80,24 @@ export function baselineOf(observation: Observation): Baseline {
       toHz: stretch.gridHz[stretch.gridHz.length - 1] as number,
       visitsBefore: stretch.before.length,
       visitsAfter: stretch.after.length,
-      noiseVariance: shotNoise / shotsPerVisit(stretch.before) + NOISE_FLOOR ** 2,
       shotNoiseVariance: shotNoise + NOISE_FLOOR ** 2,
-      deviations: visitsBefore.length > 1 ? visitsBefore.map((visit) => differenceOf(visit, meanBefore)) : [],
-      deviationsAfter:
-        visitsAfter.length > 1 ? visitsAfter.map((visit) => differenceOf(visit, meanAfter)) : [],
       shotsBefore: stretch.before.filter((shots) => shots.length > 1),
       shotsAfter: stretch.after.filter((shots) => shots.length > 1),
       shotsOfAfter: stretch.after.flat().length,
     });
     from += bins;
   }
-  return { frequencyHz, position, spans, plane, before, after };
+  return {
+    frequencyHz,
+    position,
+    spans,
+    plane,
+    before,
+    after,
+    noiseVariance,
+    deviationsBefore: visitDeviations(healthy),
+    deviationsAfter: visitDeviations(since),
+  };
 }
 
 /** Mean of the shots of one visit. */

@@ -1,4 +1,5 @@
 import type { Columns } from './columns.ts';
+import type { ScatterSize } from './scatter.ts';
 
 /** What may have changed. Source: the project's own vocabulary. */
 export type CauseName =
@@ -45,6 +46,11 @@ export interface CauseModel {
    * load) than a healthy state does; absent for a model that says nothing of them.
    */
   logOther?(amplitude: number): number;
+  /**
+   * ln likelihood of the visits after against each other under a size of the ordinary scatter; absent for a model that
+   * lets them scatter as healthy ones do.
+   */
+  logAfter?(amplitude: number, size: ScatterSize): number;
   /** What the amplitude does to Γ. */
   effect(amplitude: number): CauseEffect;
 }

@@ -13,8 +13,9 @@ import { lostRadials } from './causes/lost-radials.ts';
 import { noChange } from './causes/none.ts';
 import { seriesJoint } from './causes/series-joint.ts';
 import { soilMoisture, soilShapes } from './causes/soil-moisture.ts';
+import type { Factor } from './cholesky.ts';
 import { differenceOf } from './columns.ts';
-import { connectionShapes } from './connection-shapes.ts';
+import { boxShapes, connectionShapes } from './connection-shapes.ts';
 import { type Evidence, evidenceOf, logSum, prepareCause } from './evidence.ts';
 import { fitAntenna, POOR_MISFIT } from './fit-antenna.ts';
 import { groundTable } from './ground-table.ts';
@@ -32,7 +33,7 @@ import {
   SWING_UNSEEN,
 } from './priors.ts';
 import { type ReferenceLoad, referenceLoad } from './reference-load.ts';
-import { covarianceOfChange, type ScatterSize, weighScatter } from './scatter.ts';
+import { covarianceOfChange, type ScatterSize, type WeightedScatter, weighScatter } from './scatter.ts';
 import { usableRange } from './usable-range.ts';
 
 /** Two groups of visits to be compared. */
@@ -81,7 +82,7 @@ export function differentiate(comparison: Comparison): Differential {
 
   const shapes = { soil: soilShapes(state), connection: connectionShapes(baseline) };
   const scatters = weighScatter(baseline, shapes);
-  const likeliest = scatters.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
+  const likeliest = scatters.reduce((a, b) => (b.logWeight + b.logAfter > a.logWeight + a.logAfter ? b : a));
   const ordinary = likeliest.size.connection;
   const load = referenceLoad(
     asMeasured(comparison.referenceBefore, plane.line),
@@ -98,10 +99,10 @@ export function differentiate(comparison: Comparison): Differential {
     [lostRadials(state), 1],
     [elementLength(state), 1],
     [feedline(state), 1],
-    [intermittent(state, baseline, shapes, scatters, 0), severalShots ? 0.5 : SWING_UNSEEN],
-    [intermittent(state, baseline, shapes, scatters, 1), 0.5],
+    [intermittent(state, baseline, shapes, 0), severalShots ? 0.5 : SWING_UNSEEN],
+    [intermittent(state, baseline, shapes, 1), 0.5],
     [
-      instrument(state, shapes.connection, load, load?.ordinarySize ?? ordinary),
+      instrument(state, boxShapes(shapes.connection), load, load?.ordinary ?? ordinary),
       load === null ? INSTRUMENT_UNSEEN : 1,
     ],
   ];
@@ -109,11 +110,18 @@ export function differentiate(comparison: Comparison): Differential {
   const { errors, scaleError } =
     antenna && radials && fitted.misfit <= POOR_MISFIT ? KNOWN_SITE : GUESSED_SITE;
   const change = differenceOf(baseline.after, baseline.before);
-  const factors = scatters.map(({ size }) => covarianceOfChange(baseline, shapes, size));
+  const covariance = covarianceOfChange(baseline, shapes);
+  const factors = scatters.map(({ size }) => covariance(size));
   const first = factors[scatters.indexOf(likeliest)] as (typeof factors)[0];
   const weighed = models.map(([model, share]) => {
-    const prepared = prepareCause(model, change, position, first, errors);
-    const each = factors.map((factor) => evidenceOf(prepared, factor, errors));
+    const logAfterOf =
+      ({ size, logAfter }: WeightedScatter) =>
+      (amplitude: number): number =>
+        model.logAfter === undefined ? logAfter : model.logAfter(amplitude, size);
+    const prepared = prepareCause(model, change, position, first, errors, logAfterOf(likeliest));
+    const each = scatters.map((scatter, i) =>
+      evidenceOf(prepared, factors[i] as Factor, errors, logAfterOf(scatter)),
+    );
     const logWeights = scatters.map(({ logWeight }, i) => logWeight + (each[i] as Evidence).logEvidence);
     const noted = comparison.notes?.logFactor[model.cause] ?? 0;
     const logPosterior = Math.log(PRIOR[model.cause] * share) + noted + logSum(logWeights);
@@ -127,5 +135,5 @@ export function differentiate(comparison: Comparison): Differential {
       ),
     };
   });
-  return { causes: normalise(weighed), baseline, state, scatter: likeliest.size, load };
+  return { causes: normalise(weighed, load !== null), baseline, state, scatter: likeliest.size, load };
 }

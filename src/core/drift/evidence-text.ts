@@ -81,11 +81,11 @@ function shotsSentence({ baseline }: Differential): string {
     : `the ${shots} shots after the change were compared with each other and with the repeatability of the healthy ones`;
 }
 
-function loadSentence({ load, scatter }: Differential): string {
+function loadSentence({ load }: Differential): string {
   if (load === null) return 'no sweep of the reference load was given, so this can hardly be told';
-  const ratio = load.change / scatter.connection;
+  const ratio = load.change / load.ordinary;
   const moved = ratio > 5 ? 'moved too' : 'did not move beyond its ordinary scatter';
-  return `the reference load ${moved}: its reflection changed by ${load.change.toPrecision(2)}, ${ratio.toFixed(1)} times the scatter of the connection`;
+  return `the reference load ${moved}: its reflection changed by ${load.change.toPrecision(2)}, ${ratio.toFixed(1)} times what mating a connector does`;
 }
 
 function ohm(value: number | null): string {

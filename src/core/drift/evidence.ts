@@ -29,17 +29,23 @@ interface PreparedNode {
   readonly shapes: Shapes;
 }
 
-/** Evidence by the trapezium rule over the prepared amplitudes. */
+/**
+ * Evidence by the trapezium rule over the prepared amplitudes.
+ *
+ * @param logAfter - what else an amplitude is weighed by under this covariance, ln
+ */
 export function evidenceOf(
   { nodes }: PreparedCause,
   factor: Factor,
   errors: readonly ModelError[],
+  logAfter: (amplitude: number) => number = () => 0,
 ): Evidence {
   const known = new Map<Shapes, WhitenedShapes>();
   const weighed = nodes.map(({ amplitude, logWeight, residual, shapes }) => {
     const whitened = known.get(shapes) ?? whitenShapes(factor, shapes, errors);
     known.set(shapes, whitened);
-    return { amplitude, logMass: logDensity(whiten(factor, residual), whitened) + logWeight };
+    const density = logDensity(whiten(factor, residual), whitened);
+    return { amplitude, logMass: density + logWeight + logAfter(amplitude) };
   });
   return { logEvidence: logSum(weighed.map(({ logMass }) => logMass)), nodes: weighed };
 }
@@ -68,10 +74,11 @@ export function prepareCause(
   position: Float64Array,
   factor: Factor,
   errors: readonly ModelError[],
+  logAfter: (amplitude: number) => number = () => 0,
 ): PreparedCause {
   const own = (amplitude: number): Candidate => candidate(model, change, position, amplitude);
   const height = (node: Candidate, shapes: WhitenedShapes): number =>
-    logDensity(whiten(factor, node.residual), shapes) + node.logPrior;
+    logDensity(whiten(factor, node.residual), shapes) + node.logPrior + logAfter(node.amplitude);
   const ofOwn = (node: Candidate): number => height(node, whitenShapes(factor, node.shapes, errors));
   const isWeighingMore = model.logOther !== undefined;
   let nodes = [...model.amplitudes].map(own);

@@ -8,7 +8,7 @@ import type { Differential } from './differential.ts';
 export function sizeOfChange({ baseline, state, scatter }: Differential): { size: number; ordinary: number } {
   let variance = 0;
   for (const shape of soilShapes(state)) variance += (rms(shape) * scatter.soil) ** 2;
-  for (const shape of connectionShapes(baseline)) {
+  for (const shape of connectionShapes(baseline).level) {
     variance += (rms(shape) * scatter.connection) ** 2;
   }
   const [span] = baseline.spans;

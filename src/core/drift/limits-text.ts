@@ -1,6 +1,9 @@
 import type { Differential } from './differential.ts';
 import { POOR_MISFIT } from './fit-antenna.ts';
 
+/** From this probability on the limits of a cause are said. */
+const WORTH_SAYING = 0.05;
+
 /** What a comparison cannot tell, in sentences. */
 export function limitsOf({ state, load, baseline, causes }: Differential): string[] {
   const { guess, misfit } = state.fitted;
@@ -22,6 +25,11 @@ export function limitsOf({ state, load, baseline, causes }: Differential): strin
   }
   if (baseline.spans.every((span) => span.visitsBefore < 2)) {
     limits.push('one healthy visit does not show how far visits differ by themselves: log two or three more');
+  }
+  if (causes.some(({ cause, probability }) => cause === 'lost-radials' && probability >= WORTH_SAYING)) {
+    limits.push(
+      'how the lost radials lie: side by side they show less than spread evenly, so the count told may be only two thirds of the truth',
+    );
   }
   if (load === null) {
     limits.push('without sweeps of the reference load a change of the instrument can hardly be told');

@@ -50,7 +50,7 @@ export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
     logFactor['series-joint'] = AGAINST;
     sentences.push({
       causes: ['series-joint'],
-      text: `every joint that was read is sound (at most ${Math.max(...joints.map(({ value }) => value))} ohm)`,
+      text: `against it: every joint that was read is sound (at most ${Math.max(...joints.map(({ value }) => value))} ohm)`,
     });
   }
   const currents = newestOfEach(readings, 'radial-current');
@@ -64,7 +64,7 @@ export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
       text:
         dead.length > 0
           ? `radials ${dead.map(({ subject }) => subject ?? '?').join(', ')} carried under a quarter of the middle current`
-          : `the currents of all ${currents.length} radials that were read agree`,
+          : `against it: the currents of all ${currents.length} radials that were read agree`,
     });
   }
   for (const { kind, subject, text } of readings) {

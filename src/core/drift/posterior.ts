@@ -1,10 +1,13 @@
 import type { CauseModel, CauseName } from './cause.ts';
 import { type Evidence, logSum } from './evidence.ts';
+import { INSTRUMENT_UNSEEN_MOST, PRIOR } from './priors.ts';
 
 /** Posterior mean and standard deviation of an amplitude, given its cause. */
 export interface Amplitude {
   readonly mean: number;
   readonly sd: number;
+  /** Mean of its size over the size's standard deviation, either sign alike: how far it is from zero. */
+  readonly fromZero: number;
 }
 
 /** A cause with its posterior. */
@@ -25,14 +28,19 @@ export function amplitudeOf(
     nodes.map(({ amplitude, logMass }) => ({ amplitude, log: logMass + (logWeights[i] as number) })),
   );
   const total = logSum(terms.map((term) => term.log));
-  let [mean, square] = [0, 0];
+  let [mean, size, square] = [0, 0, 0];
   for (const { amplitude, log } of terms) {
     const weight = Math.exp(log - total);
     mean += weight * amplitude;
+    size += weight * Math.abs(amplitude);
     square += weight * amplitude * amplitude;
   }
   // A shape that is too large or too small by a constant factor is no other shape: it is an error of the amplitude.
-  return { mean, sd: Math.hypot(Math.sqrt(Math.max(0, square - mean * mean)), scaleError * mean) };
+  return {
+    mean,
+    sd: Math.hypot(Math.sqrt(Math.max(0, square - mean * mean)), scaleError * mean),
+    fromZero: size / Math.sqrt(Math.max(0, square - size * size)),
+  };
 }
 
 /** A model's share before all are brought to a sum of one. */
@@ -42,18 +50,53 @@ export interface Weighed {
   readonly amplitude: Amplitude;
 }
 
-/** Adds up the variants of one cause, keeping the likelier variant's amplitude, and sorts. */
-export function normalise(weighed: readonly Weighed[]): WeighedCause[] {
+/**
+ * Adds up the variants of one cause, keeping the likelier variant's amplitude, and sorts. A size that the data hold to be
+ * about as well zero is no difference: of each cause the part exp(−z²/2), z its size over the size's standard deviation,
+ * goes to `none`, so that no cause is near certain whose estimate includes zero.
+ *
+ * @param isLoadSeen - whether the reference load was swept before and after
+ */
+export function normalise(weighed: readonly Weighed[], isLoadSeen: boolean): WeighedCause[] {
+  const causes = withoutZeros(shares(weighed));
+  return (isLoadSeen ? causes : withInstrumentCapped(causes)).sort((a, b) => b.probability - a.probability);
+}
+
+/** See {@link INSTRUMENT_UNSEEN_MOST}. */
+function withInstrumentCapped(causes: readonly WeighedCause[]): WeighedCause[] {
+  const told = causes.find(({ cause }) => cause === 'instrument')?.probability ?? 0;
+  const over = Math.max(0, told - INSTRUMENT_UNSEEN_MOST);
+  return causes.map((entry) => {
+    const share = PRIOR[entry.cause] / (1 - PRIOR.instrument);
+    const moved = entry.cause === 'instrument' ? -over : over * share;
+    return { ...entry, probability: entry.probability + moved };
+  });
+}
+
+function withoutZeros(causes: readonly WeighedCause[]): WeighedCause[] {
+  const kept = causes.map((entry) => {
+    const isSized = entry.cause !== 'none' && entry.cause !== 'instrument';
+    const z = entry.amplitude.fromZero;
+    return isSized && Number.isFinite(z)
+      ? entry.probability * (1 - Math.exp(-0.5 * z * z))
+      : entry.probability;
+  });
+  const gone = 1 - kept.reduce((sum, probability) => sum + probability, 0);
+  return causes.map((entry, i) => ({
+    ...entry,
+    probability: (kept[i] as number) + (entry.cause === 'none' ? Math.max(0, gone) : 0),
+  }));
+}
+
+function shares(weighed: readonly Weighed[]): WeighedCause[] {
   const total = logSum(weighed.map((entry) => entry.logPosterior));
   const byCause = new Map<CauseName, Weighed[]>();
   for (const entry of weighed) {
     byCause.set(entry.model.cause, [...(byCause.get(entry.model.cause) ?? []), entry]);
   }
-  return [...byCause.entries()]
-    .map(([cause, entries]) => {
-      const best = entries.reduce((a, b) => (b.logPosterior > a.logPosterior ? b : a));
-      const probability = Math.exp(logSum(entries.map((entry) => entry.logPosterior)) - total);
-      return { cause, model: best.model, probability, amplitude: best.amplitude };
-    })
-    .sort((a, b) => b.probability - a.probability);
+  return [...byCause.entries()].map(([cause, entries]) => {
+    const best = entries.reduce((a, b) => (b.logPosterior > a.logPosterior ? b : a));
+    const probability = Math.exp(logSum(entries.map((entry) => entry.logPosterior)) - total);
+    return { cause, model: best.model, probability, amplitude: best.amplitude };
+  });
 }

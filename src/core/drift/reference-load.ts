@@ -13,14 +13,18 @@ export interface ReferenceLoad {
   readonly standardUncertainty: number;
   /** Root mean square of the change of Γ itself. */
   readonly change: number;
+  /** What mating the connector does to it by itself, standard deviation of |Γ|. */
+  readonly ordinary: number;
   /** ln likelihood of the change when the error box moves by this size, in |Γ|. */
   logLikelihood(size: number): number;
 }
 
 /**
- * How far mating one connector twice moves the reflection of a load, at most, standard deviation of |Γ| (common
- * practice). What the antenna's visits scatter beyond it is the garden's, and no load shows it.
+ * How far mating one connector twice moves the reflection of a load, standard deviation of |Γ|, at least and at most
+ * (common practice: connectors repeat to some −60 dB at best). What the antenna's visits scatter beyond it is the
+ * garden's, and no load shows it.
  */
+const LEAST_ORDINARY = 0.001;
 const MOST_ORDINARY = 0.004;
 
 /** Ways in which an error box moves over the swept range: level and slope, each with two parts. */
@@ -38,14 +42,14 @@ export function referenceLoad(
   after: readonly MeasuredVisit[],
   ordinarySize: number,
   plane: Plane,
-): (ReferenceLoad & { readonly ordinarySize: number }) | null {
+): ReferenceLoad | null {
   if (before.length === 0 || after.length === 0) return null;
   const baseline = baselineOf(observe(before, after, plane));
   const data = stacked(differenceOf(baseline.after, baseline.before));
   const change = Math.sqrt(dot(data, data) / (data.length / 2));
-  const ordinary = Math.min(ordinarySize, MOST_ORDINARY);
+  const ordinary = Math.min(MOST_ORDINARY, Math.max(LEAST_ORDINARY, ordinarySize));
   return {
-    ordinarySize: ordinary,
+    ordinary,
     changeOfSize: meanSize(baseline, 'after') - meanSize(baseline, 'before'),
     standardUncertainty: Math.SQRT2 * ordinary,
     change,

@@ -1,6 +1,10 @@
-import { type Baseline, meanOfShots, type StretchSpan } from './baseline.ts';
-import { choleskyInPlace, dot, type Factor, whiten } from './cholesky.ts';
-import { type Columns, differenceOf, stacked } from './columns.ts';
+import { type Baseline, meanOfShots } from './baseline.ts';
+import { choleskyInPlace, type Factor } from './cholesky.ts';
+import { type Columns, differenceOf } from './columns.ts';
+import { boxShapes, type ConnectionShapes, SLOPES } from './connection-shapes.ts';
+import { addDiagonal, logLikelihoodOf, pick, sumOuter } from './covariance.ts';
+import { logSum } from './evidence.ts';
+import type { VisitDeviations } from './visit-deviations.ts';
 
 /** How far apart two healthy visits of one site are. */
 export interface ScatterSize {
@@ -8,26 +12,43 @@ export interface ScatterSize {
   readonly soil: number;
   /** Standard deviation in |Γ| of each part of the connector's and instrument's own error. */
   readonly connection: number;
+  /** How much of it slopes across a stretch, see {@link SLOPES}. */
+  readonly slope: number;
+  /** What is rough from bin to bin over the instrument's own noise. */
+  readonly noiseFactor: number;
 }
 
-/** One size of scatter with its posterior weight after the healthy visits. */
+/** One size of scatter with its weight. */
 export interface WeightedScatter {
   readonly size: ScatterSize;
   /** ln of prior × likelihood of the deviations of the healthy visits, not normalised. */
   readonly logWeight: number;
+  /** ln likelihood of the deviations of the visits after, if all that moves them is this scatter. */
+  readonly logAfter: number;
 }
 
 /** The shapes that scatter takes, each at unit size over all bins. */
 export interface ScatterShapes {
   /** dΓ for a change of ln σ by one, and what permittivity does apart from it. */
   readonly soil: readonly Columns[];
-  /** Errors of an error box: constant, ∝ Γ and ∝ Γ², each also sloping with frequency. */
-  readonly connection: readonly Columns[];
+  readonly connection: ConnectionShapes;
 }
 
-/** Steps fine enough that the likelihood of some twenty visits does not fall between two. */
-const SOIL_SIZES = Array.from({ length: 7 }, (_, i) => 0.01 * 1.7 ** i);
-const CONNECTION_SIZES = Array.from({ length: 13 }, (_, i) => 0.0002 * 1.42 ** i);
+/** Ladders over which the evidence is averaged, finer than what a few visits, or a day's habit, can tell apart. */
+const SOIL_SIZES = Array.from({ length: 6 }, (_, i) => 0.012 * 1.8 ** i);
+const CONNECTION_STEP = 1.7;
+const CONNECTION_SIZES = Array.from({ length: 9 }, (_, i) => 0.0002 * CONNECTION_STEP ** i);
+/** What is rough from bin to bin over the noise, with prior weights. */
+const NOISE_FACTORS: readonly (readonly [factor: number, weight: number])[] = [
+  [1, 0.75],
+  [1.5, 0.18],
+  [2.5, 0.07],
+];
+
+/** Slopes and noise with the prior weight of both. */
+const KINDS = SLOPES.flatMap((slope) =>
+  NOISE_FACTORS.map(([factor, weight]) => [slope, factor, weight / SLOPES.length] as const),
+);
 
 /**
  * Priors, log-normal within a factor 2.5: soil median 0.06 of ln σ; connection median 0.0012 of Γ, together with what
@@ -39,24 +60,49 @@ const CONNECTION_MEDIAN = 0.0012;
 const SPREAD = Math.log(2.5);
 
 /**
- * Every pair of sizes with its weight: the stated prior times the likelihood of the deviations of the healthy visits
- * from their mean. With one healthy visit the prior alone speaks; each further one sharpens it. This is the shrinkage:
- * two sizes are learnt, never a full covariance, which a handful of visits could not carry.
- *
- * Stretches are taken as independent here, which is a little too sure when one soil moves several bands.
+ * How much the connection's scatter since may differ from that of the healthy days: log-normal within a factor 1.4. One
+ * box has a dozen terms, so two visits would seem to tell the size well; yet how a connector is mated is the habit of a
+ * day, and all dozen terms share it. Our own choice.
+ */
+const HABIT: number = Math.log(1.4);
+
+/**
+ * Every set of sizes with its weight: the stated prior times the likelihood of the deviations of the healthy visits
+ * from their mean, spread by {@link HABIT}; and the likelihood of the deviations of the visits after. With one visit on
+ * either side the prior alone speaks; each further one sharpens it. This is the shrinkage: four sizes are learnt, never
+ * a full covariance, which a handful of visits could not carry.
  */
 export function weighScatter(baseline: Baseline, shapes: ScatterShapes): WeightedScatter[] {
-  const connectionMedian = Math.hypot(CONNECTION_MEDIAN, shotScatter(baseline, shapes.connection));
+  const connectionMedian = Math.hypot(CONNECTION_MEDIAN, shotScatter(baseline, boxShapes(shapes.connection)));
+  const likelihood = deviationsLikelihood(baseline, shapes, baseline.deviationsBefore);
   const weighted: WeightedScatter[] = [];
   for (const soil of SOIL_SIZES) {
-    for (const connection of CONNECTION_SIZES) {
-      const size = { soil, connection };
-      let logWeight = logPrior(soil, SOIL_MEDIAN) + logPrior(connection, connectionMedian);
-      for (const span of baseline.spans) logWeight += logLikelihoodOfDeviations(span, shapes, size);
-      weighted.push({ size, logWeight });
+    for (const [slope, noiseFactor, share] of KINDS) {
+      const sizes = CONNECTION_SIZES.map((connection) => ({ soil, connection, slope, noiseFactor }));
+      const prior = logPrior(soil, SOIL_MEDIAN) + Math.log(share);
+      const healthy = sizes.map(
+        (size) => prior + logPrior(size.connection, connectionMedian) + likelihood(size),
+      );
+      const since = folded(healthy, Math.log(CONNECTION_STEP), HABIT);
+      sizes.forEach((size, i) => {
+        weighted.push({ size, logWeight: since[i] as number, logAfter: 0 });
+      });
     }
   }
-  return keepLikely(weighted);
+  const after = deviationsLikelihood(baseline, shapes, baseline.deviationsAfter);
+  return likely(likely(weighted).map((entry) => ({ ...entry, logAfter: after(entry.size) })));
+}
+
+/**
+ * ln weights of an even ladder folded with a normal kernel.
+ *
+ * @param step - between rungs, in the unit of `spread`
+ */
+export function folded(logWeights: readonly number[], step: number, spread: number): number[] {
+  const norm = Math.log(step / (spread * Math.sqrt(2 * Math.PI)));
+  return logWeights.map((_, at) =>
+    logSum(logWeights.map((logWeight, i) => logWeight + norm - 0.5 * (((i - at) * step) / spread) ** 2)),
+  );
 }
 
 /** Size of the error box in a visit's mean that the scatter of its shots alone explains, by moments. */
@@ -88,86 +134,78 @@ function squareOf({ re, im }: Columns, from: number, to: number): number {
 /** Sizes of less than this share of the best one's weight change nothing. */
 const NEGLIGIBLE = Math.log(0.01);
 
-function keepLikely(weighted: readonly WeightedScatter[]): WeightedScatter[] {
-  const best = Math.max(...weighted.map((entry) => entry.logWeight));
-  return weighted.filter((entry) => entry.logWeight - best > NEGLIGIBLE);
+function likely(weighted: readonly WeightedScatter[]): WeightedScatter[] {
+  const total = (entry: WeightedScatter): number => entry.logWeight + entry.logAfter;
+  const best = Math.max(...weighted.map(total));
+  return weighted.filter((entry) => total(entry) - best > NEGLIGIBLE);
 }
 
 function logPrior(size: number, median: number): number {
   return -0.5 * (Math.log(size / median) / SPREAD) ** 2;
 }
 
-function logLikelihoodOfDeviations(span: StretchSpan, shapes: ScatterShapes, size: ScatterSize): number {
-  const n = span.deviations.length;
-  if (n < 2) return 0;
-  const factor = choleskyInPlace(visitCovariance(span, shapes, size), 2 * (span.to - span.from));
-  let sum = 0;
-  for (const deviation of span.deviations) {
-    const white = whiten(factor, stacked(deviation));
-    sum += dot(white, white);
-  }
-  return -0.5 * (sum + (n - 1) * factor.logDeterminant);
+function deviationsLikelihood(
+  baseline: Baseline,
+  shapes: ScatterShapes,
+  deviations: VisitDeviations,
+): (size: ScatterSize) => number {
+  if (deviations.degrees === 0) return () => 0;
+  const covariance = visitCovariance(baseline, shapes, deviations.bins);
+  return (size) => logLikelihoodOf(deviations, covariance(size), 2 * deviations.bins.length);
 }
 
-/** Covariance of one visit's mean over one stretch, row by row; only the lower triangle counts. */
-export function visitCovariance(span: StretchSpan, shapes: ScatterShapes, size: ScatterSize): Float64Array {
-  const bins = span.to - span.from;
-  const matrix = new Float64Array(4 * bins * bins);
-  const add = (shape: Columns, sd: number): void =>
-    addOuter(
+/** Covariance of one visit's mean over some bins, row by row; only the lower triangle counts. */
+export function visitCovariance(
+  { noiseVariance }: Baseline,
+  shapes: ScatterShapes,
+  bins: readonly number[],
+): (size: ScatterSize) => Float64Array {
+  const noise = Float64Array.from(bins, (bin) => noiseVariance[bin] as number);
+  return covarianceOf(
+    shapes.soil.map((shape) => pick(shape, bins)),
+    shapes.connection.level.map((shape) => pick(shape, bins)),
+    shapes.connection.slope.map((shape) => pick(shape, bins)),
+    noise,
+  );
+}
+
+/** Covariance of the change between the two means over all bins, as its factor. */
+export function covarianceOfChange(baseline: Baseline, shapes: ScatterShapes): (size: ScatterSize) => Factor {
+  const { frequencyHz, spans, noiseVariance } = baseline;
+  const bins = Array.from(frequencyHz, (_, i) => i);
+  const weight = new Float64Array(bins.length);
+  for (const { from, to, visitsBefore, visitsAfter } of spans) {
+    weight.fill(Math.sqrt(1 / visitsBefore + 1 / visitsAfter), from, to);
+  }
+  const weighted = (shape: Columns): Float64Array =>
+    pick(shape, bins).map((x, i) => x * (weight[i % bins.length] as number));
+  const covariance = covarianceOf(
+    shapes.soil.map(weighted),
+    shapes.connection.level.map(weighted),
+    shapes.connection.slope.map(weighted),
+    noiseVariance.map((x, i) => x * (weight[i] as number) ** 2),
+  );
+  return (size) => choleskyInPlace(covariance(size), 2 * bins.length);
+}
+
+function covarianceOf(
+  soil: readonly Float64Array[],
+  level: readonly Float64Array[],
+  slope: readonly Float64Array[],
+  noise: Float64Array,
+): (size: ScatterSize) => Float64Array {
+  const rows = 2 * noise.length;
+  const [ofSoil, ofLevel, ofSlope] = [sumOuter(soil, rows), sumOuter(level, rows), sumOuter(slope, rows)];
+  return (size) => {
+    const matrix = new Float64Array(rows * rows);
+    const [a, b, c] = [size.soil ** 2, size.connection ** 2, (size.connection * size.slope) ** 2];
+    for (let i = 0; i < matrix.length; i++) {
+      matrix[i] = a * (ofSoil[i] as number) + b * (ofLevel[i] as number) + c * (ofSlope[i] as number);
+    }
+    addDiagonal(
       matrix,
-      stacked({ re: shape.re.subarray(span.from, span.to), im: shape.im.subarray(span.from, span.to) }),
-      sd,
+      noise.map((variance) => variance * size.noiseFactor ** 2),
     );
-  for (const shape of shapes.soil) add(shape, size.soil);
-  for (const shape of shapes.connection) add(shape, size.connection);
-  addDiagonal(matrix, 2 * bins, span.noiseVariance);
-  return matrix;
-}
-
-/**
- * Covariance of the change between the two means over all bins. Soil moves all stretches together; the connection's
- * error is taken as independent from stretch to stretch.
- */
-export function covarianceOfChange(baseline: Baseline, shapes: ScatterShapes, size: ScatterSize): Factor {
-  const m = baseline.frequencyHz.length;
-  const matrix = new Float64Array(4 * m * m);
-  const weight = new Float64Array(m);
-  for (const span of baseline.spans) {
-    weight.fill(Math.sqrt(1 / span.visitsBefore + 1 / span.visitsAfter), span.from, span.to);
-  }
-  const weighted = (shape: Columns, from: number, to: number): Float64Array => {
-    const column = new Float64Array(2 * m);
-    for (let i = from; i < to; i++) {
-      column[i] = (shape.re[i] as number) * (weight[i] as number);
-      column[m + i] = (shape.im[i] as number) * (weight[i] as number);
-    }
-    return column;
+    return matrix;
   };
-  for (const shape of shapes.soil) addOuter(matrix, weighted(shape, 0, m), size.soil);
-  for (const span of baseline.spans) {
-    for (const shape of shapes.connection) {
-      addOuter(matrix, weighted(shape, span.from, span.to), size.connection);
-    }
-    for (let i = span.from; i < span.to; i++) {
-      const noise = span.noiseVariance * (weight[i] as number) ** 2;
-      matrix[i * (2 * m + 1)] = (matrix[i * (2 * m + 1)] as number) + noise;
-      matrix[(m + i) * (2 * m + 1)] = (matrix[(m + i) * (2 * m + 1)] as number) + noise;
-    }
-  }
-  return choleskyInPlace(matrix, 2 * m);
-}
-
-export function addDiagonal(matrix: Float64Array, size: number, variance: number): void {
-  for (let i = 0; i < size * size; i += size + 1) matrix[i] = (matrix[i] as number) + variance;
-}
-
-/** Adds sd²·v·vᵀ to the lower triangle. */
-export function addOuter(matrix: Float64Array, v: Float64Array, sd: number): void {
-  const n = v.length;
-  for (let i = 0; i < n; i++) {
-    const scale = sd * sd * (v[i] as number);
-    if (scale === 0) continue;
-    for (let j = 0; j <= i; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + scale * (v[j] as number);
-  }
 }

@@ -2,19 +2,19 @@ import type { AntennaState } from '../antenna-state.ts';
 import type { Baseline } from '../baseline.ts';
 import type { CauseModel } from '../cause.ts';
 import { type Columns, emptyColumns, scaled } from '../columns.ts';
-import type { ScatterShapes, WeightedScatter } from '../scatter.ts';
-import { shotLikelihood } from '../shot-contrasts.ts';
+import type { ScatterShapes } from '../scatter.ts';
+import { likelihoodOfVisits, shotLikelihood } from '../shot-contrasts.ts';
 import { logNormalDensity } from '../size-prior.ts';
 import { jointEffect } from './series-joint.ts';
 
-/** Prior of the swing: log-normal, 3 Ω within a factor 2.7. */
-const MEDIAN_OHM = 3;
-const SPREAD = 1;
+/** Prior of the swing: log-normal, 2 Ω within a factor 3.5, since shots against each other show small ones too. */
+const MEDIAN_OHM = 2;
+const SPREAD = Math.log(3.5);
 /** Mean resistance of a swinging contact over its swing: 0.7 ± 0.5. */
 const LEVEL = 0.7;
 const LEVEL_SPREAD = 0.5;
 
-const AMPLITUDES = Float64Array.from({ length: 15 }, (_, i) => 0.2 * 10 ** (i / 6));
+const AMPLITUDES = Float64Array.from({ length: 17 }, (_, i) => 0.1 * 10 ** (i / 6));
 
 /**
  * A contact in the common path that swings from shot to shot, or within a shot as the sweep goes on: a resistance
@@ -26,13 +26,13 @@ export function intermittent(
   state: AntennaState,
   baseline: Baseline,
   shapes: ScatterShapes,
-  scatters: readonly WeightedScatter[],
   withinShare: number,
 ): CauseModel {
   const n = state.frequencyHz.length;
   const shots = Math.max(1, ...baseline.spans.map((span) => span.shotsOfAfter));
-  const likelihood = shotLikelihood(baseline, shapes, scatters);
-  const healthy = likelihood(null);
+  const ofShots = shotLikelihood(baseline, shapes.connection);
+  const ofVisits = likelihoodOfVisits(baseline, shapes);
+  const healthy = ofShots(null);
   const swingOf = (ohm: number): Columns =>
     state.changeFor({ re: new Float64Array(n).fill(ohm), im: new Float64Array(n) });
   return {
@@ -41,7 +41,8 @@ export function intermittent(
     amplitudes: AMPLITUDES,
     discrete: false,
     logPrior: (ohm) => logNormalDensity(ohm, MEDIAN_OHM, SPREAD),
-    logOther: (ohm) => likelihood({ perBin: swingOf(ohm), withinShare }) - healthy,
+    logOther: (ohm) => ofShots({ perBin: swingOf(ohm), withinShare }) - healthy,
+    logAfter: (ohm, size) => ofVisits({ perBin: swingOf(ohm), withinShare }, size),
     effect(ohm) {
       const swing = swingOf(ohm);
       const level = jointEffect(state, LEVEL * ohm);

@@ -3,12 +3,12 @@ import type { CauseModel } from '../cause.ts';
 import { type Columns, differenceOf } from '../columns.ts';
 import { logSignedDensity } from '../size-prior.ts';
 
-/** Prior of |ln of the conductivity ratio|: log-normal, 0.6 within a factor 1.8 (a season doubles or halves it). */
-const MEDIAN = 0.6;
-const SPREAD = Math.log(1.8);
+/** Prior of |ln of the conductivity ratio|: log-normal, 0.5 within a factor 2.2 (a season doubles or halves it). */
+const MEDIAN = 0.5;
+const SPREAD = Math.log(2.2);
 /** How far ln εr may stray from following ln σ: a constant part and a part of the change. */
-const STRAY = 0.04;
-const STRAY_SHARE = 0.25;
+const STRAY = 0.02;
+const STRAY_SHARE = 0.15;
 
 const AMPLITUDES = Float64Array.of(
   ...[-2.4, -2, -1.7, -1.4, -1.15, -0.95, -0.75, -0.6, -0.45, -0.33, -0.22, -0.14, -0.07, 0],

@@ -30,7 +30,9 @@ describe('readings as evidence', () => {
       reading('joint-resistance', 2, 'plate', 1),
       reading('joint-resistance', 0.02, 'plate', 2),
     ];
-    expect(noteEvidence(readings).logFactor['series-joint']).toBeLessThan(0);
+    const { logFactor, sentences } = noteEvidence(readings);
+    expect(logFactor['series-joint']).toBeLessThan(0);
+    expect(sentences[0]?.text).toMatch(/^against it: every joint that was read is sound/u);
     expect(
       noteEvidence([reading('joint-resistance', 0.3, 'plate')]).logFactor['series-joint'],
     ).toBeUndefined();
