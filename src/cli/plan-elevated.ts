@@ -1,6 +1,6 @@
 import { type ElevatedBand, type ElevatedPlan, planElevated } from '../core/layout/elevated-plan.ts';
 import { freeArea } from '../core/layout/free-area.ts';
-import { formatLength } from '../core/quantity.ts';
+import { formatFrequency, formatLength } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
@@ -108,7 +108,7 @@ function text(plan: ElevatedPlan, site: Site, allowanceM: number, notes: readonl
       ...plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => [
         band.band,
         `${routes.length}`,
-        formatLength(advice.cutLengthM, site.units, 2),
+        servedBy === null ? formatLength(advice.cutLengthM, site.units, 2) : '-',
         figure(advice.velocityFactor, 3),
         bandNote(servedBy, bent, tooShort),
       ]),
@@ -124,8 +124,9 @@ function text(plan: ElevatedPlan, site: Site, allowanceM: number, notes: readonl
 
 function bandNote(servedBy: ElevatedBand['servedBy'], bent: boolean, tooShort: boolean): string {
   if (servedBy !== null) {
+    const { lowHz, highHz } = servedBy.use.harmonic;
     const how = servedBy.use.verdict === 'serves' ? 'served' : 'nearly served';
-    return `${how} by the ${servedBy.band} wires near their third harmonic: measure before you trust it`;
+    return `${how} by the ${servedBy.band} wires near their third harmonic, ${formatFrequency(lowHz)} to ${formatFrequency(highHz)}: measure before you trust it`;
   }
   if (tooShort) return 'the lot is too short for it: load the wire with a coil, or choose another band';
   return bent ? 'bent to fit the lot: trim it again' : '';

@@ -4,7 +4,7 @@ import type { Point } from '../core/site.ts';
 import { planNotes, TOO_TALL, type ToldPlan } from './plan-text.ts';
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
-export function planJson({ plan, prepared, work, units, laid, halfWave }: ToldPlan): object {
+export function planJson({ plan, prepared, work, units, laid, measured, halfWave }: ToldPlan): object {
   const { base } = prepared.lot;
   const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
   const { chosen, others, overLaid, lesson } = plan;
@@ -17,6 +17,7 @@ export function planJson({ plan, prepared, work, units, laid, halfWave }: ToldPl
     wireM: chosen.wireM,
     alreadyLaid: laid,
     gainOverLaidDb: overLaid,
+    measured: measured === null ? null : { advice: measured.advice, why: measured.why },
     efficiency: [
       ...efficiencyOf(chosen),
       ...prepared.tooTall.map(({ band }) => ({

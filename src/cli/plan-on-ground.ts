@@ -18,7 +18,7 @@ export interface PlannedAnswer {
 
 /** The plan of radials on or in the ground. */
 export function answerOnGround(planned: PlannedSite, options: PlanOptions): PlannedAnswer {
-  const { site, laid } = planned;
+  const { site, laid, measured } = planned;
   const prepared = preparePlan(planned, options);
   const plan = makePlan(prepared.request);
   const { routes, cuts } = plan.chosen;
@@ -31,7 +31,16 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
     }));
   const work = workList(routes, cuts, prepared.request.allowanceM, site.radials, paths, site.units);
   const halfWave = besideHalfWave(site, prepared.request, routes);
-  const told = { plan, prepared, work, units: site.units, laid: laid.length, halfWave };
+  const told = {
+    plan,
+    prepared,
+    work,
+    units: site.units,
+    laid: laid.length,
+    measured,
+    worthwhileDb: site.worthwhileDb,
+    halfWave,
+  };
   return { answer: { json: planJson(told), text: planText(told) }, routes, lot };
 }
 

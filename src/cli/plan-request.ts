@@ -5,6 +5,7 @@ import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
 import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
 import { SHORTEST_STRAIGHT_M } from '../core/layout/route.ts';
 import { plural } from '../core/plural.ts';
+import type { Advised } from '../core/proof/advice.ts';
 import { formatDiameter, formatLength, parseQuantity, type UnitSystem } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
 import type { Radial } from '../core/record.ts';
@@ -30,6 +31,8 @@ export interface PlannedSite {
   readonly laid: readonly Radial[];
   /** Radials that a journal tells of: they were cut from the stock that the site file names. */
   readonly cutFromStock: readonly Radial[];
+  /** What the measured handfuls of a logbook advise; null where nothing was measured. */
+  readonly measured: Pick<Advised, 'advice' | 'why'> | null;
 }
 
 /** Wire diameter where the site states none: it hardly moves the loss, and the plan says so. */

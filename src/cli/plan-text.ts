@@ -10,7 +10,7 @@ import { plural } from '../core/plural.ts';
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { asSentence } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
-import type { PreparedPlan } from './plan-request.ts';
+import type { PlannedSite, PreparedPlan } from './plan-request.ts';
 
 /** A plan and what is told with it. */
 export interface ToldPlan {
@@ -20,6 +20,8 @@ export interface ToldPlan {
   readonly units: UnitSystem;
   /** Radials that lie there already. */
   readonly laid: number;
+  readonly measured: PlannedSite['measured'];
+  readonly worthwhileDb: number | null;
   /** For a half-wave antenna, the quarter wave on the same wires beside it. */
   readonly halfWave: HalfWaveComparison | null;
 }
@@ -28,12 +30,13 @@ export const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
 
 /** The plan for people: the answer, the tables, the work. */
 export function planText(told: ToldPlan): string {
-  const { plan, prepared, work, units, halfWave } = told;
+  const { plan, prepared, work, units, measured, halfWave } = told;
   const { chosen, others, lesson } = plan;
   return [
+    ...measuredText(measured),
     answer(told),
     bandTable(plan, prepared),
-    limits(plan),
+    limits(plan, prepared),
     ...(halfWave === null ? [] : [halfWaveText(halfWave)]),
     `Side by side, directions at ${chosen.leaning[0]?.elevationDeg ?? '-'}° of elevation:`,
     fieldTable([chosen, ...others], units),
@@ -73,7 +76,7 @@ export function planNotes({
   return [...prepared.notes, neededM > atHandM ? short : `${short}, in pieces that are too short`];
 }
 
-function answer({ plan, prepared, units, laid }: ToldPlan): string {
+function answer({ plan, prepared, units, laid, worthwhileDb }: ToldPlan): string {
   const { routes, wireM, bands } = plan.chosen;
   const lengths = routes.map(({ lengthM }) => lengthM);
   const beside = laid === 0 ? '' : ` beside the ${laid} that lie there`;
@@ -83,7 +86,7 @@ function answer({ plan, prepared, units, laid }: ToldPlan): string {
       ({ band, efficiencyRangePercent, lossRangeDb }) =>
         `On ${band} ${rangeText(efficiencyRangePercent, 0)} % of the power is radiated: ${rangeText(lossRangeDb, 1)} dB lost in the ground.`,
     ),
-    ...gainText(plan.overLaid),
+    ...gainText(plan.overLaid, worthwhileDb),
     ...fewerText(prepared.request.wanted, routes.length, units),
   ].join(' ');
 }
@@ -101,11 +104,22 @@ function rangeText([least, most]: Range, decimals: number): string {
   return from === to ? from : `${from} to ${to}`;
 }
 
-function gainText(gain: Plan['overLaid']): string[] {
+/** What was measured outranks what is computed, and so it is said first, but for a plain wish for more. */
+function measuredText(measured: ToldPlan['measured']): string[] {
+  if (measured === null || measured.advice === 'go on') return [];
+  const said = asSentence(`what was measured says ${measured.advice}: ${measured.why}`);
+  return [measured.advice === 'stop' ? `${said} Should you lay more all the same:` : said];
+}
+
+function gainText(gain: Plan['overLaid'], worthwhileDb: number | null): string[] {
   if (gain === null) return [];
   const { gainDb, lowDb, highDb } = gain;
   return [
-    `That is ${figure(gainDb, 2)} dB over what lies there (${rangeText([lowDb, highDb], 2)} with the soil).`,
+    `That is ${figure(gainDb, 2)} dB over what lies there (${rangeText([lowDb, highDb], 2)} with the soil)${
+      worthwhileDb !== null && highDb < worthwhileDb
+        ? `, less than the ${figure(worthwhileDb, 2)} dB that the site calls worthwhile`
+        : ''
+    }.`,
   ];
 }
 
@@ -129,16 +143,16 @@ function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
       figure(band.groundLossOhm, 1),
       rangeText(band.groundLossRangeOhm, 0),
     ]),
-    ...tooTall.map(({ band }) => [band, '-', TOO_TALL]),
+    ...tooTall.map(({ band }) => [band, '-', '-', '-', '-', '-', '-']),
   ]);
 }
 
 const METHOD =
   'Computed by the surface-impedance method for the soil of the site. The ranges add the error that measured fields showed it to have, which is seldom in its favour, and a soil of half to twice the conductivity.';
 
-function limits({ chosen }: Plan): string {
+function limits({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   const said = chosen.bands.flatMap(({ band, outside }) => outside.map((why) => `- ${band}: ${why}`));
-  return [METHOD, ...said].join('\n');
+  return [METHOD, ...said, ...tooTall.map(({ band }) => `- ${band}: ${TOO_TALL}`)].join('\n');
 }
 
 function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWaveComparison): string {

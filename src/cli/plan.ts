@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { fieldStateOfSite } from '../core/layout/field-state.ts';
 import { RAISED_M } from '../core/layout/raised.ts';
 import { UserError } from '../core/user-error.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import { SITE_FILE } from '../logbook/open-logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
@@ -91,10 +92,12 @@ interface Source extends PlannedSite {
  */
 async function readSource(io: Io, options: Options): Promise<Source> {
   if (options.site === undefined) {
-    const { site, fieldStates } = await openOwnLogbook(io, options);
+    const logbook = await openOwnLogbook(io, options);
+    const { site, fieldStates } = logbook;
     const laid = fieldStates.at(-1)?.radials ?? [];
+    const measured = await measuredAdvice(io, logbook, options);
     const siteFile = join(logbookFolder(io, options), SITE_FILE);
-    return { site, siteFile, laid, cutFromStock: laid, options };
+    return { site, siteFile, laid, cutFromStock: laid, measured, options };
   }
   if (options.apply === true) {
     const message = '--apply writes into a logbook: leave --site out';
@@ -103,11 +106,26 @@ async function readSource(io: Io, options: Options): Promise<Source> {
   const { readSite } = await import('../logbook/site-file.ts');
   const siteFile = resolve(io.cwd, options.site);
   const site = await readSite(siteFile);
-  const alone = { site, siteFile, laid: [], cutFromStock: [], options };
+  const alone = { site, siteFile, laid: [], cutFromStock: [], measured: null, options };
   const stated = fieldStateOfSite(site);
   const asked = options.count !== undefined || options.length !== undefined;
   if (stated === null || asked) return alone;
   if (site.stock.length > 0 || options.stock !== undefined) return { ...alone, laid: stated.radials };
   const { count, lengthM } = site.radials ?? {};
   return { ...alone, options: { ...options, count: `${count}`, length: `${lengthM}m` } };
+}
+
+/** What `progress` says of the first measured band; null where it has nothing to say. */
+async function measuredAdvice(io: Io, logbook: Logbook, { logbook: folder }: Options) {
+  if (logbook.visits.length === 0) return null;
+  const { findProgress } = await import('./progress.ts');
+  try {
+    const flags = folder === undefined ? {} : { logbook: folder };
+    const { states, progress } = await findProgress(io, logbook, flags);
+    return states.length === 0 ? null : progress;
+  } catch (error) {
+    // A plan can be made without; `progress` itself says what ails it.
+    if (error instanceof UserError) return null;
+    throw error;
+  }
 }

@@ -62,7 +62,16 @@ export function register(command: Command, io: Io): void {
 }
 
 async function progress(io: Io, flags: ProgressFlags): Promise<void> {
-  const logbook = await openOwnLogbook(io, flags);
+  const found = await findProgress(io, await openOwnLogbook(io, flags), flags);
+  const answer = { json: progressJson(found), text: progressText(found) };
+  printWithoutLost(io, answer, found.lost, flags.json === true);
+}
+
+/**
+ * What the measured field states of a logbook tell.
+ * @throws UserError where no band can be told, or every sweep of it is lost
+ */
+export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlags): Promise<ProgressFound> {
   const { site } = logbook;
   const bands = await bandsOfLogbook(flags, logbook);
   const band = bands.find((one) => visitsInBand(logbook.visits, one).length > 0) ?? (bands[0] as Band);
@@ -102,8 +111,7 @@ async function progress(io: Io, flags: ProgressFlags): Promise<void> {
     ),
     progress: told,
   };
-  const found: ProgressFound = { ...known, reversal: told.doubtful ? reversalCommands(io, known) : null };
-  printWithoutLost(io, { json: progressJson(found), text: progressText(found) }, lost, flags.json === true);
+  return { ...known, reversal: told.doubtful ? reversalCommands(io, known) : null };
 }
 
 function nextOf({ next, length }: ProgressFlags, meanLengthM: number): ProgressWires | null {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../../src/cli/program.ts';
+import { demoLogbook } from '../../support/demo-logbook.ts';
 import { expectClose } from '../../support/expect-close.ts';
 
 const SITE = resolve(import.meta.dirname, '../../../samples/site.json');
@@ -111,6 +112,40 @@ describe('turfwire plan', () => {
     expect(out).toMatch(
       /There is room for no more of the 120: the others would come within 0\.2 m of a wire/u,
     );
+  });
+
+  it('turns the drawing by lot.north, and no route, bearing or azimuth', async () => {
+    const plan = async (north: string) => {
+      const site = await siteWith((s) => Object.assign(s['lot'] as object, { north }));
+      const args = ['--site', site, '--count', '12', '--length', '6m', '--json', '--svg', 'turned.svg'];
+      const { radials, pattern } = JSON.parse((await turfwire('plan', ...args)).out);
+      return { radials, pattern, svg: await readFile(join(folder, 'turned.svg'), 'utf8') };
+    };
+    const [straight, turned] = [await plan('0deg'), await plan('90deg')];
+    expect(turned.radials).toEqual(straight.radials);
+    expect(turned.pattern).toEqual(straight.pattern);
+    // A bearing is that of the way from the base, clockwise from the north of the coordinates.
+    for (const { route, bearingDeg } of turned.radials) {
+      const [east, north] = [route[1][0] - route[0][0], route[1][1] - route[0][1]];
+      expectClose((Math.atan2(east, north) * 180) / Math.PI + (east < 0 ? 360 : 0), bearingDeg, {
+        absolute: 1e-6,
+      });
+    }
+    expect([straight.svg, turned.svg].map((svg) => /rotate\((.*?)\)/u.exec(svg)?.[1])).toEqual([
+      '0.0',
+      '90.0',
+    ]);
+  });
+
+  it('says first what the measured handfuls advise, where that is not to go on', async () => {
+    const season = await demoLogbook();
+    const { advice, why } = JSON.parse((await turfwire('progress', '--logbook', season, '--json')).out);
+    const args = ['plan', '--logbook', season, '--stock', '1x12m'];
+    expect(JSON.parse((await turfwire(...args, '--json')).out).measured).toEqual({ advice, why });
+    const { out } = await turfwire(...args);
+    expect(out.startsWith(`What was measured says ${advice}`)).toBe(advice !== 'go on');
+    expect(out).toContain('less than the 0.25 dB that the site calls worthwhile');
+    await rm(season, { recursive: true });
   });
 
   it('hangs tuned radials from a raised base, and lets 15 m share the 40 m wires', async () => {
