@@ -61,10 +61,13 @@ export interface Differential {
 /**
  * Posterior probability of every cause of the change between two groups of visits.
  *
- * The change of the mean reflection curve is compared with what each cause would do to this antenna, by the probability
- * of the data under the cause: its amplitude integrated numerically over a stated prior, further parameters and the
- * model's own error as Gaussian shapes, and the size of the ordinary scatter averaged over its posterior after the
- * healthy visits. This is the evidence itself, not an approximation by BIC, which errs for small changes.
+ * The change of the mean reflection curve is compared with what each cause would do to this antenna, at the plane where
+ * it was measured (see {@link Plane}), by the probability of the data under the cause: its amplitude integrated
+ * numerically over the prior that its model states, further parameters and the model's own error as Gaussian shapes
+ * (first order), and the sizes of the ordinary scatter averaged over a ladder, weighed by their prior and by how the
+ * visits before and after differ among themselves (see {@link weighScatter}). This is the evidence itself, not an
+ * approximation by BIC, which errs for small changes. The priors of the causes stand in `priors.ts`; how the posterior
+ * treats amplitudes near zero and an unseen reference load, at {@link normalise}.
  *
  * Limits: one cause at a time; a change that no cause describes still gets shared out among them.
  *

@@ -43,14 +43,14 @@ export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
     for (const { subject, value } of bad) {
       sentences.push({
         causes: ['series-joint', 'intermittent'],
-        text: `the joint ${quoted(subject)} was read at ${value} ohm: a high joint names itself`,
+        text: `the joint ${quoted(subject)} was read at ${figure(value)} ohm: a high joint names itself`,
       });
     }
   } else if (joints.length > 0 && joints.every(({ value }) => value <= SOUND_JOINT_OHM)) {
     logFactor['series-joint'] = AGAINST;
     sentences.push({
       causes: ['series-joint'],
-      text: `against it: every joint that was read is sound (at most ${Math.max(...joints.map(({ value }) => value))} ohm)`,
+      text: `against it: every joint that was read is sound (at most ${figure(Math.max(...joints.map(({ value }) => value)))} ohm)`,
     });
   }
   const currents = newestOfEach(readings, 'radial-current');
@@ -92,4 +92,9 @@ function newestOfEach(
 
 function quoted(subject: string | null): string {
   return subject === null ? 'without a name' : `"${subject}"`;
+}
+
+/** A reading to three digits: units that were converted leave long tails. */
+function figure(value: number): string {
+  return String(Number(value.toPrecision(3)));
 }

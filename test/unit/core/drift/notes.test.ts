@@ -28,11 +28,13 @@ describe('readings as evidence', () => {
   it('speak against a joint when every joint that was read is sound, the newest reading of each counting', () => {
     const readings = [
       reading('joint-resistance', 2, 'plate', 1),
-      reading('joint-resistance', 0.02, 'plate', 2),
+      reading('joint-resistance', 0.0008131737919999999, 'plate', 2),
     ];
     const { logFactor, sentences } = noteEvidence(readings);
     expect(logFactor['series-joint']).toBeLessThan(0);
-    expect(sentences[0]?.text).toMatch(/^against it: every joint that was read is sound/u);
+    expect(sentences[0]?.text).toMatch(
+      /^against it: every joint that was read is sound \(at most 0.000813 ohm\)/u,
+    );
     expect(
       noteEvidence([reading('joint-resistance', 0.3, 'plate')]).logFactor['series-joint'],
     ).toBeUndefined();
