@@ -61,7 +61,7 @@ export function planTables(plan: PlanAnswer, reader: Reader): Child {
 function lossTable(efficiency: PlanAnswer['efficiency'], reader: Reader): HTMLElement {
   return dataTable(
     'What the ground takes, with the proposed wires too',
-    ['band', 'loss in the ground, Ω', 'radiated, %', 'lost, dB', 'as measurements found it, dB'],
+    ['band', 'loss in the ground, Ω', 'radiated, %', 'lost, dB', 'range of method and soil, dB'],
     efficiency.map(({ band, groundLossOhm, efficiencyPercent, lossDb, lossRangeDb = null }) => [
       band,
       reader.number(groundLossOhm, 1),
