@@ -45,11 +45,15 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
   return { answer, routes: plan.routes, lot };
 }
 
-function countPerBand({ count, length }: PlanOptions): number {
-  if (length !== undefined) {
-    const message = 'radials in the air are cut to resonance: leave --length out';
-    throw new UserError('plan-tuned', message, { kind: 'command-line', place: { field: '--length' } });
-  }
+function countPerBand({ count, length, compare, elevation }: PlanOptions): number {
+  const leftOut = (option: string, why: string): UserError =>
+    new UserError('plan-tuned', `radials in the air ${why}: leave ${option} out`, {
+      kind: 'command-line',
+      place: { field: option },
+    });
+  if (length !== undefined) throw leftOut('--length', 'are cut to resonance');
+  if (compare !== undefined) throw leftOut('--compare', 'have no loss that is computed');
+  if (elevation !== undefined) throw leftOut('--elevation', 'have no pattern that is computed');
   const value = Number(count ?? USUAL_COUNT);
   if (Number.isInteger(value) && value >= 2 && value <= 12) return value;
   const message = `needs 2 to 12 radials a band, got "${count}"`;

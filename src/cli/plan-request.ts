@@ -81,7 +81,7 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
   const wire = wireAtHand(planned, options);
   const { stockM, allowanceM } = wire;
   notes.push(...wire.notes);
-  const wanted = parseWanted(options);
+  const wanted = parseWanted(options, site.units);
   if (wanted === null && stockM === null) {
     throw needs('stock', 'the wire at hand (or --stock 2x25m, or --count with --length)');
   }
@@ -128,16 +128,21 @@ interface WireAtHand {
 
 /**
  * The stock of the command line as it stands; that of the site less what the journal says was laid of it.
- * @throws UserError `plan-stock-used`, `plan-allowance`
+ * @throws UserError `plan-stock-short`, `plan-stock-used`, `plan-allowance`
  */
 export function wireAtHand({ site, cutFromStock }: PlannedSite, options: PlanOptions): WireAtHand {
   const allowanceM =
     options.allowance === undefined
       ? ALLOWANCE_M
       : notNegative(parseQuantity(options.allowance, 'length', '--allowance'), options.allowance);
+  const leastM = options.count === undefined ? SHORTEST_STRAIGHT_M + allowanceM : 0;
   if (options.stock !== undefined) {
-    const stock = options.stock.map((text) => parseField(text, '--stock'));
-    return { stockM: stockLengths(stock), allowanceM, notes: [] };
+    const stockM = stockLengths(options.stock.map((text) => parseField(text, '--stock')));
+    if (Math.max(...stockM) < leastM) {
+      const message = `needs a piece of at least ${formatLength(leastM, site.units, 2)}`;
+      throw new UserError('plan-stock-short', message, { kind: 'command-line', place: { field: '--stock' } });
+    }
+    return { stockM, allowanceM, notes: [] };
   }
   if (site.stock.length === 0) return { stockM: null, allowanceM, notes: [] };
   const bought = stockLengths(site.stock);
@@ -149,8 +154,7 @@ export function wireAtHand({ site, cutFromStock }: PlannedSite, options: PlanOpt
       site.units,
     );
   const laid = plural(cutFromStock.length, 'laid radial');
-  const asked = options.count !== undefined;
-  if (!asked && Math.max(0, ...stockM) < SHORTEST_STRAIGHT_M + allowanceM) {
+  if (Math.max(0, ...stockM) < leastM) {
     throw new UserError(
       'plan-stock-used',
       `${laid} used up the ${length(bought)} that site.json names: add what you bought since, or tell what is at hand with --stock`,
@@ -203,12 +207,18 @@ export function parseField(text: string, option: string, most: number = MOST_WIR
   };
 }
 
-function parseWanted({ count, length }: PlanOptions): WantedField | null {
+function parseWanted({ count, length }: PlanOptions, units: UnitSystem): WantedField | null {
   if (count === undefined && length === undefined) return null;
   if (count === undefined || length === undefined) {
     throw new UserError('plan-half-wanted', '--count and --length go together', { kind: 'command-line' });
   }
-  return parseField(`${count}x${length}`, '--count, --length', MOST_RADIALS);
+  const wanted = parseField(`${count}x${length}`, '--count, --length', MOST_RADIALS);
+  if (wanted.lengthM >= SHORTEST_STRAIGHT_M) return wanted;
+  const least = formatLength(SHORTEST_STRAIGHT_M, units);
+  throw new UserError('plan-length-short', `needs at least ${least} a radial, got ${quoted(length)}`, {
+    kind: 'command-line',
+    place: { field: '--length' },
+  });
 }
 
 function parseElevation(text: string): number {

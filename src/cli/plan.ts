@@ -74,8 +74,9 @@ function ofSiteFile<T>(file: string, work: () => T): T {
   try {
     return work();
   } catch (error) {
-    if (!(error instanceof UserError) || error.kind !== 'input') throw error;
-    const { code, message, place } = error;
+    if (!(error instanceof UserError)) throw error;
+    const { code, message, place, kind } = error;
+    if (kind !== 'input' || place.field?.startsWith('--') === true) throw error;
     throw new UserError(code, message, { place: { file, ...place }, cause: error });
   }
 }

@@ -209,6 +209,21 @@ describe('turfwire plan', () => {
     expect(err).toContain(message);
   });
 
+  it.each<[string, string[], string]>([
+    ['radials that are too short', ['--count', '4', '--length', '0.2m'], '--length: needs at least 1.0 m'],
+    ['more radials than make sense', ['--count', '500', '--length', '3m'], 'needs a count from 1 to 120'],
+    ['wire that is too short', ['--stock', '3x1m'], '--stock: needs a piece of at least 1.15 m'],
+    ['an elevation of the zenith', ['--elevation', '90deg'], '--elevation: needs an angle above 0deg'],
+    ['an allowance below nothing', ['--allowance', '-1m'], '--allowance: needs a length of 0 or more'],
+    ['a field without its x', ['--compare', '8y12m'], '--compare: needs a count'],
+  ])('refuses %s by the name of the option alone', async (_, options, message) => {
+    const { code, out, err } = await turfwire('plan', '--site', SITE, ...options);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(
+      `turfwire: ${message.startsWith('--') ? message : `--count, --length: ${message}`}`,
+    );
+  });
+
   it('writes planned radials into a logbook, and lay logs them as laid', async () => {
     const logbook = join(folder, 'book');
     const at = ['--at', '2026-02-01T10:00:00Z'];
