@@ -9,6 +9,7 @@ import {
   edgeNote,
   highestVoltages,
   inspectionWords,
+  KEEP_OUT_IS_FOR,
   placeName,
   placeReasons,
   safetyAnswer,
@@ -65,7 +66,7 @@ function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
       ['band', 'mode', 'peak', 'mean', 'keep out', 'decided by', 'far ×4', 'far ×2.56', 'beyond'],
       ...rows,
     ]),
-    averagePowerWords(safety),
+    `${KEEP_OUT_IS_FOR} ${averagePowerWords(safety)}`,
     `Touch nothing bare at any power: arm’s reach is ${kept(safety.touchDistanceM)}. The columns “far” are for comparison only: the distance by the far-field form S = K·P·G/(4πR²), K being 4 for full reflection and 2.56 for that met in practice (OET 65, eq. 6 and 8). It holds beyond λ/2π, the last column; nearer, the two fields decide.${absent ? ' “-”: these limits have no power density there.' : ''}`,
   ].join('\n');
 }

@@ -131,6 +131,10 @@ export function edgeNote(units: UnitSystem): string {
     : 'Judged in tenths of a metre; feet are rounded to the careful side once more, so a place at the very edge can show a tenth of a foot less than the distance to keep.';
 }
 
+/** Whom a keep-out distance is told for. */
+export const KEEP_OUT_IS_FOR =
+  'Distances to keep out are for people on the ground; a place with a height is judged at its own.';
+
 /** How the mean power of each transmission comes about, in words and figures. */
 export function averagePowerWords({ bands, limits }: SafetyAnswer): string {
   const sums = bands.map(

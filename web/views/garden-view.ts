@@ -6,6 +6,7 @@ import {
   edgeNote,
   highestVoltages,
   inspectionWords,
+  KEEP_OUT_IS_FOR,
   placeName,
   placeReasons,
   safetyAnswer,
@@ -74,22 +75,24 @@ function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
     : unplaced === 0
       ? ` Shaded: ${near}, where nobody stays either.`
       : ` Nobody stays ${near} either, which is not drawn: where some lie is not known here.`;
-  return `Dashed ring: nobody inside while that band is sent.${radials} Only the places with a dot were judged.`;
+  return `Dashed ring: nobody on the ground inside while that band is sent.${radials} Only the places with a dot were judged.`;
 }
 
-/** One ring for each distance, whatever number of bands share it. */
+/** Rings nearer to each other than this cannot be told apart on the drawing, m. */
+const RING_STEP_M = 0.6;
+
+/** One ring for distances that are about the same, at the largest of them. */
 function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): DrawnCircle[] {
-  const byDistance = new Map<number, Set<string>>();
-  for (const { distanceM, band } of bands) {
-    const names = byDistance.get(distanceM) ?? new Set();
-    byDistance.set(distanceM, names.add(band));
+  const rings: { radiusM: number; bands: Set<string> }[] = [];
+  for (const { distanceM, band } of bands.toSorted((a, b) => b.distanceM - a.distanceM)) {
+    const ring = rings.at(-1);
+    if (ring !== undefined && ring.radiusM - distanceM < RING_STEP_M) ring.bands.add(band);
+    else rings.push({ radiusM: distanceM, bands: new Set([band]) });
   }
-  return [...byDistance]
-    .sort(([a], [b]) => b - a)
-    .map(([radiusM, names]) => ({
-      radiusM,
-      label: `keep out on ${[...names].join(', ')}: ${kept(radiusM)}`,
-    }));
+  return rings.map(({ radiusM, bands }) => ({
+    radiusM,
+    label: `keep out on ${[...bands].join(', ')}: ${kept(radiusM)}`,
+  }));
 }
 
 /** The ground within the keep-off distance of the radials' ends, or of all of them where they are bare. */
@@ -134,10 +137,10 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         band.decidedBy,
       ]),
     ),
-    h('p', {}, averagePowerWords(safety)),
+    h('p', {}, `${KEEP_OUT_IS_FOR} ${averagePowerWords(safety)}`),
     dataTable(
       'Places that the site names',
-      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'up to peak', 'decided by'],
+      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'up to peak'],
       safety.places.map((place) => [
         placeName(place, figures),
         `${place.band} ${place.mode}`,
@@ -147,9 +150,6 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
           : `${figures.present(place.nearestRadialEndM)} (radial ${place.nearestRadialEnd})`,
         place.verdict,
         figures.allowed(place.maxPowerW),
-        place.decidingRadial === null
-          ? place.decidedBy
-          : `${place.decidedBy}, radial ${place.decidingRadial}`,
       ]),
     ),
     h('p', {}, `${safety.accuracy} ${edgeNote(reader.units)}`.trim()),
@@ -167,14 +167,13 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
     h('p', {}, highestVoltages(safety)),
     dataTable(
       'Joints',
-      ['joint', 'metals', 'between them', 'verdict', 'look every', 'last look', 'next'],
+      ['joint', 'metals', 'between them', 'verdict', 'look every', 'next look'],
       safety.joints.map(({ name, metals, differenceV, verdict, inspectionMonths, due }) => [
         name,
         metals.join(' – '),
         `${reader.number(differenceV, 2)} V`,
         verdict,
         `${inspectionMonths} months`,
-        due?.last == null ? NONE : reader.time(due.last),
         inspectionWords(due),
       ]),
     ),
