@@ -6,7 +6,7 @@ import { UserError } from '../core/user-error.ts';
 import { systemWords } from '../logbook/system-words.ts';
 import type { Io } from './io.ts';
 import type { PlannedAnswer } from './plan-on-ground.ts';
-import type { PlannedSite } from './plan-request.ts';
+import type { PlannedSite } from './plan-options.ts';
 
 /**
  * Draws the lot with what lies there and what is planned to a file. Only a drawing of the lot gives way to it.

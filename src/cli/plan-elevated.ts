@@ -6,16 +6,10 @@ import type { Lot, Point, Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import { figure, table } from './answer.ts';
 import type { PlannedAnswer } from './plan-on-ground.ts';
-import {
-  ASSUMED_WIRE_DIAMETER_M,
-  assume,
-  needed,
-  type PlannedSite,
-  type PlanOptions,
-  plannedBands,
-  wireAtHand,
-} from './plan-request.ts';
+import type { PlannedSite, PlanOptions } from './plan-options.ts';
+import { ASSUMED_WIRE_DIAMETER_M, assume, needed, plannedBands } from './plan-request.ts';
 import { cuttingText, routeTable } from './plan-text.ts';
+import { wireAtHand } from './plan-wire.ts';
 
 /** Two tuned radials a band: what common practice begins with. */
 const USUAL_COUNT = 2;

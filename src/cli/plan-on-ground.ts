@@ -6,7 +6,8 @@ import { workList } from '../core/layout/work-list.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
 import type { Answer } from './answer.ts';
 import { planJson } from './plan-json.ts';
-import { type PlannedSite, type PlanOptions, preparePlan } from './plan-request.ts';
+import type { PlannedSite, PlanOptions } from './plan-options.ts';
+import { preparePlan } from './plan-request.ts';
 import { planText } from './plan-text.ts';
 
 /** What every way of planning gives: the answer, and the wires on their lot. */

@@ -10,7 +10,8 @@ import { plural } from '../core/plural.ts';
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { asSentence } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
-import type { PlannedSite, PreparedPlan } from './plan-request.ts';
+import type { PlannedSite } from './plan-options.ts';
+import type { PreparedPlan } from './plan-request.ts';
 
 /** A plan and what is told with it. */
 export interface ToldPlan {

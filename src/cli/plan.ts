@@ -13,7 +13,7 @@ import { applyPlan } from './plan-apply.ts';
 import { writeDrawing } from './plan-drawing.ts';
 import { answerElevated } from './plan-elevated.ts';
 import { answerOnGround } from './plan-on-ground.ts';
-import type { PlannedSite, PlanOptions } from './plan-request.ts';
+import type { PlannedSite, PlanOptions } from './plan-options.ts';
 
 interface Options extends PlanOptions, LoggingOptions {
   readonly site?: string;

@@ -1,6 +1,7 @@
 import type { Point } from '../site.ts';
 import { onCompass } from './bearings.ts';
 import type { FreeArea, Ring } from './free-area.ts';
+import { isInside } from './outline.ts';
 
 /** A way for one wire from the base outwards, metres east and north of the base; the first point is the base. */
 export interface Route {
@@ -122,17 +123,9 @@ function leadsAway(from: Point, to: Point): number {
   return ((to[0] - from[0]) * from[0] + (to[1] - from[1]) * from[1]) / (stepM * fromM);
 }
 
-/** Whether a point lies inside the free area (even–odd rule). */
-export function isFree(area: FreeArea, [x, y]: Point): boolean {
-  let inside = false;
-  for (const ring of area.rings) {
-    for (let i = 0; i < ring.length; i++) {
-      const [x1, y1] = ring[i] as Point;
-      const [x2, y2] = corner(ring, i + 1);
-      if (y1 > y !== y2 > y && x < x1 + ((y - y1) / (y2 - y1)) * (x2 - x1)) inside = !inside;
-    }
-  }
-  return inside;
+/** Whether a point lies inside the free area: within an odd number of its rings. */
+export function isFree(area: FreeArea, point: Point): boolean {
+  return area.rings.reduce((inside, ring) => inside !== isInside(point, ring), false);
 }
 
 /** Distance along a ray to a segment, or null when it misses. */
