@@ -1,7 +1,8 @@
 import { lessonText } from '../core/layout/lesson.ts';
 import type { WeighedField } from '../core/layout/plan.ts';
 import type { Point } from '../core/site.ts';
-import { planNotes, TOO_TALL, type ToldPlan } from './plan-text.ts';
+import { planNotes, TOO_TALL } from './plan-text.ts';
+import type { ToldPlan } from './told-plan.ts';
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
 export function planJson({ plan, prepared, work, units, laid, measured, halfWave }: ToldPlan): object {
