@@ -3,7 +3,7 @@ import { REACH_UP_M } from '../core/safety/keep-off.ts';
 import { keptLengthM, presentLengthM } from '../core/safety/rounding.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 import {
-  allowedPower,
+  allowedPowerWords,
   averagePowerWords,
   type CarefulFigures,
   edgeNote,
@@ -41,7 +41,7 @@ function figuresIn(units: UnitSystem): CarefulFigures {
   return {
     kept: (lengthM) => formatLength(keptLengthM(lengthM, units), units),
     present: (lengthM) => formatLength(presentLengthM(lengthM, units), units),
-    allowed: (powerW) => allowedPower(powerW, String),
+    allowed: (powerW) => allowedPowerWords(powerW, String),
   };
 }
 

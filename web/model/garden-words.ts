@@ -1,6 +1,6 @@
 import { keptLengthM, presentLengthM } from '../../src/core/safety/rounding.ts';
 import type { SafetyAnswer } from '../../src/formats/page-data.ts';
-import { allowedPower, type CarefulFigures } from '../../src/formats/safety-words.ts';
+import { allowedPowerWords, type CarefulFigures } from '../../src/formats/safety-words.ts';
 import { listed } from '../../src/formats/words.ts';
 import type { Reader } from '../reader.ts';
 
@@ -9,7 +9,7 @@ export function carefulFigures(reader: Reader): CarefulFigures {
   return {
     kept: (lengthM) => reader.length(keptLengthM(lengthM, reader.units)),
     present: (lengthM) => reader.length(presentLengthM(lengthM, reader.units)),
-    allowed: (powerW) => allowedPower(powerW, (w) => watts(w, reader)),
+    allowed: (powerW) => allowedPowerWords(powerW, (w) => watts(w, reader)),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
-import { placeReasons, safetyAnswer } from '../../src/formats/safety-words.ts';
+import { safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
 import { changeSentence } from '../model/change-words.ts';
 import {
@@ -180,7 +180,6 @@ function garden({ safety }: PageData, reader: Reader): Child {
       {},
       [
         safetyAnswer(safety.data, figures),
-        ...placeReasons(safety.data, figures),
         jointsSentence(safety.data),
       ].join(' '),
     ),
