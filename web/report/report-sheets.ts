@@ -175,14 +175,7 @@ function garden({ safety }: PageData, reader: Reader): Child {
   const figures = carefulFigures(reader);
   return [
     h('h3', {}, 'What transmitting asks of the garden'),
-    h(
-      'p',
-      {},
-      [
-        safetyAnswer(safety.data, figures),
-        jointsSentence(safety.data),
-      ].join(' '),
-    ),
+    h('p', {}, [safetyAnswer(safety.data, figures), jointsSentence(safety.data)].join(' ')),
     plainTable(
       'Distances to keep',
       ['band', 'peak power', 'mode', 'keep out'],
