@@ -2,15 +2,14 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { UserError } from '../core/user-error.ts';
-import { createLogbook, openLogbook } from '../logbook/logbook.ts';
-import { SITE_FILE } from '../logbook/open-logbook.ts';
+import { createLogbook, JOURNAL_FILE, openLogbook, SITE_FILE } from '../logbook/logbook.ts';
 import { parseSite } from '../logbook/site-file.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 
 interface BeginOptions {
-  readonly name: string;
+  readonly name?: string;
   readonly kind: string;
   readonly height?: string;
   readonly diameter?: string;
@@ -29,7 +28,7 @@ interface BeginOptions {
 export function register(command: Command, io: Io): void {
   command
     .argument('<FOLDER>', 'where the logbook goes: a new or empty folder, or one with a site.json of yours')
-    .requiredOption('--name <NAME>', 'what you call the site')
+    .option('--name <NAME>', 'what you call the site; a site.json of yours tells it already')
     .option('--kind <KIND>', 'quarter-wave, half-wave or other', 'quarter-wave')
     .option('--height <LENGTH>', 'of the element, such as 10.1m or 33ft')
     .option('--diameter <DIAMETER>', 'of the element, such as 25mm')
@@ -49,7 +48,8 @@ export function register(command: Command, io: Io): void {
     .action(async (folder: string, options: BeginOptions) => {
       const path = resolve(io.cwd, folder);
       const begun = options.at === undefined ? {} : { time: parseTime(options.at, io.now()) };
-      if (!existsSync(join(path, SITE_FILE))) checkOptions(options);
+      const isThere = (name: string) => existsSync(join(path, name));
+      if (!isThere(SITE_FILE) && !isThere(JOURNAL_FILE)) checkOptions(options);
       const { siteKept } = await createLogbook(path, siteOf(options), { now: io.now, ...begun });
       const { site } = await openLogbook(path);
       printAnswer(
@@ -59,7 +59,7 @@ export function register(command: Command, io: Io): void {
           text:
             `The logbook of ${site.name} is begun in ${path}. ` +
             (siteKept
-              ? 'The site.json that was there is kept as it is: the options were not used.'
+              ? `The site.json that was there is kept as it is${options.name === undefined ? '' : ', with its own name'}.`
               : 'Its site.json is yours to edit.'),
         },
         options.json === true,
@@ -69,6 +69,8 @@ export function register(command: Command, io: Io): void {
 
 /** Looks at the options one by one, so that what is wrong is said of the option and not of a file nobody has seen. */
 function checkOptions({ feedline, feedlineLength, ...others }: BeginOptions): void {
+  if (others.name === undefined)
+    throw wrong('--name', 'is needed, such as "Plot seven", where no site.json tells it');
   const plain = { name: 'x', kind: 'other' };
   for (const [option, value] of Object.entries(others)) {
     if (option !== 'at' && option !== 'json') checkOption(flagOf(option), { ...plain, [option]: value });

@@ -1,5 +1,5 @@
 import type { JournalEvent, ReadingEvent, StoredEvent } from '../core/journal-event.ts';
-import { formatFrequency, formatLength, type UnitSystem } from '../core/quantity.ts';
+import { formatFrequency, formatLength, formatTemperature, type UnitSystem } from '../core/quantity.ts';
 import { isSimulated } from '../core/simulated.ts';
 import { standardText } from '../core/sweep/calibration-standards.ts';
 import { oneLine } from './plain-text.ts';
@@ -63,7 +63,7 @@ function readingText(event: ReadingEvent, units: UnitSystem): string {
         ? `rain ${decimals(value * 1e3, 1)} mm${remark}`
         : `rain ${decimals((value * 1e3) / MM_PER_INCH, 2)} in${remark}`;
     case 'temperature':
-      return `temperature ${decimals(value, 1)} °C${remark}`;
+      return `temperature ${formatTemperature(value, units)}${remark}`;
     case 'field-strength':
       return `field ${decimals(value, 2)} dB at ${event.subject}${power}${remark}`;
     case 'joint-resistance':

@@ -9,7 +9,7 @@ import type { Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import { eventText } from './event-text.ts';
 import type { Io } from './io.ts';
-import { addLogbookOptions, fieldText, type LogbookOptions } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions, wiresText } from './logbook-options.ts';
 import { numbered } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
 
@@ -92,7 +92,7 @@ function fieldLine({ fieldStates, planned }: Logbook, site: Site): string {
   const list = numbers.length === 0 ? '' : ` (${numbered('number', numbers)})`;
   const since = state.since === null ? '' : ` since ${state.since}`;
   const open = planned.length === 0 ? '' : `, ${planned.length} more planned`;
-  return `${fieldText(state, site)}${list}${since}${open}`;
+  return `the field has ${wiresText(state, site)}${list}${since}${open}`;
 }
 
 function inOrderOfTime({ journal }: Logbook): JournalEntry[] {

@@ -3,7 +3,8 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { UserError } from '../core/user-error.ts';
 import { groupIntoVisits } from '../formats/visits.ts';
-import { withWriter } from '../logbook/logbook.ts';
+import { plural } from '../formats/words.ts';
+import { type Logbook, withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { printAndFail } from './failure.ts';
@@ -15,6 +16,7 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
+  tellEarly,
   writing,
 } from './logbook-options.ts';
 import { openOwnLogbook } from './own-logbook.ts';
@@ -49,7 +51,8 @@ export function register(command: Command, io: Io): void {
 
 async function importFiles(io: Io, files: readonly string[], options: ImportOptions): Promise<void> {
   const folder = logbookFolder(io, options);
-  const { site } = await openOwnLogbook(io, options);
+  const logbook = await openOwnLogbook(io, options);
+  const { site } = logbook;
   const visits = visitsOf(files, options);
   const common = happening(io, options);
   const report: ImportReport = { visits: [], duplicates: [], refused: [] };
@@ -72,12 +75,38 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
   } finally {
     bar.stop();
   }
+  tellTimes(io, logbook, report, options);
   const answer = { json: report, text: textOf(report) };
   const asJson = options.json === true;
   if (report.refused.length === 0) return printAnswer(io, answer, asJson);
   for (const { why, kept } of report.refused) io.err(kept === null ? why : `${why}\n  kept as ${kept}`);
   const names = report.refused.map(({ file }) => file).join(', ');
-  printAndFail(io, answer, asJson, new UserError('files-refused', `${names}: not stored; all else is`));
+  printAndFail(
+    io,
+    answer,
+    asJson,
+    new UserError(
+      'files-refused',
+      `${names}: not stored${report.visits.length === 0 ? '' : '; all else is'}`,
+    ),
+  );
+}
+
+/** Says which times were taken where nobody gave one, and what looks like a slip. */
+function tellTimes(
+  io: Io,
+  logbook: Logbook,
+  { visits }: ImportReport,
+  { at, fileTime: byFile }: ImportOptions,
+): void {
+  const [first] = visits;
+  if (first === undefined) return;
+  tellEarly(io, logbook, first.time);
+  if (at !== undefined || byFile) return;
+  io.err(
+    `turfwire: no --at was given, so ${plural(visits.length, 'visit')} got the time of now; --at sets the time, ` +
+      '--file-time takes that at which a file was last written, and `turfwire note withdraw` takes rows back',
+  );
 }
 
 /** The files of each visit. */
@@ -105,10 +134,7 @@ async function fileTime(io: Io, [first = '-']: readonly string[]): Promise<strin
 /** What is in the logbook now; empty when nothing came of it. */
 function textOf({ visits, duplicates }: ImportReport): string {
   return [
-    ...visits.map(
-      ({ visit, time, shots }) =>
-        `Visit ${visit} at ${time}: ${shots} ${shots === 1 ? 'shot' : 'shots'} stored.`,
-    ),
+    ...visits.map(({ visit, time, shots }) => `Visit ${visit} at ${time}: ${plural(shots, 'shot')} stored.`),
     ...duplicates.map(
       ({ file, visit, shot }) =>
         `${file} is in the logbook already (visit ${visit}, shot ${shot}): not stored again.`,

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { RadialEvent } from '../core/journal-event.ts';
-import { bearingsBetween, onCompass } from '../core/layout/bearings.ts';
+import { bearingsBetween } from '../core/layout/bearings.ts';
 import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
 import { formatLength, parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
@@ -14,6 +14,7 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
+  tellEarly,
   withdrawText,
   writing,
 } from './logbook-options.ts';
@@ -55,6 +56,7 @@ export function register(command: Command, io: Io): void {
         writing(io),
       );
       const logbook = await openOwnLogbook(io, options);
+      tellEarly(io, logbook, common.time);
       const below = [
         withdrawText(io, appended.rows, options),
         '',
@@ -85,7 +87,7 @@ function answerOf(
       cautions: JOBS.flatMap(cautionsFor),
     },
     text:
-      `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(state, site)}.\n` +
+      `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(logbook, time)}.\n` +
       below.join('\n'),
   };
 }
@@ -122,9 +124,7 @@ function plannedRadials(options: LayOptions, texts: readonly string[], { planned
 
 function wiresOf(options: LayOptions): Wire[] {
   const lengthsM = (options.length ?? []).map((text) => parseQuantity(text, 'length', '--length'));
-  const bearingsDeg = (options.bearing ?? []).map((text) =>
-    onCompass(parseQuantity(text, 'angle', '--bearing')),
-  );
+  const bearingsDeg = (options.bearing ?? []).map((text) => bearingOf(text, '--bearing'));
   const count =
     options.count === undefined ? Math.max(lengthsM.length, bearingsDeg.length) : countOf(options.count);
   const [lengthM] = lengthsM;
@@ -154,7 +154,14 @@ function countOf(text: string): number {
 function spreadOf({ from, to }: LayOptions, count: number): number[] | null {
   if (from === undefined && to === undefined) return null;
   if (from === undefined || to === undefined) throw wrong('--from', 'and --to go together');
-  return bearingsBetween(parseQuantity(from, 'angle', '--from'), parseQuantity(to, 'angle', '--to'), count);
+  return bearingsBetween(bearingOf(from, '--from'), bearingOf(to, '--to', 360), count);
+}
+
+/** @param full - an angle that is none of a compass, but may be said to close a circle */
+function bearingOf(text: string, field: string, full?: number): number {
+  const angleDeg = parseQuantity(text, 'angle', field);
+  if ((angleDeg >= 0 && angleDeg < 360) || angleDeg === full) return angleDeg;
+  throw wrong(field, `must be a compass bearing, from 0deg to below 360deg, got "${text}"`);
 }
 
 function wrong(field: string, message: string): UserError {

@@ -9,6 +9,7 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
+  tellEarly,
   withdrawText,
   writing,
 } from './logbook-options.ts';
@@ -33,8 +34,9 @@ export function register(command: Command, io: Io): void {
         },
         writing(io),
       );
-      const { fieldStates, site } = await openOwnLogbook(io, options);
-      const state = fieldStateAt(fieldStates, common.time);
+      const logbook = await openOwnLogbook(io, options);
+      tellEarly(io, logbook, common.time);
+      const state = fieldStateAt(logbook.fieldStates, common.time);
       printAnswer(
         io,
         {
@@ -43,7 +45,7 @@ export function register(command: Command, io: Io): void {
             rows,
             fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
           },
-          text: `Logged as lifted: ${numbered('radial', numbers)}; ${fieldText(state, site)}.\n${withdrawText(io, rows, options)}`,
+          text: `Logged as lifted: ${numbered('radial', numbers)}; ${fieldText(logbook, common.time)}.\n${withdrawText(io, rows, options)}`,
         },
         options.json === true,
       );

@@ -1,9 +1,11 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
+import { fieldStateAt } from '../core/layout/field-state.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { FieldState } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import { plural } from '../formats/words.ts';
+import type { Logbook } from '../logbook/logbook.ts';
 import { isoWithZone, parseTime } from '../logbook/time.ts';
 import type { WriteOptions } from '../logbook/write-logbook.ts';
 import type { Io } from './io.ts';
@@ -53,9 +55,26 @@ export function writing(io: Io): WriteOptions {
   return { now: io.now, tell: (message) => io.err(`turfwire: ${message}`) };
 }
 
-/** `the field has 8 radials, 48.0 m of wire` */
-export function fieldText({ radials, wireM }: FieldState, site: Site): string {
-  return `the field has ${plural(radials.length, 'radial')}, ${formatLength(wireM, site.units)} of wire`;
+/** `8 radials, 48.0 m of wire` */
+export function wiresText({ radials, wireM }: FieldState, { units }: Site): string {
+  return `${plural(radials.length, 'radial')}, ${formatLength(wireM, units)} of wire`;
+}
+
+/** `the field has 8 radials, 48.0 m of wire`, or what it had at a time of the past and what it has now. */
+export function fieldText({ fieldStates, site }: Logbook, time: string): string {
+  const then = fieldStateAt(fieldStates, time);
+  const now = fieldStates.at(-1) ?? then;
+  const has = `has ${wiresText(now, site)}`;
+  return then === now ? `the field ${has}` : `the field then had ${wiresText(then, site)}, and now ${has}`;
+}
+
+/** Says that something was logged for a time before the logbook began, which may be a slip of the year. */
+export function tellEarly(io: Io, { events }: Logbook, time: string): void {
+  const began = events.find(({ event }) => event === 'begin')?.time;
+  if (began === undefined || Date.parse(time) >= Date.parse(began)) return;
+  io.err(
+    `turfwire: ${time} is before the logbook began (${began}): it is logged all the same, at its place in time`,
+  );
 }
 
 /** How to take back what was just logged, to be pasted. */

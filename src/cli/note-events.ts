@@ -84,8 +84,9 @@ export function within(
   dimension: Dimension,
   least: number,
   most: number,
+  example?: string,
 ): number {
-  const value = parseQuantity(text, dimension, field);
+  const value = parseQuantity(text, dimension, field, example);
   if (value >= least && value <= most) return value;
   throw wrong(field, `cannot be ${text}`);
 }

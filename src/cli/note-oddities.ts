@@ -1,11 +1,12 @@
-import type { JournalEvent } from '../core/journal-event.ts';
+import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
-import { didYouMean } from '../core/near-miss.ts';
+import { didYouMean, nearMiss } from '../core/near-miss.ts';
 import { sameJoint } from '../core/safety/inspections.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 
 /** What looks odd about a note against the rest of the logbook. It was logged all the same. */
-export function oddities(event: JournalEvent, { site, fieldStates }: Logbook): string[] {
+export function oddities(event: JournalEvent, logbook: Logbook): string[] {
+  const { site, fieldStates } = logbook;
   switch (event.event) {
     case 'joint-resistance':
       return unknownName('joint', event.subject, site.joints, sameJoint);
@@ -17,7 +18,10 @@ export function oddities(event: JournalEvent, { site, fieldStates }: Logbook): s
         (odd) => odd.endsWith('?'),
       );
     case 'field-strength':
-      return unknownName('place', event.subject, site.lot?.places ?? [], (a, b) => a === b);
+      return [
+        ...unknownName('place', event.subject, site.lot?.places ?? [], (a, b) => a === b),
+        ...newName('place', event, logbook),
+      ];
     case 'radial-current': {
       const { radials } = fieldStateAt(fieldStates, event.time);
       if (radials.some(({ number }) => String(number) === event.subject)) return [];
@@ -26,6 +30,20 @@ export function oddities(event: JournalEvent, { site, fieldStates }: Logbook): s
     default:
       return [];
   }
+}
+
+/** A name that no reading had before, but one had nearly: the same place is to bear the same name. */
+function newName(what: string, { event, subject }: ReadingEvent, { readings }: Logbook): string[] {
+  if (subject === null) return [];
+  const earlier = new Set<string>();
+  let times = 0;
+  for (const reading of readings) {
+    if (reading.kind !== event) continue;
+    if (reading.subject === subject) times++;
+    else if (reading.subject !== null) earlier.add(reading.subject);
+  }
+  const meant = times > 1 ? undefined : nearMiss(subject, earlier);
+  return meant === undefined ? [] : [`no earlier reading has ${what} "${subject}", did you mean "${meant}"?`];
 }
 
 /** A site that names none of them leaves every name free. */

@@ -8,6 +8,7 @@ import {
   happening,
   type LoggingOptions,
   logbookFolder,
+  tellEarly,
   writing,
 } from './logbook-options.ts';
 import {
@@ -37,29 +38,24 @@ type Read = (words: string[], common: Common, options: NoteOptions) => Maker | P
 /** `turfwire note`: logs what was read off a meter, the ground or the sky, and remarks. */
 export function register(command: Command, io: Io): void {
   const note = (usage: string, summary: string, read: Read) =>
-    addLoggingOptions(command.command(usage).description(summary)).action(async (...given: unknown[]) => {
-      const [options, { args }] = given.slice(-2) as [NoteOptions, Command];
-      await log(io, options, await read(args, happening(io, options), options));
-    });
+    takesNegative(addLoggingOptions(command.command(usage).description(summary))).action(
+      async (...given: unknown[]) => {
+        const [options, { args }] = given.slice(-2) as [NoteOptions, Command];
+        await log(io, options, await read(args, happening(io, options), options));
+      },
+    );
 
   note('moisture <PERCENT>', 'soil moisture, such as 23%', ([percent = ''], common) =>
     one(common, 'soil-moisture', { value: within('PERCENT', percent, 'fraction', 0, 1) }),
   );
-  note('rain <DEPTH>', 'rain since the last note, such as 12mm', ([depth = ''], common) =>
-    one(common, 'rain', { value: within('DEPTH', depth, 'length', 0, 10) }),
+  note('rain <DEPTH>', 'rain since the last note, such as 12mm or 0.5in', ([depth = ''], common) =>
+    one(common, 'rain', { value: within('DEPTH', depth, 'length', 0, 10, '12mm or 0.5in') }),
   );
-  takesNegative(
-    note('temperature <DEGREES>', 'air temperature, such as 8C or -3C', ([degrees = ''], common) =>
-      one(common, 'temperature', { value: within('DEGREES', degrees, 'temperature', -90, 70) }),
-    ),
+  note('temperature <DEGREES>', 'air temperature, such as 8C, -3C or 46F', ([degrees = ''], common) =>
+    one(common, 'temperature', { value: within('DEGREES', degrees, 'temperature', -90, 70) }),
   );
-  takesNegative(
-    note(
-      'field [LEVEL]',
-      'field strength, such as -12.5dB, or a file of readings',
-      (words, common, options) =>
-        options.from === undefined ? fieldReading(words, common, options) : readingsFile(io, options.from),
-    ),
+  note('field [LEVEL]', 'field strength, such as -12.5dB, or a file of readings', (words, common, options) =>
+    options.from === undefined ? fieldReading(words, common, options) : readingsFile(io, options.from),
   )
     .option('--place <NAME>', 'where it was read; the same place lets readings be compared')
     .option('--power <POWER>', 'transmitter power behind it, such as 100W')
@@ -70,7 +66,7 @@ export function register(command: Command, io: Io): void {
     ([name = '', ohms = ''], common) =>
       one(common, 'joint-resistance', {
         subject: name,
-        value: within('RESISTANCE', ohms, 'resistance', 0, 1e6),
+        value: within('RESISTANCE', ohms, 'resistance', 0, 1e6, '12mohm'),
       }),
   );
   note(
@@ -109,6 +105,7 @@ async function log(io: Io, options: NoteOptions, make: Maker): Promise<void> {
   const folder = logbookFolder(io, options);
   const { events, rows } = await appendEvents(folder, make, writing(io));
   const logbook = await openOwnLogbook(io, options);
+  for (const { time } of events.slice(0, 1)) tellEarly(io, logbook, time);
   for (const odd of new Set(events.flatMap((event) => oddities(event, logbook)))) io.err(`turfwire: ${odd}`);
   const { units } = logbook.site;
   const lines = events.map(

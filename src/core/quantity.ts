@@ -22,6 +22,10 @@ export type Dimension =
 const FOOT_M = 0.3048;
 const INCH_M = 0.0254;
 
+/** A degree of it in degrees Celsius, and where its scale has the zero of Celsius. */
+const FAHRENHEIT = 5 / 9;
+const FAHRENHEIT_AT_0_C = 32;
+
 /** Factor to SI for each unit, written in lower case; `example` is what an error message proposes. */
 const UNITS: Readonly<
   Record<Dimension, { readonly example: string; readonly factor: Record<string, number> }>
@@ -43,7 +47,7 @@ const UNITS: Readonly<
   conductivity: { example: '5mS/m', factor: { 's/m': 1, 'ms/m': 1e-3 } },
   level: { example: '0.25dB', factor: { db: 1 } },
   angle: { example: '90deg', factor: { deg: 1, '°': 1 } },
-  temperature: { example: '12C', factor: { c: 1, '°c': 1 } },
+  temperature: { example: '12C or 54F', factor: { c: 1, '°c': 1, f: FAHRENHEIT, '°f': FAHRENHEIT } },
   duration: { example: '1h or 30min', factor: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86400 } },
   current: { example: '120mA', factor: { a: 1, ma: 1e-3 } },
   fraction: { example: '23%', factor: { '%': 0.01 } },
@@ -60,11 +64,17 @@ const NUMBER_THEN_UNIT = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S
  * This is the only place where a unit text becomes a number.
  *
  * @param field - names the place in the error
+ * @param example - what the error proposes, where another one fits the field better than the usual one
  * @returns the value in SI units (levels in dB, angles in degrees, temperatures in °C, fractions 0 to 1)
  * @throws UserError `quantity-no-unit`, `quantity-unit-unknown` or `quantity-not-a-number`
  */
-export function parseQuantity(text: string, dimension: Dimension, field?: string): number {
-  const { example, factor } = UNITS[dimension];
+export function parseQuantity(
+  text: string,
+  dimension: Dimension,
+  field?: string,
+  example: string = UNITS[dimension].example,
+): number {
+  const { factor } = UNITS[dimension];
   const place = { field };
   const match = NUMBER_THEN_UNIT.exec(text.trim());
   const value = match === null ? Number.NaN : Number(match[1]);
@@ -99,10 +109,15 @@ function inSi(value: number, unit: string, dimension: Dimension): number | null 
   const { factor } = UNITS[dimension];
   const factorOf = (name: string) => (Object.hasOwn(factor, name) ? factor[name] : undefined);
   const found = factorOf(unit) ?? (isMega(unit, dimension) ? undefined : factorOf(unit.toLowerCase()));
-  if (found !== undefined) return value * found;
+  if (found !== undefined) return (value - zeroOf(unit, dimension)) * found;
   const feetAndInches = dimension === 'length' ? /^(?:ft|')\s*([\d.]+)\s*(?:in|")$/u.exec(unit) : null;
   if (feetAndInches === null || !Number.isFinite(Number(feetAndInches[1]))) return null;
   return value * FOOT_M + Number(feetAndInches[1]) * INCH_M;
+}
+
+/** Every unit but one begins at the zero of its dimension. */
+function zeroOf(unit: string, dimension: Dimension): number {
+  return dimension === 'temperature' && /f$/iu.test(unit) ? FAHRENHEIT_AT_0_C : 0;
 }
 
 /** Milli and mega differ only by the case of their first letter, and here both make sense: M is never taken for m. */
@@ -132,6 +147,12 @@ export function formatDiameter(diameterM: number, units: UnitSystem): string {
   return units === 'metric'
     ? `${Number((diameterM * 1e3).toFixed(1))} mm`
     : `${Number((diameterM / INCH_M).toFixed(2))} in`;
+}
+
+/** A temperature for people, in degrees Celsius or Fahrenheit as the site says, with at most so many decimals. */
+export function formatTemperature(celsius: number, units: UnitSystem, most = 1): string {
+  const value = units === 'metric' ? celsius : celsius / FAHRENHEIT + FAHRENHEIT_AT_0_C;
+  return `${Number(value.toFixed(most))} ${units === 'metric' ? '°C' : '°F'}`;
 }
 
 /** A frequency for people, in MHz to the kHz (or finer with more digits). */

@@ -11,8 +11,8 @@ import { isoWithZone } from './time.ts';
 import type { WriteOptions } from './write-logbook.ts';
 
 /**
- * Makes a logbook: `site.json`, a journal with its first row, and `sweeps/`. A folder that holds only a
- * `site.json` becomes a logbook with that site.
+ * Makes a logbook: `site.json`, a journal with its first row, and `sweeps/`. A folder with a `site.json` becomes a
+ * logbook with that site, whatever else the user keeps there.
  *
  * @param site - what to write as `site.json`; not used where there is one
  * @param options - `time` when it was begun, ISO 8601 with zone (default: now)
@@ -29,18 +29,20 @@ export async function createLogbook(
   const there = await filesIn(folder);
   const place = { file: folder };
   if (there.includes(JOURNAL_FILE)) {
-    throw new UserError('logbook-exists', 'there is a logbook here already: nothing was changed', { place });
+    throw new UserError(
+      'logbook-exists',
+      'there is a logbook here already: nothing was changed; `turfwire history` shows it',
+      { place },
+    );
   }
   const siteKept = there.includes(SITE_FILE);
   if (siteKept) await readOwnSite(folder);
   else parseSite(text, SITE_FILE);
   // What an attempt that was cut off may have left is no obstacle.
-  const own = [SITE_FILE, SWEEPS_FOLDER];
-  const foreign = there.find((name) => !own.includes(name) && !name.startsWith('.'));
-  if (foreign !== undefined) {
-    throw new UserError('folder-not-empty', `needs an empty folder, got one with "${foreign}" in it`, {
-      place,
-    });
+  const foreign = there.find((name) => name !== SWEEPS_FOLDER && !name.startsWith('.'));
+  if (!siteKept && foreign !== undefined) {
+    const message = `needs a new or empty folder, or one with a ${SITE_FILE} of yours, got one with "${foreign}" in it`;
+    throw new UserError('folder-not-empty', message, { place });
   }
   await makeFolder(disk, join(folder, SWEEPS_FOLDER));
   if (!siteKept) await createDurably(disk, join(folder, SITE_FILE), Buffer.from(text));

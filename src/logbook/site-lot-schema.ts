@@ -23,7 +23,7 @@ const obstacle = v.pipe(
     name: name('a name'),
     kind: oneOf(['building', 'path', 'water', 'service']),
     outline: list(point, 2),
-    clearance: given(quantity('length', NOT_NEGATIVE)),
+    clearance: given(quantity('length', NOT_NEGATIVE, '0.3m or 1ft')),
   }),
   v.forward(
     v.check(
@@ -36,7 +36,7 @@ const obstacle = v.pipe(
 );
 
 const place = v.pipe(
-  closed({ name: name('a name'), at: point, height: given(quantity('length', NOT_NEGATIVE)) }),
+  closed({ name: name('a name'), at: point, height: given(quantity('length', NOT_NEGATIVE, '2.5m or 8ft')) }),
   v.transform((p) => ({ name: p.name, at: p.at, heightM: p.height ?? 0 })),
 );
 

@@ -33,10 +33,10 @@ const MOST_BANDS = 100;
 const antenna = v.pipe(
   closed({
     kind: oneOf(['quarter-wave', 'half-wave', 'other']),
-    height: given(quantity('length', POSITIVE)),
-    diameter: given(quantity('wire diameter', POSITIVE)),
+    height: given(quantity('length', POSITIVE, '10.1m or 33ft')),
+    diameter: given(quantity('wire diameter', POSITIVE, '25mm or 1in')),
     bands: given(list(BAND_NAME)),
-    baseHeight: given(quantity('length', NOT_NEGATIVE)),
+    baseHeight: given(quantity('length', NOT_NEGATIVE, '0.3m or 1ft')),
     radiationResistance: given(quantity('resistance', POSITIVE)),
   }),
   v.transform((a) => ({
@@ -54,7 +54,7 @@ const radials = v.pipe(
     diameter: given(quantity('wire diameter', POSITIVE)),
     insulated: given(flag()),
     metal: given(text('a metal')),
-    depth: given(quantity('length', NOT_NEGATIVE)),
+    depth: given(quantity('length', NOT_NEGATIVE, '20mm or 1in')),
     count: given(count(WIRES)),
     length: given(quantity('length', POSITIVE)),
   }),
@@ -88,7 +88,7 @@ const soilName = v.pipe(
 const soil = v.lazy((input) => (typeof input === 'string' ? soilName : soilFigures));
 
 const stockItem = v.pipe(
-  closed({ length: quantity('length', POSITIVE), count: count(REELS) }),
+  closed({ length: quantity('length', POSITIVE, '25m or 80ft'), count: count(REELS) }),
   v.transform((s) => ({ lengthM: s.length, count: s.count })),
 );
 

@@ -27,8 +27,8 @@ export const BAND_NAME: v.GenericSchema<unknown, string> = v.pipe(
 const lineLoss = v.pipe(
   closed({
     frequency: quantity('frequency', POSITIVE),
-    per100m: given(quantity('level', NOT_NEGATIVE)),
-    per100ft: given(quantity('level', NOT_NEGATIVE)),
+    per100m: given(quantity('level', NOT_NEGATIVE, '4.6dB')),
+    per100ft: given(quantity('level', NOT_NEGATIVE, '1.4dB')),
   }),
   v.check((l) => (l.per100m === null) !== (l.per100ft === null), 'needs per100m or per100ft, one of the two'),
   v.transform((l) => ({
@@ -41,8 +41,8 @@ const lineLoss = v.pipe(
 export const FEEDLINE: v.GenericSchema<unknown, SiteFeedline> = v.pipe(
   closed({
     type: given(text('a cable type such as RG-58')),
-    length: quantity('length', NOT_NEGATIVE),
-    impedance: given(quantity('resistance', POSITIVE)),
+    length: quantity('length', NOT_NEGATIVE, '12m or 40ft'),
+    impedance: given(quantity('resistance', POSITIVE, '50ohm')),
     velocityFactor: given(figure(POSITIVE_FRACTION)),
     loss: given(list(lineLoss, 1)),
   }),
@@ -58,9 +58,9 @@ export const FEEDLINE: v.GenericSchema<unknown, SiteFeedline> = v.pipe(
 /** `instrument` of `site.json`. */
 export const INSTRUMENT: v.GenericSchema<unknown, SiteInstrument> = v.pipe(
   closed({
-    reference: given(quantity('resistance', POSITIVE)),
+    reference: given(quantity('resistance', POSITIVE, '50ohm')),
     reflectionUncertainty: given(figure(POSITIVE_FRACTION)),
-    phaseUncertainty: given(quantity('angle', NOT_NEGATIVE)),
+    phaseUncertainty: given(quantity('angle', NOT_NEGATIVE, '2deg')),
   }),
   v.transform((i) => ({
     referenceOhm: i.reference,

@@ -19,12 +19,12 @@ export function parseTime(text: string, now: Date, field = '--at'): string {
     throw new UserError('time-unreadable', `needs a time such as ${example}, got ${quoted(text)}`, { place });
   }
   const [, date, clock = '', zone] = match;
-  if (zone === undefined) {
-    throw new UserError('time-no-zone', `needs a zone, as in ${example} or Z, got ${quoted(text)}`, {
-      place,
-    });
-  }
   const seconds = clock.length === 5 ? `${clock}:00` : clock;
+  if (zone === undefined) {
+    const here = isoWithZone(new Date(`${date}T${seconds}`)).slice(19);
+    const message = `needs a zone, such as ${date}T${clock}${here} for this computer's, got ${quoted(text)}`;
+    throw new UserError('time-no-zone', message, { place });
+  }
   const offset = zone.toUpperCase().replace(/^([+-]\d{2})(\d{2})$/u, '$1:$2');
   const time = `${date}T${seconds}${offset}`;
   const at = Date.parse(time);

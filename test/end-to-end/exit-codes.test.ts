@@ -93,7 +93,7 @@ it.each(SUCCESSES)('turfwire %s prints one JSON document and ends with 0', async
 const FAILURES: readonly (readonly [line: string, code: number, message: string])[] = [
   ['frobnicate', 2, "unknown command 'frobnicate'"],
   ['raed good.csv', 2, 'Did you mean read?'],
-  ['begin fresh', 2, "required option '--name <NAME>' not specified"],
+  ['begin fresh', 2, '--name: is needed'],
   ['begin season --name x', 1, 'season: there is a logbook here already'],
   ['begin good.csv --name x', 1, 'good.csv: needs a folder, got a file'],
   ['begin f --name x --height 10', 2, '--height: needs a unit, such as 6m or 20ft, got "10"'],

@@ -23,10 +23,13 @@ export function temporaryFolder(): string {
   return folder;
 }
 
-/** The folder of a fresh logbook. */
-export async function newLogbook(site: Readonly<Record<string, unknown>> = SITE): Promise<string> {
+/** The folder of a fresh logbook, begun now or at a time. */
+export async function newLogbook(
+  site: Readonly<Record<string, unknown>> = SITE,
+  begun: { readonly time?: string } = {},
+): Promise<string> {
   const folder = join(temporaryFolder(), 'field');
-  await createLogbook(folder, site);
+  await createLogbook(folder, site, begun);
   return folder;
 }
 

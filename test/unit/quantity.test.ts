@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formatLength, parseQuantity } from '../../src/core/quantity.ts';
+import { formatLength, formatTemperature, parseQuantity } from '../../src/core/quantity.ts';
 import { expectClose } from '../support/expect-close.ts';
 
 describe('a quantity is a number and its unit', () => {
@@ -59,5 +59,23 @@ describe('a quantity is a number and its unit', () => {
   it('is shown as the site wants it', () => {
     expect(formatLength(7.62, 'imperial')).toBe('25.0 ft');
     expect(formatLength(7.62, 'metric', 2)).toBe('7.62 m');
+  });
+});
+
+describe('a temperature', () => {
+  it('may be in degrees of either scale, and is shown in that of the site', () => {
+    // NIST SP 811 (2008), B.8: t/°C = (t/°F - 32)/1.8. Water boils at 212 °F, freezes at 32 °F; the scales meet at -40.
+    for (const [text, celsius] of [
+      ['212F', 100],
+      ['32°F', 0],
+      ['-40F', -40],
+      ['68f', 20],
+      ['20C', 20],
+    ] as const) {
+      expectClose(parseQuantity(text, 'temperature'), celsius, { absolute: 1e-12 });
+    }
+    expect(formatTemperature(20, 'imperial')).toBe('68 °F');
+    expect(formatTemperature(-3.5, 'metric')).toBe('-3.5 °C');
+    expect(() => parseQuantity('68', 'temperature')).toThrow('such as 12C or 54F');
   });
 });

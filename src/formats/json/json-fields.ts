@@ -22,8 +22,11 @@ export const ANY: Limit = { words: 'finite', holds: () => true };
 
 export type Field<T> = v.GenericSchema<unknown, T>;
 
-/** A quantity written with its unit; the value is in SI. */
-export function quantity(dimension: Dimension, limit: Limit): Field<number> {
+/**
+ * A quantity written with its unit; the value is in SI.
+ * @param example - what an error proposes, where the usual one of the dimension does not fit the field
+ */
+export function quantity(dimension: Dimension, limit: Limit, example?: string): Field<number> {
   return v.pipe(
     v.unknown(),
     v.rawTransform(({ dataset: { value }, addIssue, NEVER }) => {
@@ -33,7 +36,7 @@ export function quantity(dimension: Dimension, limit: Limit): Field<number> {
       }
       try {
         // A bare number goes the way of a text, and so is told that it needs a unit, and which.
-        const si = parseQuantity(String(value), dimension);
+        const si = parseQuantity(String(value), dimension, undefined, example);
         if (limit.holds(si)) return si;
         addIssue({ message: `must be ${limit.words}, got ${quoted(String(value))}` });
       } catch (error) {
@@ -48,7 +51,7 @@ export function quantity(dimension: Dimension, limit: Limit): Field<number> {
 /** A plain number: a ratio, a fraction, an uncertainty without unit. */
 export function figure(limit: Limit): Field<number> {
   return v.pipe(
-    v.number((issue) => `needs a number ${limit.words} without unit, got ${shown(issue.input)}`),
+    v.number((issue) => `needs a number ${limit.words}, without unit and quotes, got ${shown(issue.input)}`),
     v.check(
       (value) => Number.isFinite(value) && limit.holds(value),
       (issue) => `must be ${limit.words}, got ${shown(issue.input)}`,

@@ -22,8 +22,12 @@ describe('turfwire begin', () => {
   it('keeps a site.json that is there, and says so', async () => {
     const cwd = temporaryFolder();
     writeFileSync(join(cwd, 'site.json'), '{ "version": 1, "name": "Mine", "antenna": { "kind": "other" } }');
-    const ran = await runCommand(['begin', '.', '--name', 'x'], { cwd });
-    expect(ran.out).toMatch(/^The logbook of Mine .* kept as it is/u);
+    writeFileSync(join(cwd, 'drawing.svg'), '');
+    const ran = await runCommand(['begin', '.'], { cwd });
+    expect(ran).toMatchObject({
+      code: 0,
+      out: expect.stringMatching(/^The logbook of Mine .* kept as it is\.$/u),
+    });
   });
 
   it('refuses a figure that is wrong with its option, and makes nothing', async () => {
@@ -73,7 +77,10 @@ describe('turfwire begin', () => {
     const cwd = temporaryFolder();
     writeFileSync(join(cwd, 'letter.txt'), '');
     expect((await runCommand(['begin', '.', '--name', 'x'], { cwd })).err).toContain('letter.txt');
+    const unnamed = await runCommand(['begin', 'field'], { cwd });
+    expect(unnamed).toMatchObject({ code: 2, err: expect.stringContaining('--name: is needed') });
     await runCommand(['begin', 'field', '--name', 'x'], { cwd });
-    expect(await runCommand(['begin', 'field', '--name', 'x'], { cwd })).toMatchObject({ code: 1 });
+    const twice = await runCommand(['begin', 'field'], { cwd });
+    expect(twice).toMatchObject({ code: 1, err: expect.stringContaining('there is a logbook here already') });
   });
 });

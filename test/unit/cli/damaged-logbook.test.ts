@@ -36,7 +36,6 @@ describe('a logbook with a row that was changed by hand', () => {
     ['note', 'text', 'more'],
     ['lay', '--length', '6m'],
     ['lift', '1'],
-    ['measure', '--port', 'simulated', '--band', '40m', '--shots', '1', '--points', '5'],
   ])('answers, and says on one line that check tells what is wrong: turfwire %s', async (...args) => {
     const { turfwire } = await damagedLogbook();
     const ran = await turfwire(...args);

@@ -53,6 +53,17 @@ describe('turfwire import', () => {
     expect(shot.source).toBe('spring-shot1.csv');
   });
 
+  it('says which time it took where none was given', async () => {
+    const { turfwire } = await setUp({ 'a.csv': csv(36), 'b.csv': csv(37) });
+    const ran = await turfwire('import', 'a.csv', 'b.csv');
+    expect(ran.out).toContain('Visit 1 at 2026-05-01T12:00:00Z');
+    expect(ran.err).toContain(
+      'no --at was given, so 2 visits got the time of now; --at sets the time, --file-time',
+    );
+    const dated = await setUp({ 'a.csv': csv(36) });
+    expect((await dated.turfwire('import', 'a.csv', '--file-time')).err).not.toContain('--at');
+  });
+
   it('stores nothing twice, and says where it is, however the file is named or laid out', async () => {
     const { folder, turfwire } = await setUp({
       'a.csv': csv(36),

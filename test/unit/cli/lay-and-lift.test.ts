@@ -74,6 +74,13 @@ describe('turfwire lay', () => {
       laid: [{ number: 2 }],
       fieldState: { since: '2026-03-01T10:00:00+02:00', radials: 1, wireM: 5 },
     });
+    const early = await turfwire('lay', '--length', '4m', '--at', '2026-02-01T10:00Z');
+    expect(early.out).toContain(
+      'the field then had 1 radial, 4.0 m of wire, and now has 3 radials, 15.0 m of wire.',
+    );
+    expect(early.err).toMatch(
+      /2026-02-01T10:00:00Z is before the logbook began \(\S+\): it is logged all the same/u,
+    );
   });
 
   it.each([
@@ -86,6 +93,9 @@ describe('turfwire lay', () => {
     [['--length', '6m', '--count', '3', '--bearing', '0deg', '90deg'], 'needs 3 bearings'],
     [['--length', '6m', '--from', '0deg'], '--to go together'],
     [['--length', '6m', '--bearing', '0deg', '--from', '0deg', '--to', '9deg'], 'not both'],
+    [['--length', '6m', '--bearing', '400deg'], '--bearing: must be a compass bearing'],
+    [['--length', '6m', '--bearing', '360deg'], 'from 0deg to below 360deg'],
+    [['--length', '6m', '--from', '0deg', '--to', '450deg'], '--to: must be'],
     [['--planned', '1', '--length', '6m'], 'leave the other options out'],
     [['--planned', 'x'], 'needs numbers such as 5-8'],
     [['--length', '6m', '--at', '2026-06-01T10:00Z'], 'yet to come'],

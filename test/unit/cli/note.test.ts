@@ -7,7 +7,7 @@ import { runCommand } from '../../support/fake-io.ts';
 import { newLogbook, SITE, someVisit } from '../../support/logbooks.ts';
 
 async function onLogbook(site = SITE) {
-  const folder = await newLogbook(site);
+  const folder = await newLogbook(site, { time: '2026-01-01T10:00:00Z' });
   const world = { cwd: folder, now: () => new Date('2026-05-01T12:00:00Z') };
   return { folder, note: (...args: string[]) => runCommand(['note', ...args], world) };
 }
@@ -19,6 +19,9 @@ interface Noted {
 describe('turfwire note', () => {
   it.each<[string[], Partial<ReadingEvent>, string]>([
     [['moisture', '23%'], { event: 'soil-moisture', value: 0.23 }, 'soil moisture 23 %'],
+    [['rain', '0.3in'], { event: 'rain', value: 0.3 * 0.0254 }, 'rain 7.6 mm'],
+    [['temperature', '68F'], { event: 'temperature', value: 20 }, 'temperature 20 °C'],
+    [['text', '-5 degrees at dawn'], { event: 'text', text: '-5 degrees at dawn' }, 'remark: -5'],
     [['rain', '12mm'], { event: 'rain', value: 0.012 }, 'rain 12 mm'],
     [['temperature', '8C'], { event: 'temperature', value: 8 }, 'temperature 8 °C'],
     [['temperature', '-3.5C'], { event: 'temperature', value: -3.5 }, 'temperature -3.5 °C'],
@@ -59,6 +62,15 @@ describe('turfwire note', () => {
     expect(problems).toEqual([]);
   });
 
+  it('asks after a place that is new but nearly an old one, and keeps what was typed', async () => {
+    const { note } = await onLogbook();
+    expect((await note('field', '-3dB', '--place', 'bench')).err).not.toContain('did you mean');
+    const ran = await note('field', '-3dB', '--place', 'bnch');
+    expect(ran.out).toContain('at bnch');
+    expect(ran.err).toContain('no earlier reading has place "bnch", did you mean "bench"?');
+    expect((await note('field', '-4dB', '--place', 'bench')).err).not.toContain('did you mean');
+  });
+
   it('keeps the time that is given', async () => {
     const { note } = await onLogbook();
     const ran = await note('rain', '3mm', '--at', '2026-04-01T10:00+02:00', '--json');
@@ -70,7 +82,9 @@ describe('turfwire note', () => {
     [['moisture', '23'], 2, 'PERCENT: needs a unit'],
     [['moisture'], 2, 'missing required argument'],
     [['moistre', '23%'], 2, 'Did you mean moisture'],
-    [['rain', '1'], 2, 'DEPTH: needs a unit'],
+    [['rain', '1'], 2, 'DEPTH: needs a unit, such as 12mm or 0.5in'],
+    [['rain', '-3mm'], 2, 'DEPTH: cannot be -3mm'],
+    [['joint', 'lug', '12'], 2, 'needs a unit, such as 12mohm'],
     [['field', '-12dB'], 2, '--place'],
     [['field', '--place', 'bench'], 2, 'LEVEL'],
     [['field', '-12dB', '--plaice', 'bench'], 2, ''],

@@ -129,7 +129,7 @@ describe('site.json', () => {
       'a bare number',
       ['antenna', 'height'],
       10.1,
-      'antenna.height: needs a unit, such as 6m or 20ft, got "10.1"',
+      'antenna.height: needs a unit, such as 10.1m or 33ft, got "10.1"',
     ],
     ['a bare number as text', ['lot', 'outline', 1, 0], '5', 'lot.outline[1][0]: needs a unit'],
     ['an unknown unit', ['worthwhile'], '3furlong', 'worthwhile: unit "furlong" is not one of'],
