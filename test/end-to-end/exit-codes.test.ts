@@ -37,7 +37,7 @@ beforeAll(async () => {
   const season = await demoLogbook();
   cpSync(season, join(place, 'season'), { recursive: true });
   rmSync(season, { recursive: true });
-  for (const name of ['new', 'damaged', 'headless']) await createLogbook(join(place, name), SITE);
+  for (const name of ['new', 'trial', 'damaged', 'headless']) await createLogbook(join(place, name), SITE);
   await addVisit(join(place, 'damaged'), someVisit(1, 2));
   await addVisit(join(place, 'damaged'), someVisit(3));
   rmSync(join(place, 'damaged/sweeps'), { recursive: true });
@@ -59,9 +59,9 @@ const SUCCESSES: readonly string[] = [
   'note text hello --logbook new --json',
   'note baseline 1 yes --logbook season --json',
   'note field --from readings.csv --logbook new --json',
-  `measure --logbook new ${SIMULATED} --json`,
+  `measure --logbook trial ${SIMULATED} --json`,
   `measure --no-store ${SIMULATED} --json`,
-  'measure --logbook new --port simulated:raw,on=open --standard open --band 40m --points 5 --json',
+  'measure --logbook trial --port simulated:raw,on=open --standard open --band 40m --points 5 --json',
   `watch --logbook new ${SIMULATED} --every 1s --rounds 1 --json`,
   'ports --json',
   'import good.csv --logbook new --json',
@@ -93,10 +93,10 @@ it.each(SUCCESSES)('turfwire %s prints one JSON document and ends with 0', async
 const FAILURES: readonly (readonly [line: string, code: number, message: string])[] = [
   ['frobnicate', 2, "unknown command 'frobnicate'"],
   ['raed good.csv', 2, 'Did you mean read?'],
-  ['begin fresh', 2, '--name: is needed'],
+  ['begin nameless', 2, '--name: is needed'],
   ['begin season --name x', 1, 'season: there is a logbook here already'],
   ['begin good.csv --name x', 1, 'good.csv: needs a folder, got a file'],
-  ['begin f --name x --height 10', 2, '--height: needs a unit, such as 6m or 20ft, got "10"'],
+  ['begin f --name x --height 10', 2, '--height: needs a unit, such as 10.1m or 33ft, got "10"'],
   [
     'begin f --name x --kind quarterwave',
     2,
@@ -121,22 +121,22 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['note field --from nowhere.csv --logbook new', 1, 'nowhere.csv: cannot be read: no such file'],
   ['note field --from good.csv --logbook new', 1, 'good.csv:1: unknown column "MHz"'],
   ['measure --logbook new', 2, "required option '--port <PORT>' not specified"],
-  ['measure --logbook new --port simulated --band 41m', 2, 'did you mean "40m"?'],
+  ['measure --logbook trial --port simulated --band 41m', 2, 'did you mean "40m"?'],
   [`measure ${L} --port simulated --band 40m`, 2, '--port: the logbook has visits of the real antenna'],
   [
-    'measure --logbook new --port simulated --shots 0',
+    'measure --logbook trial --port simulated --shots 0',
     2,
     '--shots: needs a whole number from 1 to 1000, got "0"',
   ],
-  ['measure --logbook new --port simulated --description spci', 2, 'did you mean "scpi"?'],
+  ['measure --logbook trial --port simulated --description spci', 2, 'did you mean "scpi"?'],
   [
-    'measure --logbook new --port simulated --describe torn.json',
+    'measure --logbook trial --port simulated --describe torn.json',
     1,
     'torn.json:1:25: this is not JSON: value expected',
   ],
-  ['measure --logbook new --port /dev/nowhere --band 40m', 3, '/dev/nowhere is not there'],
+  ['measure --logbook trial --port /dev/nowhere --band 40m', 3, '/dev/nowhere is not there'],
   [
-    'measure --logbook new --port simulated:silent --band 40m --patience 0.05',
+    'measure --logbook trial --port simulated:silent --band 40m --patience 0.05',
     3,
     'nothing at simulated answers',
   ],

@@ -105,7 +105,7 @@ describe('links out of a logbook', () => {
       await turfwire('import', good),
       await turfwire('import', bad),
       await turfwire('note', 'text', 'hello'),
-      await turfwire('measure', '--port', 'simulated', '--band', '40m', '--points', '5', '--shots', '1'),
+      await turfwire('lay', '--length', '6m'),
       await turfwire('history'),
       await turfwire('check'),
       await turfwire('diagnose'),

@@ -13,8 +13,15 @@ import { ageLock, startWatch, startWriter, toldBy } from '../support/written.ts'
 const KILLS = Number(process.env['TURFWIRE_KILLS'] ?? 12);
 const SEED = Number(process.env['TURFWIRE_KILL_SEED'] ?? 20_260_301);
 
-/** Every third of them is a watch; the others note, lay, import and measure in turn. */
-const COMMANDS = ['note', 'lay', 'import', 'measure'];
+/** What is killed, in turn. The simulated instrument does not write beside what was imported: each has its logbook. */
+const WRITERS: readonly {
+  readonly into: 'kept' | 'tried';
+  readonly commands: readonly string[] | 'watch';
+}[] = [
+  { into: 'kept', commands: ['note', 'lay', 'import'] },
+  { into: 'tried', commands: ['note', 'lay', 'measure'] },
+  { into: 'tried', commands: 'watch' },
+];
 
 const next = (folder: string, text: string) => {
   const time = '2026-03-01T10:00:00Z';
@@ -103,15 +110,17 @@ describe('a power cut', () => {
     timeout: 60_000 + KILLS * 10_000,
   }, async () => {
     const random = xoroshiro128plus(SEED);
-    const folder = await newLogbook();
-    const acknowledged: string[] = [];
+    const folders = { kept: await newLogbook(), tried: await newLogbook() };
+    const acknowledgedIn = { kept: [] as string[], tried: [] as string[] };
     for (let kill = 1; kill <= KILLS; kill++) {
-      const watches = kill % 3 === 0;
-      const writer = watches
-        ? startWatch(folder, SEED + kill)
-        : startWriter(folder, `writer${kill}`, 1_000, COMMANDS);
+      const { into, commands } = WRITERS[kill % WRITERS.length] as (typeof WRITERS)[number];
+      const [folder, acknowledged] = [folders[into], acknowledgedIn[into]];
+      const writer =
+        commands === 'watch'
+          ? startWatch(folder, SEED + kill)
+          : startWriter(folder, `writer${kill}`, 1_000, commands);
       expect(await writer.afterFirstRound(), 'it must not end by itself').toBe(true);
-      await sleep(uniformInt(random, 0, watches ? 1_200 : 600));
+      await sleep(uniformInt(random, 0, commands === 'watch' ? 1_200 : 600));
       writer.process.kill('SIGKILL');
       expect(await writer.ended(), 'it must still have been writing').toBeNull();
       acknowledged.push(...writer.acknowledged());
@@ -128,6 +137,6 @@ describe('a power cut', () => {
       expect(await codesOf(folder)).not.toContain('journal-torn');
       expect(existsSync(join(folder, 'journal.csv.lock'))).toBe(false);
     }
-    expect(acknowledged.length).toBeGreaterThan(2 * KILLS);
+    expect(acknowledgedIn.kept.length + acknowledgedIn.tried.length).toBeGreaterThan(2 * KILLS);
   });
 });
