@@ -1,7 +1,7 @@
 import * as fs from 'node:fs/promises';
 import { createSweep, type Sweep } from '../src/core/sweep/sweep.ts';
 import type { Disk } from '../src/logbook/disk.ts';
-import { createLogbook, withWriter } from '../src/logbook/logbook.ts';
+import { createLogbook, type NewVisit, withWriter } from '../src/logbook/logbook.ts';
 import { grid } from '../test/support/antenna-model.ts';
 import { type Random, random } from '../test/support/random.ts';
 
@@ -17,6 +17,9 @@ const HASTY_DISK: Disk = {
   },
 };
 
+const BANDS = [grid(6.8e6, 7.5e6, 201), grid(9.9e6, 10.4e6, 201)];
+const BEGUN_MS = Date.parse('2025-01-01T00:00:00Z');
+
 /** Writes a logbook of hourly visits in two bands, 201 points each, with a joint that goes bad near the end. */
 export async function writeYear(folder: string, visits: number): Promise<void> {
   await createLogbook(folder, {
@@ -27,24 +30,31 @@ export async function writeYear(folder: string, visits: number): Promise<void> {
     soil: 'average',
   });
   const r = random(1);
-  const bands = [grid(6.8e6, 7.5e6, 201), grid(9.9e6, 10.4e6, 201)];
   await withWriter(folder, { disk: HASTY_DISK }, async (writer) => {
-    for (let i = 0; i < visits; i++) {
-      const time = new Date(Date.parse('2025-01-01T00:00:00Z') + i * HOUR_MS);
-      const season = Math.cos((2 * Math.PI * i) / 8766);
-      const ohm = 41 + 1.5 * season + r.normal(0.2);
-      const jointOhm = i > 0.97 * visits ? 4 : 0;
-      await writer.addVisit({
-        time: time.toISOString(),
-        shots: bands.map((f) => ({
-          sweep: noisySweep(r, f, ohm, jointOhm, 7.1e6 * (1 - 0.001 * season)),
-          plane: 'feedpoint',
-          target: 'antenna',
-          source: 'generated',
-        })),
-      });
-    }
+    for (let i = 0; i < visits; i++) await writer.addVisit(visitOfHour(r, i, i > 0.97 * visits ? 4 : 0));
   });
+}
+
+/** One more visit at its end, the joint still bad. */
+export async function addHour(folder: string): Promise<void> {
+  await withWriter(folder, { disk: HASTY_DISK }, async (writer) => {
+    const hour = writer.logbook.visits.length;
+    await writer.addVisit(visitOfHour(random(hour), hour, 4));
+  });
+}
+
+function visitOfHour(r: Random, hour: number, jointOhm: number): NewVisit {
+  const season = Math.cos((2 * Math.PI * hour) / 8766);
+  const ohm = 41 + 1.5 * season + r.normal(0.2);
+  return {
+    time: new Date(BEGUN_MS + hour * HOUR_MS).toISOString(),
+    shots: BANDS.map((f) => ({
+      sweep: noisySweep(r, f, ohm, jointOhm, 7.1e6 * (1 - 0.001 * season)),
+      plane: 'feedpoint',
+      target: 'antenna',
+      source: 'generated',
+    })),
+  };
 }
 
 function noisySweep(r: Random, f: Float64Array, ohm: number, jointOhm: number, resonanceHz: number): Sweep {

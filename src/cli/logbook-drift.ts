@@ -87,7 +87,7 @@ export async function diagnoseLogbook(
   const conditions = conditionTeller(readings);
   const watched = rounds.map(
     ({ time, baseline }, i): WatchedRound => ({
-      time,
+      timeMs: Date.parse(time),
       baseline,
       ofBand: figures[i] ?? [],
       conditions: conditions(time),

@@ -22,6 +22,7 @@ export function visitsInBand(
 ): VisitRecord[] {
   return visits.flatMap((visit) => {
     const shots = visit.shots.filter((shot) => shot.target !== 'antenna' || reachesInto(shot, band));
-    return shots.some(({ target }) => target === 'antenna') ? [{ ...visit, shots }] : [];
+    if (!shots.some(({ target }) => target === 'antenna')) return [];
+    return shots.length === visit.shots.length ? [visit] : [{ ...visit, shots }];
   });
 }

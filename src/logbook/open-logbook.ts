@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { isReading, type JournalEvent } from '../core/journal-event.ts';
+import { isReading, type JournalEvent, type ShotEvent } from '../core/journal-event.ts';
 import { type FieldHistory, fieldStateOfSite, replayField } from '../core/layout/field-state.ts';
 import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
@@ -134,16 +134,21 @@ function visitsOf(events: readonly JournalEvent[]): VisitRecord[] {
   const visits = new Map<number, { time: string; shots: ShotRecord[]; baseline: boolean | null }>();
   for (const event of events) {
     if (event.event === 'shot') {
-      const { event: _, text: __, visit, time, ...shot } = event;
-      const record = visits.get(visit) ?? { time, shots: [], baseline: null };
-      record.shots.push(shot);
-      visits.set(visit, record);
+      const record = visits.get(event.visit) ?? { time: event.time, shots: [], baseline: null };
+      record.shots.push(shotOf(event));
+      visits.set(event.visit, record);
     } else if (event.event === 'baseline') {
       const record = visits.get(event.visit);
       if (record !== undefined) record.baseline = event.baseline;
     }
   }
   return [...visits].map(([visit, record]) => ({ visit, ...record })).sort((a, b) => a.visit - b.visit);
+}
+
+/** Written out, because a rest of a destructuring is slow and a year has many shots. */
+function shotOf(event: ShotEvent): ShotRecord {
+  const { shot, file, sha256, plane, target, fromHz, toHz, referenceOhm, source } = event;
+  return { shot, file, sha256, plane, target, fromHz, toHz, referenceOhm, source };
 }
 
 function nextVisitAfter({ entries }: Journal): number {

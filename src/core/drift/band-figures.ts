@@ -29,6 +29,8 @@ export function bandFigures(sweep: Sweep, band: Band): BandFigures {
 
 /** The mean over the shots of a visit. */
 export function meanFigures(shots: readonly BandFigures[]): BandFigures {
+  const [first] = shots;
+  if (first !== undefined && shots.length === 1) return first;
   return {
     features: meanFeatures(shots.map(({ features }) => features)),
     curve: meanCurve(shots.map(({ curve }) => curve)),

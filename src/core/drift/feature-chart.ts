@@ -9,8 +9,8 @@ import { FEATURES, type Feature } from './visit-features.ts';
 
 /** One round as the charts see it. */
 export interface WatchedRound {
-  /** ISO 8601 with zone. */
-  readonly time: string;
+  /** Since 1970. */
+  readonly timeMs: number;
   /** The user's word on whether it may serve as baseline; null when never said. */
   readonly baseline: boolean | null;
   /** What it shows of each band that is followed, and the visit that does; null where none holds it. */
@@ -112,7 +112,7 @@ export function chartOf(
       ? new Float64Array(values.length).fill(mean(healthy))
       : Float64Array.from(shown, ({ conditions }) => model.expected(conditions));
   const residuals = values.map((x, i) => x - (expected[i] as number));
-  const timeMs = Float64Array.from(shown, ({ time }) => Date.parse(time));
+  const timeMs = Float64Array.from(shown, (round) => round.timeMs);
   const visits = shown.map(({ ofBand }) => (ofBand[band] as WatchedFigures).visit);
   const base = { ...series, visits, expected, trend: trendPerYear(timeMs, residuals) };
   if (healthy.length < FEWEST_HEALTHY) {

@@ -1,4 +1,4 @@
-import tCdf from '@stdlib/stats-base-dists-t-cdf';
+import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 
 /** Whether a series rises or falls, whatever the shape. */
 export interface MannKendall {
@@ -25,7 +25,7 @@ export function mannKendall(values: Float64Array): MannKendall {
   }
   const variance = kendallVariance(values);
   const z = variance > 0 ? (s - Math.sign(s)) / Math.sqrt(variance) : 0;
-  return { s, tau: s / ((n * (n - 1)) / 2), variance, z, p: 2 * tCdf(-Math.abs(z), 1e9) };
+  return { s, tau: s / ((n * (n - 1)) / 2), variance, z, p: 2 * normalCdf(-Math.abs(z), 0, 1) };
 }
 
 /** Variance of S under no trend: n(n − 1)(2n + 5)/18 less the same of every group of ties. */

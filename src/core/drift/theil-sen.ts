@@ -1,4 +1,4 @@
-import normalQuantile from '@stdlib/stats-base-dists-t-quantile';
+import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { longRunFactor } from './autocorrelation.ts';
 import { kendallVariance } from './mann-kendall.ts';
 
@@ -13,7 +13,7 @@ export interface Trend {
 }
 
 /** Longer series are first cut into this many blocks of neighbours, each replaced by its medians. */
-export const MOST_PAIRED = 400;
+export const MOST_PAIRED = 200;
 
 /**
  * Theil–Sen trend: the median slope of all pairs, with the interval from Kendall's distribution. A quarter of the
@@ -43,7 +43,7 @@ export function theilSen(x: Float64Array, y: Float64Array, confidence = 0.95): T
   const sorted = slopes.subarray(0, count).sort();
   const slope = medianOfSorted(sorted);
   const residuals = y.map((value, i) => value - slope * (x[i] as number));
-  const z = normalQuantile(0.5 + confidence / 2, 1e9);
+  const z = normalQuantile(0.5 + confidence / 2, 0, 1);
   const width = z * Math.sqrt(kendallVariance(y) * longRunFactor(residuals, 2));
   const rank = Math.floor((sorted.length - width) / 2);
   const interval =

@@ -21,7 +21,7 @@ function visitsWith(
     at += (options.days?.[i] ?? 3) * DAY_MS;
     const time = new Date(at).toISOString();
     return {
-      time,
+      timeMs: at,
       baseline: options.baseline?.[i] ?? null,
       ofBand: [
         {
@@ -72,8 +72,8 @@ describe('the watch over visits', () => {
     const moisture = Array.from({ length: 30 }, () => r.between(0.1, 0.4));
     const values = moisture.map((m) => 46 - 12 * m + r.normal(0.1));
     const visits = visitsWith(values);
-    const readings = visits.map(({ time }, i) => ({
-      time,
+    const readings = visits.map(({ timeMs }, i) => ({
+      time: new Date(timeMs).toISOString(),
       kind: 'soil-moisture' as const,
       value: moisture[i] as number,
       subject: null,
