@@ -19,11 +19,20 @@ export interface Address {
   readonly before: string | null;
   /** The band that fills the pictures; null for all that was swept. */
   readonly band: string | null;
+  /** The change that is judged, by its field states, or `pair` for the two layers; null for the newest. */
+  readonly change: string | null;
   /** The other layers that are shown; null for all. */
   readonly also: readonly string[] | null;
 }
 
-export const START: Address = { view: 'sweep', visit: null, before: null, band: null, also: null };
+export const START: Address = {
+  view: 'sweep',
+  visit: null,
+  before: null,
+  band: null,
+  change: null,
+  also: null,
+};
 
 /** Reads an address; what it does not know is left out. */
 export function parseAddress(hash: string, start: Address = START): Address {
@@ -35,16 +44,18 @@ export function parseAddress(hash: string, start: Address = START): Address {
     visit: asked.get('visit'),
     before: asked.get('before'),
     band: asked.get('band'),
+    change: asked.get('change'),
     also: asked.get('also')?.split(',').filter(Boolean) ?? null,
   };
 }
 
 /** Writes an address; what is as at the start is left out. */
-export function formatAddress({ view, visit, before, band, also }: Address): string {
+export function formatAddress({ view, visit, before, band, change, also }: Address): string {
   const parts = new URLSearchParams({ view });
   if (visit !== null) parts.set('visit', visit);
   if (before !== null) parts.set('before', before);
   if (band !== null) parts.set('band', band);
+  if (change !== null) parts.set('change', change);
   if (also !== null) parts.set('also', also.join(','));
   return `#${parts}`;
 }

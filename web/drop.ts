@@ -39,7 +39,7 @@ export class FileDrop {
 
   async take(files: readonly File[]): Promise<void> {
     if (files.length === 0) return;
-    const referenceOhm = this.#app.data?.site?.referenceOhm ?? undefined;
+    const referenceOhm = this.#app.data?.site?.instrument.referenceOhm ?? undefined;
     const read = await Promise.all(
       files.map(async (file) => {
         const bytes = new Uint8Array(await file.arrayBuffer());

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { defineConfig, type Plugin, type UserConfig } from 'vite';
 
 const HERE = import.meta.dirname;
@@ -51,10 +51,32 @@ function hashOf(text: string): string {
   return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 }
 
+/**
+ * The distributions that the page computes with weigh a third of what a page may, taken from the library that the
+ * commands use. Ours are small, and a test holds them against the library.
+ */
+const SMALL_DISTRIBUTIONS: Readonly<Record<string, string>> = {
+  '@stdlib/stats-base-dists-t-cdf': "export { tCdf as default } from './distributions/t-cdf.ts'",
+  '@stdlib/stats-base-dists-t-quantile':
+    "export { tQuantile as default } from './distributions/t-quantile.ts'",
+  '@stdlib/stats-base-dists-chisquare-cdf':
+    "export { chiSquareCdf as default } from './distributions/chi-square-cdf.ts'",
+};
+
+function smallDistributions(): Plugin {
+  return {
+    name: 'small-distributions',
+    enforce: 'pre',
+    resolveId: (id) =>
+      Object.hasOwn(SMALL_DISTRIBUTIONS, id) ? join(HERE, `${basename(id)}.small.js`) : null,
+    load: (id) => SMALL_DISTRIBUTIONS[`@stdlib/${basename(id, '.small.js')}`] ?? null,
+  };
+}
+
 const config: UserConfig = defineConfig({
   root: HERE,
   publicDir: false,
-  plugins: [onePage()],
+  plugins: [smallDistributions(), onePage()],
   resolve: { alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' } },
   build: {
     outDir: join(HERE, '../dist/web'),

@@ -13,7 +13,7 @@ function pageData(part: Partial<PageData>): PageData {
     opens: 'questions',
     source: 'file',
     site: null,
-    sweeps: { grids: [], visits: [], leftOut: 0 },
+    sweeps: { grids: [], fields: [], visits: [], leftOut: 0, throughLine: false },
     readings: [],
     lot: missing,
     plan: missing,
@@ -51,9 +51,13 @@ export function pageOfSweeps(sweeps: readonly Sweep[]): PageData {
     time: new Date(Date.UTC(2025, 0, 1 + k)).toISOString(),
     radials: k,
     wireM: 6 * k,
+    field: k,
+    counts: true,
     shots: [packer.pack(sweep)],
+    referenceLoad: [],
   }));
-  return pageData({ sweeps: { grids: packer.grids, visits, leftOut: 0 } });
+  const fields = visits.map(({ radials, wireM, time }) => ({ radials, wireM, since: time }));
+  return pageData({ sweeps: { grids: packer.grids, fields, visits, leftOut: 0, throughLine: false } });
 }
 
 /** A page of features, one an hour. */

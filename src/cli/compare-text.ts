@@ -1,4 +1,5 @@
 import type { BandComparison, MeasureComparison } from '../core/proof/compare-visits.ts';
+import { type Found, notesOf, SAME_FIELD } from '../core/proof/comparison-document.ts';
 import { TABLE_FOOT } from '../core/proof/comparison-notes.ts';
 import { headline } from '../core/proof/headline.ts';
 import { strengthWords } from '../core/proof/overall-words.ts';
@@ -8,12 +9,11 @@ import { formatLength } from '../core/quantity.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import { asSentence, plural } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
-import { type Found, notesOf, SAME_FIELD } from './compare-json.ts';
 import type { ComparisonAsked } from './compared-sides.ts';
 import { numbered } from './numbers.ts';
 
 /** A comparison for people: a sentence, a table for each band, then what a doubter should read. */
-export function comparisonText(found: Found): string {
+export function comparisonText(found: Found & { readonly asked: ComparisonAsked }): string {
   const { asked, comparisons, strength, overall } = found;
   const beside = { sameField: asked.sameField, strengthDecides: overall.basis === 'received strength' };
   const lead = [asked.sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];

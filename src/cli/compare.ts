@@ -1,9 +1,9 @@
 import { type Command, Option } from 'commander';
 import { type BandComparison, compareVisits } from '../core/proof/compare-visits.ts';
+import { comparisonJson } from '../core/proof/comparison-document.ts';
 import { overallVerdict } from '../core/proof/overall.ts';
 import { compareStrength } from '../core/proof/strength.ts';
 import { UserError } from '../core/user-error.ts';
-import { comparisonJson } from './compare-json.ts';
 import { comparisonText } from './compare-text.ts';
 import type { BandFlags } from './compared-bands.ts';
 import { askedOfFiles } from './compared-files.ts';

@@ -1,10 +1,10 @@
 import type { BandQuestion } from '../core/proof/compare-visits.ts';
 import { bracketing, type ComparedVisit } from '../core/proof/compared-visit.ts';
+import type { StrengthSides } from '../core/proof/strength-sides.ts';
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import type { CompareFlags } from './compare.ts';
 import type { LogbookVisit } from './logbook-visits.ts';
-import type { StrengthSides } from './strength-input.ts';
 
 /** What is to be compared, and what is known beside it. */
 export interface ComparisonAsked {

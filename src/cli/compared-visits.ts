@@ -1,6 +1,7 @@
 import { isSameField } from '../core/layout/same-field.ts';
 import type { BandQuestion } from '../core/proof/compare-visits.ts';
 import { inEqualParts } from '../core/proof/compared-visit.ts';
+import { MEASURED_LATER } from '../core/proof/comparison-document.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import type { CompareFlags } from './compare.ts';
@@ -124,9 +125,7 @@ function sidesOf([before = [], after = []]: Groups): BandQuestion['sides'] {
 function orderNotes([before = [], after = []]: Groups): string[] {
   const first = (visits: readonly LogbookVisit[]): number =>
     Math.min(...visits.map(({ time }) => Date.parse(time)));
-  return first(before) > first(after)
-    ? ['the side called before was measured later: the differences are after minus before all the same']
-    : [];
+  return first(before) > first(after) ? [MEASURED_LATER] : [];
 }
 
 function leftOutNote({ band, states }: MeasuredInBand): string {

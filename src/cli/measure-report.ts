@@ -1,5 +1,6 @@
 import { type BandComparison, compareVisits, type MeasureComparison } from '../core/proof/compare-visits.ts';
 import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.ts';
+import { SAME_FIELD } from '../core/proof/comparison-document.ts';
 import { NO_CONDITIONS } from '../core/proof/conditions.ts';
 import type { Measure } from '../core/proof/figures.ts';
 import { headline } from '../core/proof/headline.ts';
@@ -8,7 +9,6 @@ import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
 import { asSentence } from '../formats/words.ts';
-import { SAME_FIELD } from './compare-json.ts';
 import { TOLD_AT_ONCE, visitText } from './figures-text.ts';
 import type { MeasuredBand } from './measure-band.ts';
 

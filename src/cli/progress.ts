@@ -6,6 +6,7 @@ import { type PlannedResistance, plannedResistance } from '../core/proof/planned
 import { type Progress, progressOf } from '../core/proof/progress.ts';
 import { progressSteps } from '../core/proof/progress-steps.ts';
 import { compareStrength, type StrengthComparison } from '../core/proof/strength.ts';
+import { strengthOf } from '../core/proof/strength-sides.ts';
 import { parseQuantity } from '../core/quantity.ts';
 import { UNKNOWN_QUANTITY } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
@@ -22,7 +23,6 @@ import { openOwnLogbook } from './own-logbook.ts';
 import { progressJson } from './progress-json.ts';
 import { progressText } from './progress-text.ts';
 import { reversalCommands } from './reversal-commands.ts';
-import { strengthOf } from './strength-input.ts';
 
 interface ProgressFlags extends LogbookOptions {
   readonly band?: string;

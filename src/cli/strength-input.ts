@@ -2,8 +2,12 @@ import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import type { BeforeAfter } from '../core/proof/pair.ts';
-import type { StrengthReading } from '../core/proof/strength.ts';
-import type { FieldState, Reading } from '../core/record.ts';
+import {
+  type StrengthSides,
+  strengthOf,
+  strengthOfFields,
+  type TimedStrength,
+} from '../core/proof/strength-sides.ts';
 import { UserError } from '../core/user-error.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
 import type { Logbook } from '../logbook/logbook.ts';
@@ -12,13 +16,6 @@ import { parseTime } from '../logbook/time.ts';
 import type { CompareFlags } from './compare.ts';
 import type { Io } from './io.ts';
 import type { LogbookVisit } from './logbook-visits.ts';
-
-/** Received levels of both sides. */
-export type StrengthSides = BeforeAfter<readonly StrengthReading[]>;
-
-interface TimedReading extends StrengthReading {
-  readonly time: string;
-}
 
 /** Levels beside loose sweep files: a file of readings, parted at the time when the wires were laid. */
 export async function looseStrength(io: Io, flags: CompareFlags): Promise<StrengthSides | null> {
@@ -52,25 +49,13 @@ export async function logbookStrength(
     ...strengthOf(logbook.readings),
     ...(flags.field === undefined ? [] : await readingsOfFile(io, flags.field)),
   ];
-  const inStates = (visits: readonly LogbookVisit[]): TimedReading[] => {
-    const states = new Set<FieldState>(visits.map(({ state }) => state));
-    return readings.filter(({ time }) => states.has(fieldStateAt(logbook.fieldStates, time)));
-  };
-  const [before, after] = [inStates(sides.before), inStates(sides.after)];
-  const sameState = sides.before.some((visit) => sides.after.some(({ state }) => state === visit.state));
-  return sameState || before.length === 0 || after.length === 0 ? null : { before, after };
+  return strengthOfFields(readings, (time) => fieldStateAt(logbook.fieldStates, time), {
+    before: sides.before.map(({ state }) => state),
+    after: sides.after.map(({ state }) => state),
+  });
 }
 
-/** The field-strength readings among a logbook's. */
-export function strengthOf(readings: readonly Reading[]): TimedReading[] {
-  return readings.flatMap(({ kind, time, subject, value, powerW }) =>
-    kind === 'field-strength' && subject !== null && value !== null
-      ? [{ time, place: subject, levelDb: value, powerW }]
-      : [],
-  );
-}
-
-async function readingsOfFile(io: Io, file: string): Promise<TimedReading[]> {
+async function readingsOfFile(io: Io, file: string): Promise<TimedStrength[]> {
   const path = resolve(io.cwd, file);
   const text = await readFile(path, 'utf8').catch((cause: NodeJS.ErrnoException) => {
     throw new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {

@@ -46,6 +46,28 @@ describe('what does this sweep say', () => {
     await close();
   });
 
+  it('any two sweeps are held against each other, and a link shows the same two', async () => {
+    const { page, complaints, close } = await openWatched(browser, `file://${file}#view=proof`);
+    expect(await page.textContent('.answer')).toContain('from 24 radials to 32 radials');
+    await page.focus('.choice-list >> nth=0');
+    await page.selectOption('.choice-list >> nth=0', 'pair');
+    await page.selectOption('.choice-list >> nth=1', '3');
+    await page.selectOption('.choice-list >> nth=2', '9');
+    await page.focus('.choice-list >> nth=2');
+    await page.keyboard.press('ArrowDown');
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe('choice-list');
+    await page.keyboard.press('ArrowUp');
+    expect(await page.textContent('.answer')).toContain('from visit 3, May 11, 2024, 12 radials to visit 9');
+    const address = await page.evaluate(() => location.hash);
+    expect(address).toContain('visit=9&before=3');
+    const words = await page.textContent('main');
+    await close();
+    const again = await openWatched(browser, `file://${file}${address}`);
+    expect(await again.page.textContent('main')).toBe(words);
+    expect([...complaints, ...again.complaints]).toEqual([]);
+    await again.close();
+  });
+
   it('the stake follows the keys of its slider, and its words are heard', async () => {
     const { page, close } = await openWatched(browser, `file://${file}#view=sweep&visit=2`);
     const slider = page.locator('.stake-handle');

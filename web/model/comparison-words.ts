@@ -15,6 +15,11 @@ export function bandsOf(answer: CompareAnswer): readonly ComparedBand[] {
   return answer.bands ?? [answer];
 }
 
+/** Whether any figure was corrected for the soil between the sides. */
+export function isSoilCorrected({ measures }: ComparedBand): boolean {
+  return measures.some(({ soilCorrection = 0 }) => soilCorrection !== 0);
+}
+
 /** All figures of a band, the quality factor last. */
 export function measuresOf({ measures, qualityFactor }: ComparedBand): ComparedMeasure[] {
   return qualityFactor === undefined ? [...measures] : [...measures, qualityFactor];
@@ -54,8 +59,13 @@ export function signedQuantity(
   return `${signed} ± ${u}${suffix} (k = ${reader.number(coverageFactor, 1)})`;
 }
 
-/** `8 → 12 radials, Jun 8, 2024` */
-export function comparisonName({ before, after }: PageComparison, reader: Reader): string {
+/** Names a change of the field in an address. */
+export function handfulKey({ before, after }: PageComparison): string {
+  return [before, after].map(({ since }) => since ?? 'start').join('~');
+}
+
+/** `from 8 radials to 12 radials, Jun 8, 2024` */
+export function handfulName({ before, after }: PageComparison, reader: Reader): string {
   const day = after.since === null ? '' : `, ${reader.date(after.since)}`;
   return `from ${fieldName(before)} to ${fieldName(after)}${day}`;
 }
@@ -64,18 +74,29 @@ function fieldName({ radials }: PageField): string {
   return `${radials} ${radials === 1 ? 'radial' : 'radials'}`;
 }
 
+/** A comparison by the name of what was compared: `from 8 radials to 12 radials`. */
+export interface NamedComparison {
+  readonly name: string;
+  readonly answer: CompareAnswer;
+}
+
+const OF_WIRES = { improved: 'Yes, improved', worse: 'No, it got worse', 'not shown': 'Not shown' };
+/** No wire was laid or lifted, so that nothing can have been improved by wires. */
+const OF_ONE_FIELD = {
+  improved: 'Changed for the better, though not by wires',
+  worse: 'Changed for the worse, and not by wires',
+  'not shown': 'No change shown',
+};
+
 /** The answer: what may be said, on what it rests, and how large it is. */
 export function comparisonSentence(
-  comparison: PageComparison,
+  { answer, name }: NamedComparison,
   { band, measures }: ComparedBand,
   reader: Reader,
 ): string {
-  const { answer } = comparison;
-  const verdict = { improved: 'Yes, improved', worse: 'No, it got worse', 'not shown': 'Not shown' }[
-    answer.verdict
-  ];
+  const verdict = (answer.sameField === true ? OF_ONE_FIELD : OF_WIRES)[answer.verdict];
   const r = measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
-  const parts = [`${verdict}, going by ${answer.basis}, ${comparisonName(comparison, reader)} on ${band}.`];
+  const parts = [`${verdict}, going by ${answer.basis}, ${name} on ${band}.`];
   if (r !== undefined && r.before.value !== null && r.after.value !== null) {
     const change = differenceText(r, reader);
     parts.push(

@@ -15,7 +15,12 @@ export interface Layer {
   /** Radials that lay there then; null where nobody knows. */
   readonly radials: number | null;
   readonly wireM: number | null;
-  readonly shots: number;
+  /** Which state of the field, counted by the page's data; null where nobody knows. */
+  readonly field: number | null;
+  /** Whether it stands for the antenna as it should be. */
+  readonly counts: boolean;
+  readonly shots: readonly AnySweep[];
+  readonly referenceLoad: readonly Sweep[];
   /** The mean of the shots. */
   readonly sweep: AnySweep;
   readonly columns: Columns;
@@ -23,8 +28,8 @@ export interface Layer {
 
 /** The visits of a logbook as layers, oldest first. */
 export function layersOfLogbook(sweeps: PageSweeps): Layer[] {
-  const shots = unpackVisits(sweeps);
-  return sweeps.visits.map(({ visit, time, radials, wireM }, i) =>
+  const unpacked = unpackVisits(sweeps);
+  return sweeps.visits.map(({ visit, time, radials, wireM, field, counts }, i) =>
     layer({
       id: String(visit),
       label: `visit ${visit}`,
@@ -32,7 +37,10 @@ export function layersOfLogbook(sweeps: PageSweeps): Layer[] {
       origin: 'logbook',
       radials,
       wireM,
-      shots: shots[i] ?? [],
+      field,
+      counts,
+      shots: unpacked[i]?.shots ?? [],
+      referenceLoad: unpacked[i]?.referenceLoad ?? [],
     }),
   );
 }
@@ -44,15 +52,25 @@ export function looseLayer(
   origin: 'file' | 'instrument',
   shots: readonly AnySweep[],
 ): Layer {
-  return layer({ id, label, time: null, origin, radials: null, wireM: null, shots });
+  return layer({
+    id,
+    label,
+    time: null,
+    origin,
+    radials: null,
+    wireM: null,
+    field: null,
+    counts: true,
+    shots,
+    referenceLoad: [],
+  });
 }
 
-function layer(source: Omit<Layer, 'sweep' | 'columns' | 'shots'> & { shots: readonly AnySweep[] }): Layer {
+function layer(source: Omit<Layer, 'sweep' | 'columns'>): Layer {
   const sweep = meanOf(source.shots);
   let columns: Columns | null = null;
   return {
     ...source,
-    shots: source.shots.length,
     sweep,
     get columns() {
       columns ??= columnsOf(sweep);

@@ -6,6 +6,7 @@ import {
   bandsOf,
   comparisonSentence,
   differenceText,
+  handfulName,
   measuresOf,
   shownAs,
   strengthSentence,
@@ -132,7 +133,7 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
           h(
             'p',
             {},
-            `${comparisonSentence(whole, bandsOf(whole.answer)[0] as ComparedBand, reader)} ${strengthSentence(whole.answer, reader)}`,
+            `${comparisonSentence({ answer: whole.answer, name: handfulName(whole, reader) }, bandsOf(whole.answer)[0] as ComparedBand, reader)} ${strengthSentence(whole.answer, reader)}`,
           ),
           plainTable(
             'All wires against the first',

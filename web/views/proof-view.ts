@@ -1,157 +1,126 @@
+import { UserError } from '../../src/core/user-error.ts';
 import type { CompareAnswer, ComparedBand, PageComparison } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
-import { type Child, h } from '../dom.ts';
+import { type Child, h, keepingFocus, replace } from '../dom.ts';
 import {
   bandsOf,
-  comparisonName,
   comparisonSentence,
-  differenceText,
-  measuresOf,
-  shownAs,
+  handfulKey,
+  handfulName,
+  isSoilCorrected,
+  type NamedComparison,
   strengthSentence,
 } from '../model/comparison-words.ts';
+import { comparePair } from '../model/free-pair.ts';
+import type { Layer } from '../model/layers.ts';
+import { layerName } from '../model/sweep-words.ts';
 import { Choice } from '../parts/choice.ts';
 import { proseList } from '../parts/prose-list.ts';
-import { dataTable } from '../parts/table.ts';
-import { type Interval, intervalPlot } from '../pictures/interval-plot.ts';
-import { responsive } from '../pictures/responsive.ts';
 import type { Reader } from '../reader.ts';
-import { answerView } from './answer-view.ts';
+import { NO_LOGBOOK, notYet } from './not-yet.ts';
+import { PairChoice, type TwoSweeps } from './pair-choice.ts';
+import { measureFigure, measureTable, strengthFigure } from './proof-pictures.ts';
 import type { View } from './view.ts';
 
-/** A figure this many uncertainties away from zero is beyond all doubt; the scale need not go further. */
-const FARTHEST = 6;
+const PAIR = 'pair';
 
-/** Is the improvement real? */
+/** Is the improvement real? Of each handful of wires, and of any two sweeps. */
 export function proofView(app: App): View {
-  let chosen = 0;
-  const change = new Choice('Which change', (value) => {
-    chosen = Number(value);
-    view.update();
-  });
+  const element = h('div', {});
+  const change = new Choice('Which change', (value) => app.go({ change: value }));
+  const pair = new PairChoice(app);
   const band = new Choice('Band', (name) => app.go({ band: name }));
-  const view = answerView(
-    app,
-    (data) => data.comparisons,
-    ({ answer: comparisons, reader }) => {
-      const comparison = comparisons[chosen] ?? comparisons[0];
-      if (comparison === undefined) return null;
-      const bands = bandsOf(comparison.answer);
+
+  const update = (): void => {
+    const handfuls = app.data?.comparisons.data ?? [];
+    const sweeps = pair.update();
+    const chosen = handfuls.find((one) => handfulKey(one) === app.address.change);
+    const isPair = sweeps !== null && chosen === undefined && (handfuls.length === 0 || asksPair(app));
+    const handful = isPair ? undefined : (chosen ?? handfuls[0]);
+    change.set(
+      [
+        ...handfuls.map((one) => ({ value: handfulKey(one), label: handfulName(one, app.reader) })),
+        ...(sweeps === null ? [] : [{ value: PAIR, label: 'any two sweeps' }]),
+      ],
+      handful === undefined ? PAIR : handfulKey(handful),
+    );
+    if (handful === undefined && !isPair) {
+      replace(element, notYet(app.data?.comparisons.missing ?? NO_LOGBOOK));
+      return;
+    }
+    const named =
+      handful === undefined ? pairAnswer(app, sweeps as TwoSweeps) : ofHandful(handful, app.reader);
+    // Lists that are put elsewhere lose the focus, so that it is kept from before that on.
+    keepingFocus(() => {
+      const choices = h('div', { class: 'choices' }, change.element, isPair ? pair.element : null);
+      if (named instanceof UserError) {
+        replace(element, h('p', { class: 'answer' }, asSentence(named.message)), choices);
+        return;
+      }
+      const bands = bandsOf(named.answer);
       const shown = bands.find((one) => one.band === app.address.band) ?? (bands[0] as ComparedBand);
-      change.set(
-        comparisons.map((one, i) => ({ value: String(i), label: comparisonName(one, reader) })),
-        String(comparisons.indexOf(comparison)),
-      );
       band.set(
         bands.map(({ band: value }) => ({ value, label: value })),
         shown.band,
       );
-      const choices = [change.element, ...(bands.length > 1 ? [band.element] : [])];
-      return comparisonParts(comparison, shown, choices, reader);
-    },
-  );
-  return view;
+      if (bands.length > 1) choices.append(band.element);
+      replace(element, comparisonParts(named, shown, choices, app.reader));
+    });
+  };
+  return { element, update, destroy: () => {} };
+}
+
+/** A link that names two sweeps asks for them, unless it names a handful. */
+function asksPair({ address: { change, visit, before } }: App): boolean {
+  return change === PAIR || (change === null && visit !== null && before !== null && before !== 'none');
+}
+
+function ofHandful(handful: PageComparison, reader: Reader): NamedComparison {
+  return { name: handfulName(handful, reader), answer: handful.answer };
+}
+
+/** Comparisons of the sweeps as they are now; newer data bring new layers. */
+const compared = new WeakMap<Layer, Map<string, CompareAnswer | UserError>>();
+
+function pairAnswer(app: App, { before, after }: TwoSweeps): NamedComparison | UserError {
+  const known = compared.get(after) ?? new Map<string, CompareAnswer | UserError>();
+  compared.set(after, known);
+  const answer = known.get(before.id) ?? answerOf(app, before, after);
+  known.set(before.id, answer);
+  if (answer instanceof UserError) return answer;
+  return { name: `from ${layerName(before, app.reader)} to ${layerName(after, app.reader)}`, answer };
+}
+
+function answerOf({ data, layers }: App, before: Layer, after: Layer): CompareAnswer | UserError {
+  try {
+    return comparePair({ data, layers, before, after });
+  } catch (error) {
+    if (error instanceof UserError) return error;
+    throw error;
+  }
 }
 
 function comparisonParts(
-  comparison: PageComparison,
+  named: NamedComparison,
   band: ComparedBand,
-  choices: readonly HTMLElement[],
+  choices: HTMLElement,
   reader: Reader,
 ): Child {
-  const { answer } = comparison;
+  const { answer } = named;
   return [
-    h('p', { class: 'answer' }, comparisonSentence(comparison, band, reader)),
+    h('p', { class: 'answer' }, comparisonSentence(named, band, reader)),
     h('p', { class: 'answer-second' }, strengthSentence(answer, reader)),
-    h('div', { class: 'choices choices-row' }, choices),
+    choices,
     h('div', { class: 'two-pictures' }, measureFigure(band, reader), strengthFigure(answer, reader)),
     measureTable(band, reader),
+    isSoilCorrected(band) ? h('p', {}, SOIL_WORDS) : null,
     h('h2', {}, 'What a doubter should read'),
     proseList(answer.notes.map(asSentence)),
   ];
 }
 
-function measureFigure(band: ComparedBand, reader: Reader): HTMLElement {
-  return h(
-    'figure',
-    {},
-    responsive((width) =>
-      intervalPlot(measureIntervals(band, reader), width, {
-        label: 'in units of its own expanded uncertainty',
-        format: (value, decimals) => reader.signed(value, decimals),
-        limit: FARTHEST,
-      }),
-    ),
-    h(
-      'figcaption',
-      {},
-      'Each figure after minus before, measured by its own uncertainty: a bar that touches the heavy line shows nothing. ' +
-        'Triangle up: improved; triangle down: worse; round: not shown, or neither better nor worse.',
-    ),
-  );
-}
-
-function measureIntervals(band: ComparedBand, reader: Reader): Interval[] {
-  return measuresOf(band).map((measure) => {
-    const { value, expandedUncertainty: u } = measure.difference;
-    const judged = value !== null && u !== null && u > 0;
-    return {
-      name: shownAs(measure.measure).name,
-      value: judged ? value / u : null,
-      half: judged ? 1 : null,
-      text: differenceText(measure, reader),
-      verdict: measure.verdict,
-    };
-  });
-}
-
-function strengthFigure({ strength }: CompareAnswer, reader: Reader): Child {
-  if (strength === null || strength.places.length === 0) return null;
-  const rows: Interval[] = strength.places.map(({ place, differenceDb, readingsBefore, readingsAfter }) => ({
-    name: place,
-    value: differenceDb,
-    half: null,
-    text: `${reader.signed(differenceDb, 2)} dB of ${readingsBefore} and ${readingsAfter} readings`,
-    verdict: 'not shown',
-  }));
-  const all: Interval = {
-    name: 'all places, median',
-    value: strength.medianDb,
-    half: strength.expandedUncertaintyDb,
-    text: `${reader.signed(strength.medianDb, 2)} dB`,
-    verdict: strength.verdict,
-  };
-  return h(
-    'figure',
-    {},
-    responsive((width) =>
-      intervalPlot([...rows, all], width, {
-        label: 'received strength, dB',
-        format: (value, decimals) => reader.signed(value, decimals),
-      }),
-    ),
-    h('figcaption', {}, 'Received strength after minus before, at each place that was read on both sides.'),
-  );
-}
-
-function measureTable(band: ComparedBand, reader: Reader): HTMLElement {
-  const rows = measuresOf(band).map((measure) => {
-    const { name, unit, perSi, decimals } = shownAs(measure.measure);
-    const figure = (value: number | null): string =>
-      reader.number(value === null ? null : value * perSi, decimals);
-    return [
-      unit === '' ? name : `${name}, ${unit}`,
-      figure(measure.before.value),
-      figure(measure.after.value),
-      differenceText(measure, reader),
-      measure.verdict,
-      measure.meaning,
-    ];
-  });
-  return dataTable(
-    `Before and after on ${band.band}`,
-    ['figure', 'before', 'after', 'difference', 'verdict', 'what it means'],
-    rows,
-  );
-}
+const SOIL_WORDS =
+  'Wet soil lowers R as more wire does. Where the moisture was noted on both sides, the difference is therefore not ' +
+  'plainly after minus before: what the change of moisture alone would have done, learnt from visits over one and ' +
+  'the same field, is taken off first, and its own uncertainty is added.';

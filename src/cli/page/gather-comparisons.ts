@@ -1,6 +1,6 @@
 import { fieldStateAt } from '../../core/layout/field-state.ts';
 import type { FieldState } from '../../core/record.ts';
-import type { CompareAnswer, PageComparison, Part } from '../../formats/page-data.ts';
+import type { CompareAnswer, PageComparison, PageField, Part } from '../../formats/page-data.ts';
 import type { Logbook } from '../../logbook/logbook.ts';
 import type { Asker } from './ask.ts';
 
@@ -13,25 +13,17 @@ export async function gatherComparisons(
   asker: Asker,
   logbook: Logbook,
 ): Promise<Part<readonly PageComparison[]>> {
-  const states = measuredStates(logbook);
+  const states = measuredFields(logbook);
   if (states.length < 2) return withoutData(await asker.ask(['compare'], COMMAND));
   const found: PageComparison[] = [];
   let failed: Part<CompareAnswer> | null = null;
   for (const [before, after] of pairs(states.length)) {
-    const which = ['compare', '--state', '--before', String(before + 1), '--after', String(after + 1)];
+    const [then, now] = [states[before] as MeasuredField, states[after] as MeasuredField];
+    const which = ['compare', '--before', then.visits.join(','), '--after', now.visits.join(',')];
     const answer = await asker.ask<CompareAnswer>(which, COMMAND);
     if (answer.missing !== null) failed = answer;
     else {
-      const field = (state: FieldState) => ({
-        radials: state.radials.length,
-        wireM: state.wireM,
-        since: state.since,
-      });
-      found.push({
-        before: field(states[before] as FieldState),
-        after: field(states[after] as FieldState),
-        answer: answer.data,
-      });
+      found.push({ before: fieldOf(then), after: fieldOf(now), answer: answer.data });
     }
   }
   return found.length === 0 && failed !== null ? withoutData(failed) : { data: found, missing: null };
@@ -44,14 +36,25 @@ function pairs(count: number): [number, number][] {
   return count > 2 ? [...steps, [0, count - 1]] : steps;
 }
 
-/** The field states over which the antenna was measured, as `compare --state` counts them. */
-function measuredStates({ visits, fieldStates }: Logbook): FieldState[] {
-  const measured = new Set(
-    visits
-      .filter(({ shots }) => shots.some(({ target }) => target === 'antenna'))
-      .map(({ time }) => fieldStateAt(fieldStates, time)),
-  );
-  return fieldStates.filter((state) => measured.has(state));
+interface MeasuredField {
+  readonly state: FieldState;
+  /** Numbers of the visits that stand for it; of all where none does. */
+  readonly visits: readonly number[];
+}
+
+/** The field states over which the antenna was measured, on whatever band. */
+function measuredFields({ visits, fieldStates }: Logbook): MeasuredField[] {
+  const ofAntenna = visits.filter(({ shots }) => shots.some(({ target }) => target === 'antenna'));
+  return fieldStates.flatMap((state) => {
+    const there = ofAntenna.filter(({ time }) => fieldStateAt(fieldStates, time) === state);
+    const counting = there.filter(({ baseline }) => baseline !== false);
+    const standing = counting.length === 0 ? there : counting;
+    return standing.length === 0 ? [] : [{ state, visits: standing.map(({ visit }) => visit) }];
+  });
+}
+
+function fieldOf({ state: { radials, wireM, since } }: MeasuredField): PageField {
+  return { radials: radials.length, wireM, since };
 }
 
 function withoutData(part: Part<unknown>): Part<never> {

@@ -81,6 +81,5 @@ export async function gatherPage(
 
 function siteOf(site: Site): PageData['site'] {
   const { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument } = site;
-  const { referenceOhm } = instrument;
-  return { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, referenceOhm };
+  return { name, units, region, bandEdges, antenna, radials, soil, feedline, worthwhileDb, instrument };
 }

@@ -59,7 +59,8 @@ export interface CompareAnswer extends ComparedBand {
   readonly agree: boolean | null;
   readonly resistanceGainDb: number | null;
   readonly strength: ComparedStrength | null;
-  readonly sides: { readonly before: readonly ComparedSide[]; readonly after: readonly ComparedSide[] };
+  /** True where no wire was laid or lifted between the sides. */
+  readonly sameField?: boolean | undefined;
   readonly notes: readonly string[];
 }
 
@@ -78,11 +79,6 @@ export interface ComparedMeasure {
   readonly soilCorrection?: number | undefined;
   readonly verdict: Verdict;
   readonly meaning: string;
-}
-
-export interface ComparedSide {
-  readonly label: string;
-  readonly shots: number;
 }
 
 export interface ComparedStrength {

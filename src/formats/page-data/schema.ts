@@ -46,7 +46,7 @@ const SITE = v.looseObject({
   region: v.nullable(v.picklist([1, 2, 3])),
   bandEdges: v.record(v.string(), v.strictTuple([v.number(), v.number()])),
   antenna: v.looseObject({ kind: v.string(), bands: v.array(v.string()), heightM: nullableNumber }),
-  referenceOhm: nullableNumber,
+  instrument: v.looseObject({ referenceOhm: nullableNumber }),
 });
 
 const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
@@ -60,13 +60,18 @@ const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
 const SWEEPS = v.object({
   leftOut: v.number(),
   grids: v.array(column),
+  fields: v.array(v.looseObject({ radials: v.number(), wireM: v.number(), since: nullableText })),
+  throughLine: v.boolean(),
   visits: v.array(
     v.object({
       visit: v.number(),
       time: v.string(),
       radials: v.number(),
       wireM: v.number(),
+      field: v.number(),
+      counts: v.boolean(),
       shots: v.array(SWEEP),
+      referenceLoad: v.array(SWEEP),
     }),
   ),
 });
@@ -137,6 +142,7 @@ const COMPARISON = v.looseObject({
   band: v.string(),
   measures: v.array(MEASURE),
   bands: v.optional(v.array(v.looseObject({ band: v.string(), measures: v.array(MEASURE) }))),
+  sameField: v.optional(v.boolean()),
   strength: v.nullable(
     v.looseObject({ places: v.array(v.looseObject({ place: v.string(), differenceDb: v.number() })) }),
   ),

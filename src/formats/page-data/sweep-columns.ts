@@ -54,20 +54,24 @@ function columnOf(steps: readonly number[]): Float64Array {
 }
 
 /**
- * The shots behind packed ones, visit by visit. Sweeps of one grid share its frequencies.
+ * The sweeps behind packed ones, visit by visit. Sweeps of one grid share its frequencies.
  * @throws UserError as `createSweep`, and so for a grid that is not there
  */
-export function unpackVisits({ grids, visits }: PageSweeps): Sweep[][] {
+export function unpackVisits({
+  grids,
+  visits,
+}: Pick<PageSweeps, 'grids' | 'visits'>): { shots: Sweep[]; referenceLoad: Sweep[] }[] {
   const frequenciesHz = grids.map((grid) => new Float64Array(grid));
-  return visits.map(({ shots }) =>
-    shots.map(({ grid, resistance, reactance, referenceOhm, plane }) =>
-      createSweep({
-        frequencyHz: frequenciesHz[grid] ?? new Float64Array(0),
-        resistanceOhm: columnOf(resistance),
-        reactanceOhm: columnOf(reactance),
-        referenceOhm,
-        plane,
-      }),
-    ),
-  );
+  const unpack = ({ grid, resistance, reactance, referenceOhm, plane }: PageSweep): Sweep =>
+    createSweep({
+      frequencyHz: frequenciesHz[grid] ?? new Float64Array(0),
+      resistanceOhm: columnOf(resistance),
+      reactanceOhm: columnOf(reactance),
+      referenceOhm,
+      plane,
+    });
+  return visits.map(({ shots, referenceLoad }) => ({
+    shots: shots.map(unpack),
+    referenceLoad: referenceLoad.map(unpack),
+  }));
 }

@@ -44,15 +44,28 @@ export interface Missing {
 /** What of the site the page uses. */
 export type PageSite = Pick<
   Site,
-  'name' | 'units' | 'region' | 'bandEdges' | 'antenna' | 'radials' | 'soil' | 'feedline' | 'worthwhileDb'
-> & { readonly referenceOhm: number | null };
+  | 'name'
+  | 'units'
+  | 'instrument'
+  | 'region'
+  | 'bandEdges'
+  | 'antenna'
+  | 'radials'
+  | 'soil'
+  | 'feedline'
+  | 'worthwhileDb'
+>;
 
 /** Every stored sweep. Sweeps mostly share their frequencies, so these are kept once. */
 export interface PageSweeps {
   /** Frequencies in Hz, strictly rising. */
   readonly grids: readonly (readonly number[])[];
+  /** The states of the field, rising in time. */
+  readonly fields: readonly PageField[];
   /** In the order of their time. */
   readonly visits: readonly PageVisit[];
+  /** Whether sweeps were moved to the feed point through the line of the site. */
+  readonly throughLine: boolean;
   /** Visits of the logbook for whose sweeps the page has no room. */
   readonly leftOut: number;
 }
@@ -65,7 +78,13 @@ export interface PageVisit {
   /** The radials that lay there then. */
   readonly radials: number;
   readonly wireM: number;
+  /** Index into `fields`. */
+  readonly field: number;
+  /** False where the user said that the visit does not stand for the antenna as it should be. */
+  readonly counts: boolean;
   readonly shots: readonly PageSweep[];
+  /** Of the reference load, which watches the instrument. */
+  readonly referenceLoad: readonly PageSweep[];
 }
 
 export interface PageSweep {

@@ -25,9 +25,11 @@ export const PAGE_SEED = {
     region: 1,
     bandEdges: { '40m': [7e6, 7.2e6] },
     antenna: { kind: 'quarter-wave', bands: ['40m'], heightM: 10.1 },
-    referenceOhm: 50,
+    instrument: { referenceOhm: 50 },
   },
   sweeps: {
+    fields: [field],
+    throughLine: false,
     grids: [[7e6, 7.1e6]],
     leftOut: 0,
     visits: [
@@ -36,6 +38,9 @@ export const PAGE_SEED = {
         time: '2026-03-01T10:15:00Z',
         radials: 8,
         wireM: 48,
+        field: 0,
+        counts: true,
+        referenceLoad: [],
         shots: [
           {
             grid: 0,

@@ -18,7 +18,7 @@ const DATA: PageData = {
   opens: 'questions',
   source: 'file',
   site: null,
-  sweeps: { grids: [], visits: [], leftOut: 0 },
+  sweeps: { grids: [], fields: [], visits: [], leftOut: 0, throughLine: false },
   readings: [],
   lot: missing,
   plan: missing,
@@ -61,7 +61,7 @@ describe('page data as text', () => {
   });
 
   it('say where they are wrong', () => {
-    const text = JSON.stringify({ ...DATA, sweeps: { grids: [], visits: [{ visit: 'one' }], leftOut: 0 } });
+    const text = JSON.stringify({ ...DATA, sweeps: { ...DATA.sweeps, visits: [{ visit: 'one' }] } });
     expect(() => parsePageData(text)).toThrow(
       expect.objectContaining({ place: { field: 'sweeps.visits.0.visit' } }),
     );
@@ -90,28 +90,34 @@ describe('sweeps of a page', () => {
     time: '2026-03-01T10:15:00Z',
     radials: 0,
     wireM: 0,
+    field: 0,
+    counts: true,
     shots: [shot],
+    referenceLoad: [],
   });
 
   it('come back to a milliohm, with their reference and plane', () => {
     const packer = new SweepPacker();
     const visits = [visitOf(packer.pack(sweep(0)))];
-    expect(unpackVisits({ grids: packer.grids, visits, leftOut: 0 })).toEqual([
-      [
-        createSweep({
-          frequencyHz: Float64Array.of(7e6, 7.1e6),
-          resistanceOhm: Float64Array.of(36.123, 33333.333),
-          reactanceOhm: Float64Array.of(0, -0.333),
-          referenceOhm: 75,
-          plane: 'shack',
-        }),
-      ],
+    expect(unpackVisits({ grids: packer.grids, visits })).toEqual([
+      {
+        referenceLoad: [],
+        shots: [
+          createSweep({
+            frequencyHz: Float64Array.of(7e6, 7.1e6),
+            resistanceOhm: Float64Array.of(36.123, 33333.333),
+            reactanceOhm: Float64Array.of(0, -0.333),
+            referenceOhm: 75,
+            plane: 'shack',
+          }),
+        ],
+      },
     ]);
   });
 
   it('are refused when their frequencies are not there', () => {
     const visits = [visitOf(new SweepPacker().pack(sweep(0)))];
-    expect(() => unpackVisits({ grids: [], visits, leftOut: 0 })).toThrow(
+    expect(() => unpackVisits({ grids: [], visits })).toThrow(
       expect.objectContaining({ code: 'sweep-too-short' }),
     );
   });

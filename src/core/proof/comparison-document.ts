@@ -1,13 +1,28 @@
-import type { BandComparison, MeasureComparison } from '../core/proof/compare-visits.ts';
-import { comparisonNotes, TABLE_FOOT } from '../core/proof/comparison-notes.ts';
-import type { OverallVerdict } from '../core/proof/overall.ts';
-import { SIDES } from '../core/proof/pair.ts';
-import type { StrengthComparison } from '../core/proof/strength.ts';
-import type { ComparisonAsked } from './compared-sides.ts';
+import type { FieldState } from '../record.ts';
+import type { BandComparison, MeasureComparison } from './compare-visits.ts';
+import { comparisonNotes, TABLE_FOOT } from './comparison-notes.ts';
+import type { OverallVerdict } from './overall.ts';
+import { SIDES } from './pair.ts';
+import type { StrengthComparison } from './strength.ts';
 
-/** All that `compare` found. */
+/** A visit of a logbook by its number, and the field it was made over. */
+interface NumberedVisit {
+  readonly label: string;
+  readonly visit: number;
+  readonly time: string;
+  readonly state: Pick<FieldState, 'radials' | 'wireM'>;
+}
+
+/** All that a comparison found. */
 export interface Found {
-  readonly asked: ComparisonAsked;
+  readonly asked: {
+    /** The visits of a logbook on either side; empty for loose files. */
+    readonly visits: readonly NumberedVisit[];
+    /** True where no wire was laid or lifted between the sides, so that nothing can have been improved by wires. */
+    readonly sameField: boolean;
+    /** Oddities of the question itself. */
+    readonly notes: readonly string[];
+  };
   /** In the order of the questions. */
   readonly comparisons: readonly BandComparison[];
   readonly strength: StrengthComparison | null;
@@ -32,6 +47,10 @@ export function comparisonJson(found: Found): object {
 export const SAME_FIELD =
   'no wire was laid or lifted between these visits: what differs is drift of the soil, the instrument or a joint, and never an improvement by wires; diagnose weighs which';
 
+/** What is said where the sides stand against the order of time. */
+export const MEASURED_LATER =
+  'the side called before was measured later: the differences are after minus before all the same';
+
 /** Every note once, those of the question first; what is said of some bands only names its band. */
 export function notesOf({ asked, comparisons, strength }: Omit<Found, 'overall'>): string[] {
   const each = comparisons.map((comparison) => ({
@@ -44,7 +63,7 @@ export function notesOf({ asked, comparisons, strength }: Omit<Found, 'overall'>
   return [...new Set([...asked.notes, ...ofBands, ...(strength?.notes ?? [])])];
 }
 
-function bandJson({ band, covered, measures, sides }: BandComparison, { visits }: ComparisonAsked) {
+function bandJson({ band, covered, measures, sides }: BandComparison, { visits }: Found['asked']) {
   const [quality] = measures.filter(({ measure }) => measure === 'qualityFactor').map(measureJson);
   const [before, after] = SIDES.map((side) =>
     sides[side].map(({ visit: { label, shotCount } }) => {
