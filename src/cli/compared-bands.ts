@@ -26,9 +26,8 @@ export function bandsNamed(flags: BandFlags, site: Site | null): Band[] | null {
 
 /** The one band that sweeps are about: all cover it alone, or cross X = 0 in it alone. */
 export function bandOfSweeps(sweeps: readonly AnySweep[], flags: BandFlags, site: Site | null): Band {
-  const covered = bandsOfRegion(regionOf(flags, site), site?.bandEdges).filter(
-    (band) => coverage(band, sweeps) !== null,
-  );
+  const all = bandsOfRegion(regionOf(flags, site), site?.bandEdges);
+  const covered = all.filter((band) => coverage(band, sweeps) !== null);
   const resonant = covered.filter((band) =>
     sweeps.some((sweep) => {
       const f = resonanceFor(sweep, band)?.frequencyHz ?? 0;
@@ -37,11 +36,15 @@ export function bandOfSweeps(sweeps: readonly AnySweep[], flags: BandFlags, site
   );
   const [only] = covered.length === 1 ? covered : resonant.length === 1 ? resonant : [];
   if (only !== undefined) return only;
-  throw new UserError(
-    'band-needed',
-    `needs a band, such as --band 40m; the sweeps have ${covered.map(({ band }) => band).join(', ') || 'none'} in common`,
-    { kind: 'command-line', place: { field: '--band' } },
-  );
+  const names = (bands: readonly Band[]): string => bands.map(({ band }) => band).join(', ');
+  const touched = all.filter((band) => sweeps.some((sweep) => coverage(band, [sweep]) !== null));
+  const message =
+    covered.length > 0
+      ? `needs a band, such as --band ${covered[0]?.band}; the sweeps have ${names(covered)} in common`
+      : touched.length > 0
+        ? `needs one band in all the sweeps, which have ${names(touched)} but none in common: sweep the same band before and after, or name one for what a side by itself can say`
+        : 'needs a band, such as --band 40m; the sweeps reach into none';
+  throw new UserError('band-needed', message, { kind: 'command-line', place: { field: '--band' } });
 }
 
 /** The bands of a logbook: those asked for, else those of the site, else the ones that its visits are about. */

@@ -24,6 +24,15 @@ export function progressNotes({
     );
   }
   const { fit, whyNotGround, steps } = progress;
+  if (
+    steps.some(
+      ({ repeated, resistanceAtResonanceOhm }) => !repeated && resistanceAtResonanceOhm.value !== null,
+    )
+  ) {
+    notes.push(
+      'single shots tell nothing of how well they repeat: take three or more a visit, or keep a logbook whose repeats can stand behind one shot',
+    );
+  }
   if (whyNotGround !== null && fit !== null) {
     notes.push(
       `a power law stands in for the physics, because ${whyNotGround}; it knows nothing of the length of wires`,

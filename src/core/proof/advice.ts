@@ -85,7 +85,14 @@ export function advise(input: AdviceInput): Advised {
   }
   const byCurve = byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
   const byStrength = byTheStrength(lastStrength, before, last, worthwhileDb);
-  return answer(...(byStrength?.(byCurve) ?? byCurve));
+  const [advice, why] = byStrength?.(byCurve) ?? byCurve;
+  if (advice === 'stop' && !last.repeated) {
+    return answer(
+      'measure again',
+      `${why}; but single shots stand behind it, which tell nothing of how well they repeat: take three or more before you stop`,
+    );
+  }
+  return answer(advice, why);
 }
 
 type Saying = readonly [advice: Advice, why: string];

@@ -118,7 +118,10 @@ function compareInBand(question: BandQuestion, context: ComparisonContext): Unju
       stated: repeats !== 'none' || accuracy.stated,
     }),
   );
-  const { repeats, visits } = pairs.of('resistanceAtResonanceOhm').chosen;
+  // R tells where the errors come from; where it cannot be had, a figure that can.
+  const ofR = pairs.of('resistanceAtResonanceOhm').chosen;
+  const { repeats, visits } =
+    ofR.repeats === 'none' ? (read.find(({ chosen }) => chosen.repeats !== 'none')?.chosen ?? ofR) : ofR;
   return { ...reading, figures, repeats, visitErrors: visits, soilNotes: pairs.soilNotes };
 }
 

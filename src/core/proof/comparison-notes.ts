@@ -28,6 +28,12 @@ function crossingNotes({ sides, measures, band }: BandComparison): string[] {
   const notes = visits
     .map(({ side, visit }) => crossingNote(side, visit, band))
     .filter((note) => note !== null);
+  const scalar = SIDES.filter((side) => sides[side].some(({ visit }) => visit.sweep.kind === 'swr'));
+  if (scalar.length > 0) {
+    notes.push(
+      `what was swept ${scalar.join(' and ')} holds only SWR or return loss: its dip can be compared, but resonance, R and Q cannot be had from it, so that no proof of less loss is possible`,
+    );
+  }
   if (visits.some(({ visit }) => visit.resonance?.kind === 'parallel')) {
     notes.push(measures[1]?.direction.meaning ?? '');
   }
@@ -35,9 +41,7 @@ function crossingNotes({ sides, measures, band }: BandComparison): string[] {
 }
 
 function crossingNote(side: string, { resonance, sweep }: VisitInBand, band: Band): string | null {
-  if (sweep.kind === 'swr') {
-    return `the ${side} sweep holds only SWR or return loss: its dip can be compared, but resonance, R and Q cannot be had from it, so that no proof of less loss is possible`;
-  }
+  if (sweep.kind === 'swr') return null;
   // A sweep that covers nothing of the band is told of elsewhere.
   if (resonance === null && coverage(band, [sweep]) === null) return null;
   if (resonance === null) {

@@ -32,6 +32,8 @@ export interface ProgressStep {
   readonly wireM: number;
   readonly time: string | null;
   readonly visits: number;
+  /** Whether repeats, its own or the logbook's, stand behind its R: a single shot alone is no ground to stop on. */
+  readonly repeated: boolean;
   readonly resistanceAtResonanceOhm: Quantity;
   /** To be added to R to have it as wet as at the first step that has one; 0 where the logbook does not tell. */
   readonly soilCorrectionOhm: number;
@@ -105,9 +107,17 @@ function changeSince(
   const none = { soilOhm: 0, soilVariance: 0 };
   if (side === start) return { ...none, gainDb: { value: 0, expandedUncertainty: 0, coverageFactor: 2 } };
   if (side.length === 0 || start.length === 0) return { ...none, gainDb: UNKNOWN_QUANTITY };
-  const { pair } = figurePairs({ before: start, after: side }, reading, line).of('resistanceAtResonanceOhm');
+  const { pair, chosen } = figurePairs({ before: start, after: side }, reading, line).of(
+    'resistanceAtResonanceOhm',
+  );
   const { value, variance } = pair.correction;
-  return { soilOhm: value, soilVariance: variance, gainDb: gainQuantity(figureDifference(pair)) };
+  const gainDb = gainQuantity(figureDifference(pair));
+  const stated = chosen.repeats !== 'none' || reading.accuracy.stated;
+  return {
+    soilOhm: value,
+    soilVariance: variance,
+    gainDb: stated ? gainDb : { ...UNKNOWN_QUANTITY, value: gainDb.value },
+  };
 }
 
 function readStep(
@@ -123,8 +133,12 @@ function readStep(
   };
   const resistance = estimate('resistanceAtResonanceOhm');
   const resonance = estimate('resonanceHz');
-  const quantity = (found: SideEstimate | null): Quantity =>
-    found?.alone.quantity(found.value) ?? UNKNOWN_QUANTITY;
+  const repeated =
+    choosePairErrors('resistanceAtResonanceOhm', { before: side, after: [] }, knowledge).repeats !== 'none';
+  const quantity = (found: SideEstimate | null): Quantity => {
+    const { value, ...known } = found?.alone.quantity(found.value) ?? UNKNOWN_QUANTITY;
+    return repeated || knowledge.accuracy.stated ? { value, ...known } : { ...UNKNOWN_QUANTITY, value };
+  };
   const guide = side.every(
     ({ visit }) => visit.resonance?.kind === 'series' && visit.sweep.plane === 'feedpoint',
   );
@@ -133,6 +147,7 @@ function readStep(
     wireM,
     time,
     visits: side.length,
+    repeated,
     resistanceAtResonanceOhm: quantity(resistance),
     soilCorrectionOhm: soilOhm,
     resonanceHz: quantity(resonance),

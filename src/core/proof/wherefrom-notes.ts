@@ -1,4 +1,5 @@
 import type { BandComparison } from './compare-visits.ts';
+import { SIDES } from './pair.ts';
 
 /** Where the uncertainties of a comparison come from: its repeats, and what the shots of a visit share. */
 export function wherefromNotes({
@@ -11,11 +12,11 @@ export function wherefromNotes({
   const stated = accuracy.stated ? 'as the site states' : 'a default, for the site states none';
   const notes: string[] = [];
   if (repeats === 'none') {
-    const count = (side: 'before' | 'after'): string =>
-      sides[side].map(({ visit }) => visit.shotCount).join(' + ');
-    const counts = `${count('before')} before, ${count('after')} after`;
+    const counts = SIDES.map((side) => sides[side].map(({ visit }) => visit.shotCount));
+    if (!counts.flat().includes(1)) return [];
+    const [before, after] = counts.map((side) => side.join(' + '));
     notes.push(
-      `single shots (${counts}) tell nothing of how well they repeat: no claim is made from them${
+      `single shots (${before} before, ${after} after) tell nothing of how well they repeat: no claim is made from them${
         accuracy.stated ? '; the uncertainties are those of the instrument alone' : ''
       }. Take three or more shots a visit, or keep a logbook whose repeats can stand behind one shot`,
     );

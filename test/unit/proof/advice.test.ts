@@ -14,6 +14,7 @@ function step(radials: number, resistanceOhm: number, resonanceHz = 7.1e6): Prog
     wireM: radials * 6,
     time: null,
     visits: 1,
+    repeated: true,
     resistanceAtResonanceOhm: quantity(resistanceOhm),
     soilCorrectionOhm: 0,
     resonanceHz: quantity(resonanceHz, 5e3),
@@ -125,6 +126,15 @@ describe('advise', () => {
     ]);
     expect(adviseOn({ doubling: little, lastStrength: lastStrength(0.1) }).advice).toBe('stop');
     expect(adviseOn({ lastStrength: lastStrength(0.6) }).advice).toBe('go on');
+  });
+
+  it('does not stop on single shots', () => {
+    const little = { valueDb: 0.1, standardUncertaintyDb: 0.02 };
+    const single = adviseOn({ doubling: little, steps: [step(8, 52), { ...step(16, 45), repeated: false }] });
+    expect([single.advice, single.why]).toEqual([
+      'measure again',
+      expect.stringContaining('single shots stand behind it'),
+    ]);
   });
 
   it('has no curve from one number of radials', () => {

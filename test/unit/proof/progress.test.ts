@@ -116,6 +116,18 @@ describe('progressSteps and progressOf', () => {
     expect(last?.gainDb.expandedUncertainty).toBeGreaterThan(0.05);
   });
 
+  it('state no uncertainty where single shots are all there is', () => {
+    const single = (radials: number, r: number) => ({
+      ...state(radials, r),
+      visits: [measuredVisitOf(r, random, { shots: 1 })],
+    });
+    const { steps } = progressSteps([single(8, 60), single(16, 50)], BAND, context);
+    expect(steps.map(({ repeated }) => repeated)).toEqual([false, false]);
+    expect(steps[1]?.resistanceAtResonanceOhm.expandedUncertainty).toBeNull();
+    expect(steps[1]?.gainDb.expandedUncertainty).toBeNull();
+    expect(steps[1]?.gainDb.value).toBeGreaterThan(0.5);
+  });
+
   it('work without a site’s heights, by the power law, and say why', () => {
     const { steps } = progressSteps([state(4, 60), state(8, 52), state(16, 46)], BAND, context);
     const found = progressOf(steps, question);
