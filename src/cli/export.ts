@@ -7,13 +7,15 @@ import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import { writeCanonical } from '../formats/canonical.ts';
 import { writeTouchstone } from '../formats/touchstone/write.ts';
+import { plural } from '../formats/words.ts';
 import { createDurably, makeFolder, REAL_DISK } from '../logbook/disk.ts';
 import { type Logbook, loadShot, movedToPlane } from '../logbook/logbook.ts';
 import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
-import { printAnswer } from './answer.ts';
+import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
+import { lostNotes } from './logbook-visits.ts';
 import { parseNumbers } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
 
@@ -60,23 +62,48 @@ export function register(command: Command, io: Io): void {
 async function exportSweeps(io: Io, options: ExportOptions): Promise<void> {
   const logbook = await openOwnLogbook(io, options);
   const out = resolve(io.cwd, options.out);
-  const files: ExportedFile[] = [];
-  for (const visit of visitsWanted(logbook, options, io.now())) {
-    for (const shot of visit.shots) files.push(await exportedFile(logbook, visit, shot, options));
-  }
+  const { files, lost } = await exportedFiles(logbook, visitsWanted(logbook, options, io.now()), options);
+  if (files.length === 0 && lost[0] !== undefined) throw lost[0];
   // Every name is looked at before the first file is written, so that an export is whole or not begun.
   const missing: ExportedFile[] = [];
   for (const file of files) if (!(await isThere(out, file))) missing.push(file);
   await makeFolder(REAL_DISK, out);
   for (const { file, text } of missing) await createDurably(REAL_DISK, join(out, file), Buffer.from(text));
-  printAnswer(
+  const notes = lostNotes(lost);
+  printWithoutLost(
     io,
     {
-      json: { out, files: files.map(({ file, visit, shot, plane }) => ({ file, visit, shot, plane })) },
-      text: `${files.length} ${files.length === 1 ? 'sweep' : 'sweeps'} written to ${out}.`,
+      json: {
+        out,
+        files: files.map(({ file, visit, shot, plane }) => ({ file, visit, shot, plane })),
+        notes,
+      },
+      text: [`${plural(files.length, 'sweep')} written to ${out}.`, ...notes].join('\n'),
     },
+    lost,
     options.json === true,
   );
+}
+
+/** Every file of the visits; a sweep that is gone or changed is left out and told of. */
+async function exportedFiles(
+  logbook: Logbook,
+  visits: readonly VisitRecord[],
+  options: ExportOptions,
+): Promise<{ readonly files: readonly ExportedFile[]; readonly lost: readonly UserError[] }> {
+  const files: ExportedFile[] = [];
+  const lost: UserError[] = [];
+  for (const visit of visits) {
+    for (const shot of visit.shots) {
+      const stored = await loadShot(logbook, shot).catch((error: unknown) => {
+        if (!(error instanceof UserError)) throw error;
+        lost.push(error);
+        return null;
+      });
+      if (stored !== null) files.push(exportedFile(logbook, visit, shot, stored, options));
+    }
+  }
+  return { files, lost };
 }
 
 function visitsWanted({ visits }: Logbook, options: ExportOptions, now: Date): readonly VisitRecord[] {
@@ -98,13 +125,13 @@ function visitsWanted({ visits }: Logbook, options: ExportOptions, now: Date): r
   });
 }
 
-async function exportedFile(
+function exportedFile(
   logbook: Logbook,
   visit: VisitRecord,
   shot: ShotRecord,
+  stored: Sweep,
   { format, plane }: ExportOptions,
-): Promise<ExportedFile> {
-  const stored = await loadShot(logbook, shot);
+): ExportedFile {
   const sweep =
     plane === undefined || shot.target === 'reference-load'
       ? stored

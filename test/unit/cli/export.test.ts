@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readSweeps } from '../../../src/formats/read-sweeps.ts';
@@ -12,7 +12,7 @@ async function setUp(site = SITE) {
   await addVisit(folder, { ...someVisit(3), time: '2026-04-01T10:00:00Z' });
   const cwd = temporaryFolder();
   const turfwire = (...args: string[]) => runCommand(['export', '--logbook', folder, ...args], { cwd });
-  return { cwd, turfwire, names: () => readdirSync(join(cwd, 'out')).sort() };
+  return { folder, cwd, turfwire, names: () => readdirSync(join(cwd, 'out')).sort() };
 }
 
 describe('turfwire export', () => {
@@ -53,6 +53,33 @@ describe('turfwire export', () => {
     expect((await turfwire('--all', '--out', 'out')).err).toContain('another file of that name is there');
     expect(names()).toHaveLength(3);
     expect(readFileSync(join(cwd, 'out/visit-0002-shot-1.s1p'), 'utf8')).toBe('mine');
+  });
+
+  it('writes the rest where a stored sweep is gone or changed, names each such file and ends in 4', async () => {
+    const { folder, turfwire, names } = await setUp();
+    const stored = readdirSync(join(folder, 'sweeps/2026-03')).sort();
+    const [gone, changed] = stored.map((name) => `sweeps/2026-03/${name}`) as [string, string];
+    rmSync(join(folder, gone));
+    appendFileSync(join(folder, changed), ' ');
+    const ran = await turfwire('--all', '--out', 'out');
+    expect(ran.code).toBe(4);
+    expect(ran.out).toMatch(/^1 sweep written to /u);
+    expect(ran.out).toContain(`${gone}: left out, because the file is gone`);
+    expect(ran.out).toContain(`${changed}: left out, because`);
+    expect(ran.err).toContain(`${gone}: the file is gone`);
+    expect(names()).toEqual(['visit-0002-shot-1.s1p']);
+    expect((await turfwire('--all', '--out', 'out', '--json')).json()).toMatchObject({
+      files: [{ visit: 2, shot: 1 }],
+      notes: [expect.stringContaining(gone), expect.stringContaining(changed)],
+      error: { code: 'sweep-missing', exitCode: 4, where: { file: gone } },
+    });
+  });
+
+  it('writes nothing where every sweep asked for is gone', async () => {
+    const { folder, cwd, turfwire } = await setUp();
+    rmSync(join(folder, 'sweeps'), { recursive: true });
+    expect(await turfwire('--all', '--out', 'out')).toMatchObject({ code: 4, out: '' });
+    expect(readdirSync(cwd)).toEqual([]);
   });
 
   it.each([
