@@ -227,7 +227,7 @@ describe('turfwire plan', () => {
   it('writes planned radials into a logbook, and lay logs them as laid', async () => {
     const logbook = join(folder, 'book');
     const at = ['--at', '2026-02-01T10:00:00Z'];
-    await turfwire('begin', logbook, '--name', 'test', '--kind', 'quarter-wave');
+    await turfwire('begin', logbook, '--name', 'test', '--kind', 'quarter-wave', ...at);
     await writeFile(join(logbook, 'site.json'), await readFile(SITE));
     const planned = await turfwire(
       'plan',
