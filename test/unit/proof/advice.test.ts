@@ -122,7 +122,9 @@ describe('advise', () => {
     const rose = adviseOn({ doubling: little, lastStrength: lastStrength(0.6) });
     expect([rose.advice, rose.why]).toEqual([
       'measure again',
-      expect.stringMatching(/rose by 0\.6 dB at 2 places .* the next doubling of the wire would bring 0\.3 dB/u),
+      expect.stringMatching(
+        /rose by 0\.6 dB at 2 places .* the next doubling of the wire would bring 0\.3 dB/u,
+      ),
     ]);
     expect(adviseOn({ doubling: little, lastStrength: lastStrength(0.1) }).advice).toBe('stop');
     expect(adviseOn({ lastStrength: lastStrength(0.6) }).advice).toBe('go on');
