@@ -6,11 +6,11 @@ import type { ReferencePlane, ShotRecord, VisitRecord } from '../core/record.ts'
 import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import { writeCanonical } from '../formats/canonical.ts';
+import { systemWords } from '../formats/system-words.ts';
 import { writeTouchstone } from '../formats/touchstone/write.ts';
 import { plural } from '../formats/words.ts';
 import { createDurably, makeFolder, REAL_DISK } from '../logbook/disk.ts';
 import { type Logbook, loadShot, movedToPlane } from '../logbook/logbook.ts';
-import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { ReferencePlane } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
+import { systemWords } from '../formats/system-words.ts';
 import type { Description } from '../instrument/description/description.ts';
 import type { Connection } from '../instrument/open-instrument.ts';
 import type { Logbook } from '../logbook/logbook.ts';
@@ -111,7 +112,7 @@ function keepBytes(io: Io, path: string): { tap: (chunk: Uint8Array) => void; cl
       } catch (error) {
         // Keeping the bytes must never cost the sweep.
         failed = true;
-        io.err(`turfwire: ${path}: no longer kept: ${(error as Error).message}`);
+        io.err(`turfwire: ${path}: no longer kept: ${systemWords(error)}`);
       }
     },
     close: () => closeSync(file),
@@ -122,8 +123,7 @@ function openFile(path: string): number {
   try {
     return openSync(path, 'a');
   } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    throw new UserError('raw-file', `cannot be opened for --keep-raw: ${code}`, {
+    throw new UserError('raw-file', `cannot be opened for --keep-raw: ${systemWords(cause)}`, {
       place: { file: path },
       cause,
     });

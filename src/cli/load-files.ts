@@ -9,7 +9,7 @@ import { UserError } from '../core/user-error.ts';
 import { MAX_FILE_BYTES } from '../formats/decode-text.ts';
 import { type Problem, ProblemList } from '../formats/problem.ts';
 import { readSweeps } from '../formats/read-sweeps.ts';
-import { systemWords } from '../logbook/system-words.ts';
+import { systemWords } from '../formats/system-words.ts';
 import type { Io } from './io.ts';
 import { readAtMost } from './read-at-most.ts';
 import type { SweepFlags } from './sweep-flags.ts';

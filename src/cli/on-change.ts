@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import { CAUSES } from '../core/drift/cause.ts';
 import { UserError } from '../core/user-error.ts';
+import { systemWords } from '../formats/system-words.ts';
 import { readDerived, writeDerived } from '../logbook/derived-folder.ts';
 
 const LONGEST_MS = 60_000;
@@ -75,7 +76,7 @@ function run(command: string, variables: Readonly<Record<string, string>>): Prom
       env: { ...process.env, ...variables },
       timeout: LONGEST_MS,
     });
-    child.once('error', (error) => resolve(`could not be run: ${error.message}`));
+    child.once('error', (error) => resolve(`could not be run: ${systemWords(error)}`));
     child.once('exit', (code, signal) => {
       if (code === 0) resolve(null);
       else

@@ -3,7 +3,7 @@ import { resolve } from 'node:path';
 import { type DrawnWire, drawLot, drawnRadials, isLotDrawing } from '../core/layout/lot-drawing.ts';
 import { formatLength } from '../core/quantity.ts';
 import { UserError } from '../core/user-error.ts';
-import { systemWords } from '../logbook/system-words.ts';
+import { systemWords } from '../formats/system-words.ts';
 import type { Io } from './io.ts';
 import type { PlannedAnswer } from './plan-on-ground.ts';
 import type { PlannedSite } from './plan-options.ts';

@@ -10,8 +10,8 @@ import {
 } from '../core/proof/strength-sides.ts';
 import { UserError } from '../core/user-error.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
+import { systemWords } from '../formats/system-words.ts';
 import type { Logbook } from '../logbook/logbook.ts';
-import { systemWords } from '../logbook/system-words.ts';
 import { parseTime } from '../logbook/time.ts';
 import type { CompareFlags } from './compare.ts';
 import type { Io } from './io.ts';

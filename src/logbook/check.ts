@@ -6,6 +6,7 @@ import { isStored, type StoredEvent } from '../core/journal-event.ts';
 import { replayField } from '../core/layout/field-state.ts';
 import { UserError } from '../core/user-error.ts';
 import { standingEvents } from '../core/withdrawal.ts';
+import { systemWords } from '../formats/system-words.ts';
 import type { Damage } from './damage.ts';
 import { UNFINISHED } from './disk.ts';
 import { type Tree, treeOf } from './folder-tree.ts';
@@ -15,7 +16,6 @@ import { LOCK_FOLDER } from './lock.ts';
 import { contradictions, openJournal, readOwnSite } from './open-logbook.ts';
 import { REASON, REFUSED_FOLDER } from './refused.ts';
 import { requireUnchanged, SWEEPS_FOLDER } from './sweep-file.ts';
-import { systemWords } from './system-words.ts';
 
 /** What a check looked at and found. */
 export interface CheckReport {

@@ -1,7 +1,7 @@
 import * as fs from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../core/user-error.ts';
-import { systemWords } from './system-words.ts';
+import { systemWords } from '../formats/system-words.ts';
 
 /** The few calls that change the disk, so that a test can let each of them fail. */
 export type Disk = Pick<typeof fs, 'mkdir' | 'open' | 'rename' | 'unlink'>;

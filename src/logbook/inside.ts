@@ -1,8 +1,8 @@
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { isAbsolute, join, relative, sep } from 'node:path';
 import { UserError } from '../core/user-error.ts';
+import { systemWords } from '../formats/system-words.ts';
 import { type Disk, makeFolder } from './disk.ts';
-import { systemWords } from './system-words.ts';
 
 /**
  * The path of a file of the logbook, checked to lie inside of it after every link is followed.

@@ -15,8 +15,8 @@ import {
   invalidDocument,
 } from '../formats/json/field-problems.ts';
 import { parseJsonDocument } from '../formats/json/json-document.ts';
+import { systemWords } from '../formats/system-words.ts';
 import { SITE_SCHEMA, SITE_VERSION } from './site-schema.ts';
-import { systemWords } from './system-words.ts';
 
 /**
  * Reads the text of a `site.json`. Every problem is told at once, each with its line and the path of its field.

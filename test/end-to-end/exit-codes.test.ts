@@ -134,6 +134,16 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
     1,
     'torn.json:1:25: this is not JSON: value expected',
   ],
+  [
+    'measure --logbook trial --port simulated --describe good.csv/d.json',
+    1,
+    'd.json: cannot be read: what should be a folder on the way is a file',
+  ],
+  [
+    'measure --logbook trial --port simulated --keep-raw nowhere/raw.bin',
+    1,
+    'raw.bin: cannot be opened for --keep-raw: no such file or folder',
+  ],
   ['measure --logbook trial --port /dev/nowhere --band 40m', 3, '/dev/nowhere is not there'],
   [
     'measure --logbook trial --port simulated:silent --band 40m --patience 0.05',
@@ -210,6 +220,11 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['safety --site site.json --mode smoke', 2, '--mode: needs a mode, one of ssb,'],
   ['safety --site site.json --limits none', 2, '--limits: needs one of fcc-general,'],
   [`page ${L} --out taken.html`, 1, 'taken.html: is there already and is no page of Turfwire'],
+  [
+    `page ${L} --out good.csv/p.html`,
+    1,
+    'p.html: cannot be written: what should be a folder on the way is a file',
+  ],
   [`page ${L} --out nowhere/p.html`, 1, 'p.html: cannot be written: no such file or folder'],
 ];
 

@@ -1,7 +1,7 @@
 import { open, readFile, rename, rm } from 'node:fs/promises';
 import { UserError } from '../../core/user-error.ts';
 import { type PageData, serialisePageData } from '../../formats/page-data.ts';
-import { systemWords } from '../../logbook/system-words.ts';
+import { systemWords } from '../../formats/system-words.ts';
 
 /** Where the data go in the built page. */
 const DATA_MARK = '<!-- page data -->';
@@ -49,7 +49,8 @@ export async function writePage(path: string, text: string): Promise<void> {
     await file.writeFile(text).finally(() => file.close());
     await rename(temporary, path);
   } catch (cause) {
-    await rm(temporary, { force: true });
+    // Where nothing could be made, nothing can be removed either: the first refusal is the one to tell.
+    await rm(temporary, { force: true }).catch(() => undefined);
     if (cause instanceof UserError) throw cause;
     throw new UserError('page-file-refused', `cannot be written: ${systemWords(cause)}`, { place, cause });
   }

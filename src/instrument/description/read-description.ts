@@ -4,6 +4,7 @@ import { didYouMean } from '../../core/near-miss.ts';
 import { UserError } from '../../core/user-error.ts';
 import { fieldProblems, invalidDocument } from '../../formats/json/field-problems.ts';
 import { parseJsonDocument } from '../../formats/json/json-document.ts';
+import { systemWords } from '../../formats/system-words.ts';
 import type { Description } from './description.ts';
 import { DESCRIPTION_SCHEMA } from './description-schema.ts';
 
@@ -27,9 +28,8 @@ export async function readDescription(path: string): Promise<Description> {
   try {
     text = await readFile(path, 'utf8');
   } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    const why = code === 'ENOENT' ? 'no such file' : `cannot be read: ${code}`;
-    throw new UserError('description-unreadable', why, { place: { file: path }, cause });
+    const place = { file: path };
+    throw new UserError('description-unreadable', `cannot be read: ${systemWords(cause)}`, { place, cause });
   }
   return parseDescription(text, path);
 }
