@@ -1,18 +1,10 @@
 import * as v from 'valibot';
 import type { Lot, Point } from '../core/site.ts';
-import {
-  ANY,
-  closed,
-  given,
-  list,
-  NOT_NEGATIVE,
-  name,
-  oneOf,
-  quantity,
-} from '../formats/json/json-fields.ts';
+import { ANY, closed, given, list, name, oneOf, quantity } from '../formats/json/json-fields.ts';
+import { CLEARANCE, HEIGHT, ON_LOT } from './site-bounds.ts';
 
 const point: v.GenericSchema<unknown, Point> = v.pipe(
-  list(quantity('length', ANY)),
+  list(quantity('length', ON_LOT)),
   v.check((pair) => pair.length === 2, 'needs two lengths: east and north'),
   v.transform((pair) => pair as unknown as Point),
 );
@@ -23,7 +15,7 @@ const obstacle = v.pipe(
     name: name('a name'),
     kind: oneOf(['building', 'path', 'water', 'service']),
     outline: list(point, 2),
-    clearance: given(quantity('length', NOT_NEGATIVE, '0.3m or 1ft')),
+    clearance: given(quantity('length', CLEARANCE, '0.3m or 1ft')),
   }),
   v.forward(
     v.check(
@@ -36,7 +28,7 @@ const obstacle = v.pipe(
 );
 
 const place = v.pipe(
-  closed({ name: name('a name'), at: point, height: given(quantity('length', NOT_NEGATIVE, '2.5m or 8ft')) }),
+  closed({ name: name('a name'), at: point, height: given(quantity('length', HEIGHT, '2.5m or 8ft')) }),
   v.transform((p) => ({ name: p.name, at: p.at, heightM: p.height ?? 0 })),
 );
 

@@ -17,6 +17,7 @@ import {
   quantity,
   text,
 } from '../formats/json/json-fields.ts';
+import { DEPTH, ELEMENT_DIAMETER, HEIGHT, RADIAL_DIAMETER, REEL_LENGTH, WIRE_LENGTH } from './site-bounds.ts';
 import { LOT } from './site-lot-schema.ts';
 import { BAND_NAME, FEEDLINE, INSTRUMENT, JOINT, TRANSMISSION } from './site-station-schema.ts';
 
@@ -33,10 +34,10 @@ const MOST_BANDS = 100;
 const antenna = v.pipe(
   closed({
     kind: oneOf(['quarter-wave', 'half-wave', 'other']),
-    height: given(quantity('length', POSITIVE, '10.1m or 33ft')),
-    diameter: given(quantity('wire diameter', POSITIVE, '25mm or 1in')),
+    height: given(quantity('length', WIRE_LENGTH, '10.1m or 33ft')),
+    diameter: given(quantity('wire diameter', ELEMENT_DIAMETER, '25mm or 1in')),
     bands: given(list(BAND_NAME)),
-    baseHeight: given(quantity('length', NOT_NEGATIVE, '0.3m or 1ft')),
+    baseHeight: given(quantity('length', HEIGHT, '0.3m or 1ft')),
     radiationResistance: given(quantity('resistance', POSITIVE)),
   }),
   v.transform((a) => ({
@@ -51,12 +52,12 @@ const antenna = v.pipe(
 
 const radials = v.pipe(
   closed({
-    diameter: given(quantity('wire diameter', POSITIVE)),
+    diameter: given(quantity('wire diameter', RADIAL_DIAMETER)),
     insulated: given(flag()),
     metal: given(text('a metal')),
-    depth: given(quantity('length', NOT_NEGATIVE, '20mm or 1in')),
+    depth: given(quantity('length', DEPTH, '20mm or 1in')),
     count: given(count(WIRES)),
-    length: given(quantity('length', POSITIVE)),
+    length: given(quantity('length', WIRE_LENGTH)),
   }),
   v.transform((r) => ({
     diameterM: r.diameter,
@@ -88,7 +89,7 @@ const soilName = v.pipe(
 const soil = v.lazy((input) => (typeof input === 'string' ? soilName : soilFigures));
 
 const stockItem = v.pipe(
-  closed({ length: quantity('length', POSITIVE, '25m or 80ft'), count: count(REELS) }),
+  closed({ length: quantity('length', REEL_LENGTH, '25m or 80ft'), count: count(REELS) }),
   v.transform((s) => ({ lengthM: s.length, count: s.count })),
 );
 

@@ -15,6 +15,7 @@ import {
   quantity,
   text,
 } from '../formats/json/json-fields.ts';
+import { LINE_LENGTH } from './site-bounds.ts';
 
 const FEET_100_PER_M_100 = 0.3048;
 
@@ -41,7 +42,7 @@ const lineLoss = v.pipe(
 export const FEEDLINE: v.GenericSchema<unknown, SiteFeedline> = v.pipe(
   closed({
     type: given(text('a cable type such as RG-58')),
-    length: quantity('length', NOT_NEGATIVE, '12m or 40ft'),
+    length: quantity('length', LINE_LENGTH, '12m or 40ft'),
     impedance: given(quantity('resistance', POSITIVE, '50ohm')),
     velocityFactor: given(figure(POSITIVE_FRACTION)),
     loss: given(list(lineLoss, 1)),

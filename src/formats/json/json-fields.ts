@@ -5,7 +5,7 @@ import { quoted } from '../../core/quoted.ts';
 import { UserError } from '../../core/user-error.ts';
 
 /** What a figure must satisfy, with the words for one that does not. */
-interface Limit {
+export interface Limit {
   readonly words: string;
   holds(value: number): boolean;
 }
@@ -18,6 +18,10 @@ export const POSITIVE_FRACTION: Limit = {
   holds: (value) => value > 0 && value <= 1,
 };
 export const ONE_OR_MORE: Limit = { words: '1 or more', holds: (value) => value >= 1 };
+/** A limit with an end above, so that a slip of the unit (km for cm) is refused; the words name the end. */
+export function upTo(most: number, words: string, { words: least, holds }: Limit): Limit {
+  return { words: `${least} and at most ${words}`, holds: (value) => holds(value) && value <= most };
+}
 export const ANY: Limit = { words: 'finite', holds: () => true };
 
 export type Field<T> = v.GenericSchema<unknown, T>;
