@@ -61,6 +61,7 @@ async function compare(io: Io, flags: CompareFlags): Promise<void> {
   const comparisons = compareVisits(questions, {
     antennaKind: site?.antenna.kind ?? null,
     instrument: site?.instrument ?? null,
+    units: site?.units,
   });
   const strength = levels === null ? null : compareStrength(levels.before, levels.after);
   const overall = overallVerdict(comparisons[0] as BandComparison, strength);

@@ -81,7 +81,11 @@ function compared(
 ): BandComparison {
   const line = site?.feedline == null ? null : feedLineOf(site.feedline);
   const sides = { before: inEqualParts([before]), after: inEqualParts([after]) };
-  const context = { antennaKind: site?.antenna.kind ?? null, instrument: site?.instrument ?? null };
+  const context = {
+    antennaKind: site?.antenna.kind ?? null,
+    instrument: site?.instrument ?? null,
+    units: site?.units,
+  };
   return compareVisits([{ band, sides, states: [], line }], context)[0] as BandComparison;
 }
 

@@ -53,7 +53,7 @@ export function compareSides(
   sides: BandQuestion['sides'],
   known: Partial<BandQuestion & ComparisonContext> = {},
 ): BandComparison {
-  const { antennaKind = null, instrument = null, ...question } = known;
+  const { antennaKind = null, instrument = null, units, ...question } = known;
   const asked = { band: BAND, sides, states: [], line: null, ...question };
-  return compareVisits([asked], { antennaKind, instrument })[0] as BandComparison;
+  return compareVisits([asked], { antennaKind, instrument, units })[0] as BandComparison;
 }

@@ -40,6 +40,7 @@ export function comparePair({ data, layers, before, after }: FreePair): CompareA
   const comparisons = compareVisits(questions, {
     antennaKind: site?.antenna.kind ?? null,
     instrument: site?.instrument ?? null,
+    units: site?.units,
   });
   const strength = strengthOfPair(data, before, after);
   return comparisonJson({

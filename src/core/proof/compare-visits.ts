@@ -1,3 +1,4 @@
+import type { UnitSystem } from '../quantity.ts';
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Antenna, SiteInstrument } from '../site.ts';
 import type { Band } from '../sweep/bands.ts';
@@ -27,6 +28,8 @@ export interface BandQuestion {
 export interface ComparisonContext {
   readonly antennaKind: Antenna['kind'] | null;
   readonly instrument: SiteInstrument | null;
+  /** Of the temperatures in the notes; metric where nothing is told. */
+  readonly units?: UnitSystem | undefined;
 }
 
 /** One figure before and after, and what may be said of it. */
@@ -101,7 +104,7 @@ interface UnjudgedFigure {
 type UnjudgedBand = Omit<BandComparison, 'measures'> & { readonly figures: readonly UnjudgedFigure[] };
 
 function compareInBand(question: BandQuestion, context: ComparisonContext): UnjudgedBand {
-  const { instrument, antennaKind } = context;
+  const { instrument, antennaKind, units = 'metric' } = context;
   const reading = readBand(question.sides, question.band, { ...question, instrument });
   const { sides, accuracy } = reading;
   const pairs = figurePairs(sides, reading, question.line);
@@ -122,7 +125,7 @@ function compareInBand(question: BandQuestion, context: ComparisonContext): Unju
   const ofR = pairs.of('resistanceAtResonanceOhm').chosen;
   const { repeats, visits } =
     ofR.repeats === 'none' ? (read.find(({ chosen }) => chosen.repeats !== 'none')?.chosen ?? ofR) : ofR;
-  return { ...reading, figures, repeats, visitErrors: visits, soilNotes: pairs.soilNotes };
+  return { ...reading, figures, repeats, visitErrors: visits, soilNotes: pairs.soilNotes(units) };
 }
 
 /** Where no uncertainty may be stated the values stand alone. */

@@ -1,3 +1,4 @@
+import type { UnitSystem } from '../quantity.ts';
 import type { FeedLine } from '../sweep/feed-line.ts';
 import type { BandReading } from './band-reading.ts';
 import type { Measure } from './figures.ts';
@@ -8,7 +9,7 @@ import { type ConditionedVisit, soilChange } from './soil-change.ts';
 
 /** The figures of two sides as pairs, with all that makes their differences uncertain. */
 export interface FigurePairs {
-  readonly soilNotes: readonly string[];
+  soilNotes(units: UnitSystem): readonly string[];
   of(measure: Measure): { readonly pair: Pair; readonly chosen: ChosenErrors };
 }
 

@@ -1,3 +1,4 @@
+import { formatTemperature, type UnitSystem } from '../quantity.ts';
 import { type AnySweep, createSweep } from '../sweep/sweep.ts';
 import type { Conditions } from './conditions.ts';
 import type { Measure } from './figures.ts';
@@ -13,7 +14,7 @@ export interface ConditionedVisit extends VisitInBand {
 
 /** What the ground did between the two sides: a correction for each figure, and the words for it. */
 export interface SoilChange {
-  readonly notes: readonly string[];
+  notes(units: UnitSystem): readonly string[];
   correction(measure: Measure): Correction;
   /** What moisture explains of a visit's figure; null where the logbook, or that visit, does not tell. */
   explained(measure: Measure): ((visit: ConditionedVisit) => number | null) | null;
@@ -82,22 +83,16 @@ export function soilChange(
       );
     }
   }
-  const temperature = bothOf(sides, 'temperatureC');
-  if (
-    temperature !== null &&
-    Math.abs(temperature.after - temperature.before) >= LEAST_TEMPERATURE_CHANGE_C
-  ) {
+  const temperature = temperatureChange(sides);
+  if (temperature !== null) {
     const frost = temperature.before < 0 !== temperature.after < 0;
     logRatios.push(
       frost ? Math.log(FROST_RATIO) : CONDUCTIVITY_PER_KELVIN * (temperature.after - temperature.before),
     );
-    notes.push(
-      `the temperature went from ${temperature.before.toFixed(0)} to ${temperature.after.toFixed(0)} °C between the visits: the uncertainties are widened for it`,
-    );
   }
   const widening = Math.hypot(...logRatios) / 2;
   return {
-    notes,
+    notes: (units) => (temperature === null ? notes : [...notes, temperatureNote(temperature, units)]),
     correction: (measure) => {
       const slope = fitted?.(measure) ?? null;
       const extra = wideningOf(measure, sides.after, widening) ** 2;
@@ -115,6 +110,19 @@ export function soilChange(
         moistureFraction === null ? null : slope * moistureFraction;
     },
   };
+}
+
+/** Temperatures of the two sides, where both are known and differ by more than the notes are good for. */
+function temperatureChange(
+  sides: BeforeAfter<readonly Share<ConditionedVisit>[]>,
+): BeforeAfter<number> | null {
+  const both = bothOf(sides, 'temperatureC');
+  return both !== null && Math.abs(both.after - both.before) >= LEAST_TEMPERATURE_CHANGE_C ? both : null;
+}
+
+function temperatureNote({ before, after }: BeforeAfter<number>, units: UnitSystem): string {
+  const [from, to] = [before, after].map((celsius) => formatTemperature(celsius, units, 0));
+  return `the temperature went from ${from} to ${to} between the visits: the uncertainties are widened for it`;
 }
 
 /** Change of a figure when the ground part of the impedance changes by a fraction. */

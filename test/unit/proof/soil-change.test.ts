@@ -61,7 +61,9 @@ describe('soil that changed between the sides', () => {
       ...measuredVisitOf(45, random),
       conditions: { moistureFraction: null, temperatureC, rainM },
     });
-    expect(resistanceOf(at(-3, null), at(12, null)).soilNotes.join()).toContain('-3 to 12 °C');
+    expect(resistanceOf(at(-3, null), at(12, null)).soilNotes.join()).toContain('from -3 °C to 12 °C');
+    const sides = { before: side(at(-5, null)), after: side(at(15, null)) };
+    expect(compareSides(sides, { units: 'imperial' }).soilNotes.join()).toContain('from 23 °F to 59 °F');
     expect(resistanceOf(at(null, 0.012), at(null, 0)).soilNotes.join()).toContain(
       'rain was noted for one side',
     );
