@@ -1,9 +1,17 @@
-import { describeProblem, type Problem } from '../src/formats/problem.ts';
+import { describeProblem } from '../src/formats/problem.ts';
+import type { ReadOptions } from '../src/formats/read-options.ts';
 import { readSweeps } from '../src/formats/read-sweeps.ts';
 import { groupIntoVisits } from '../src/formats/visits.ts';
 import type { App } from './app.ts';
 import { h, replace } from './dom.ts';
 import { looseLayer } from './model/layers.ts';
+import { openReading } from './open-reading.ts';
+
+/** A file as it was read, with what the user chose for it so far. */
+interface ReadFile extends ReturnType<typeof readSweeps> {
+  readonly file: File;
+  readonly chosen: ReadOptions;
+}
 
 /**
  * Takes files that were dropped anywhere or chosen, reads them here in the browser, and lays them over the others.
@@ -39,38 +47,59 @@ export class FileDrop {
 
   async take(files: readonly File[]): Promise<void> {
     if (files.length === 0) return;
-    const referenceOhm = this.#app.data?.site?.instrument.referenceOhm ?? undefined;
-    const read = await Promise.all(
-      files.map(async (file) => {
-        const bytes = new Uint8Array(await file.arrayBuffer());
-        return { name: file.name, ...readSweeps(bytes, file.name, { instrumentReferenceOhm: referenceOhm }) };
-      }),
+    const read = await Promise.all(files.map((file) => this.#read(file, {})));
+    this.#show(read, read);
+  }
+
+  async #read(file: File, chosen: ReadOptions): Promise<ReadFile> {
+    const instrumentReferenceOhm = this.#app.data?.site?.instrument.referenceOhm ?? undefined;
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    return { file, chosen, ...readSweeps(bytes, file.name, { instrumentReferenceOhm, ...chosen }) };
+  }
+
+  async #readAgain(all: readonly ReadFile[], { file, chosen }: ReadFile, choice: ReadOptions): Promise<void> {
+    const again = await this.#read(file, { ...chosen, ...choice });
+    this.#show(
+      all.map((one) => (one.file === file ? again : one)),
+      [again],
     );
-    const layers = groupIntoVisits(read.map(({ name }) => name)).flatMap(({ label, names }) => {
-      const shots = names.flatMap((name) => read.find((file) => file.name === name)?.sweeps ?? []);
+  }
+
+  /** Lays over what is new, and tells of all that came together. */
+  #show(all: readonly ReadFile[], fresh: readonly ReadFile[]): void {
+    const layers = groupIntoVisits(fresh.map(({ file }) => file.name)).flatMap(({ label, names }) => {
+      const shots = names.flatMap((name) => fresh.find(({ file }) => file.name === name)?.sweeps ?? []);
       if (shots.length === 0) return [];
       this.#count++;
       return [looseLayer(`file-${this.#count}`, label, 'file', shots)];
     });
-    this.#tell(read, layers.length);
+    this.#tell(all);
     if (layers.length === 0) return;
     this.#app.addLoose(layers);
     this.#app.go({ view: 'sweep', visit: layers.at(-1)?.id ?? null });
   }
 
-  #tell(read: readonly { name: string; problems: readonly Problem[] }[], visits: number): void {
-    const lines = read.flatMap(({ name, problems }) =>
-      problems.map((problem) => h('li', { class: problem.severity }, describeProblem(problem, name))),
+  #tell(read: readonly ReadFile[]): void {
+    const lines = read.flatMap((one) =>
+      one.problems.map((problem) =>
+        h(
+          'li',
+          { class: problem.severity },
+          describeProblem(problem, one.file.name),
+          openReading(problem, (choice) => void this.#readAgain(read, one, choice)),
+        ),
+      ),
     );
     const files = `${read.length} ${read.length === 1 ? 'file' : 'files'}`;
+    const sweeps = read.reduce((sum, one) => sum + one.sweeps.length, 0);
     replace(
       this.report,
       h(
         'p',
         {},
-        visits === 0
+        sweeps === 0
           ? `Nothing could be shown of ${files}.`
-          : `Laid ${visits} ${visits === 1 ? 'sweep' : 'sweeps'} out of ${files} over the others, taken as measured at the feed point. They stay in this page and are not in the logbook.`,
+          : `Laid ${sweeps} ${sweeps === 1 ? 'sweep' : 'sweeps'} out of ${files} over the others, taken as measured at the feed point. They stay in this page and are not in the logbook.`,
       ),
       lines.length === 0 ? null : h('ul', {}, lines),
       h('button', { type: 'button', onclick: () => this.#clear() }, 'Take them off again'),

@@ -95,6 +95,18 @@ describe('what does this sweep say', () => {
     expect(requests).toEqual([]);
     await close();
   });
+
+  it('a file that can be read in more than one way is read again with the choice that is pressed', async () => {
+    const { page, complaints, close } = await openWatched(browser, `file://${file}`);
+    await drop(page, [{ name: 'bare.csv', text: '7.0,40,1\n7.1,41,2\n7.2,42,3\n' }]);
+    await page.waitForSelector('.drop-report li.refused');
+    expect(await page.textContent('.drop-report')).not.toContain('--');
+    await page.click('.open-reading button >> nth=0');
+    await expect.poll(() => page.textContent('.drop-report')).toMatch(/^Laid 1 sweep out of 1 file /u);
+    expect(await page.$('.open-reading')).toBeNull();
+    expect(complaints).toEqual([]);
+    await close();
+  });
 });
 
 type Dropped = { readonly name: string; readonly text: string };
