@@ -47,7 +47,16 @@ export function proposalSentence(plan: PlanAnswer, reader: Reader): string {
       ? ''
       : `; then ${reader.number(range[0], 1)} to ${reader.number(range[1], 1)} dB is lost in the ground on ${first.band}`;
   const more = `${plan.radials.length}${plan.elevated === undefined ? ' more' : ' tuned ones in the air'}`;
-  return `Proposed for the wire at hand: ${more}, ${reader.length(plan.wireM, 0)} of it${lost}.`;
+  return `Proposed for the wire at hand: ${more}, ${reader.length(plan.wireM, 0)} of it${lost}.${worthSentence(plan, reader)}`;
+}
+
+/** A model's gain below this is drowned in the weather between two visits, dB. */
+const MEASURABLE_DB = 0.1;
+
+function worthSentence({ gainOverLaidDb: gain }: PlanAnswer, reader: Reader): string {
+  if (gain === null || gain === undefined) return '';
+  const nothing = gain.highDb < MEASURABLE_DB ? ', worth nothing that could be measured' : '';
+  return ` That is ${reader.number(gain.gainDb, 2)} dB over what lies there${nothing}.`;
 }
 
 /** Where no wire lies. */

@@ -9,6 +9,8 @@ export interface PlanAnswer {
     readonly bearingDeg: number;
   }[];
   readonly wireM: number;
+  /** What the proposed wires gain over what lies there, and how far the soil moves it; null where nothing lies. */
+  readonly gainOverLaidDb?: Omit<MoreWire, 'extraM' | 'radials'> | null | undefined;
   readonly efficiency: readonly {
     readonly band: string;
     readonly groundLossOhm: number | null;

@@ -117,6 +117,7 @@ const texts = v.array(v.string());
 const PLAN = v.looseObject({
   radials: v.array(v.looseObject({ route: points, lengthM: v.number() })),
   wireM: v.number(),
+  gainOverLaidDb: v.nullish(v.looseObject({ gainDb: v.number(), highDb: v.number() })),
   efficiency: v.array(v.looseObject({ band: v.string(), outside: texts })),
   pattern: v.array(v.looseObject({ band: v.string(), azimuthDeg: column, relativeDb: column })),
   moreWire: v.optional(v.array(v.looseObject({ extraM: v.number(), gainDb: v.number() }))),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PageData, PageWire, PlanAnswer } from '../../../src/formats/page-data.ts';
-import { wiresSentence, wiresStage } from '../../../web/model/wires-words.ts';
+import { proposalSentence, wiresSentence, wiresStage } from '../../../web/model/wires-words.ts';
 import type { Reader } from '../../../web/reader.ts';
 
 const wire = (state: PageWire['state']): PageWire => ({
@@ -41,6 +41,14 @@ describe('where wires go next', () => {
     expect(told([wire('laid')], 'go on').sentence).toBe(
       'Laid: 1 radial, 6 m of wire. Proposed for the wire at hand: 25 more, 200 m of it.',
     );
+  });
+
+  it('a proposal is weighed: a gain below what can be measured is called so', () => {
+    const numbers = { ...reader, number: (value: number, places: number) => value.toFixed(places) } as Reader;
+    const worth = (gainDb: number): string =>
+      proposalSentence({ ...plan, gainOverLaidDb: { gainDb, lowDb: gainDb, highDb: gainDb } }, numbers);
+    expect(worth(0.03)).toMatch(/0\.03 dB over what lies there, worth nothing that could be measured\.$/u);
+    expect(worth(0.4)).toMatch(/0\.40 dB over what lies there\.$/u);
   });
 
   it('nothing is proposed where the measured handfuls say to stop', () => {
