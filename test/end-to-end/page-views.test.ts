@@ -248,18 +248,23 @@ describe('every view of the demo', () => {
 });
 
 describe('every view of an empty logbook', () => {
-  it('says why it is empty and which command fills it, and is accessible', async () => {
-    const { page, complaints, requests, close } = await openWatched(browser, `file://${empty}`);
-    for (const view of VIEWS) {
-      await page.evaluate((name) => {
-        location.hash = `#view=${name}`;
-      }, view);
-      await settle(page);
-      if (view !== 'report') expect(await page.textContent('main'), view).toMatch(/turfwire \w+/u);
-      expect(await axeViolations(page), view).toEqual([]);
-    }
-    expect(complaints).toEqual([]);
-    expect(requests).toEqual([]);
-    await close();
-  });
+  it.each(['light', 'dark', 'sunlight'])(
+    'in the theme %s: says why it is empty and which command fills it, and is accessible',
+    async (theme) => {
+      const { page, complaints, requests, close } = await openWatched(browser, `file://${empty}`, {
+        settings: { theme },
+      });
+      for (const view of VIEWS) {
+        await page.evaluate((name) => {
+          location.hash = `#view=${name}`;
+        }, view);
+        await settle(page);
+        if (view !== 'report') expect(await page.textContent('main'), view).toMatch(/turfwire \w+/u);
+        expect(await axeViolations(page), view).toEqual([]);
+      }
+      expect(complaints).toEqual([]);
+      expect(requests).toEqual([]);
+      await close();
+    },
+  );
 });
