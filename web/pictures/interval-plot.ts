@@ -46,6 +46,10 @@ export function intervalPlot(
   const rowPx = isNarrow ? 76 : 58;
   const height = TOP_PX + rowPx * intervals.length + BOTTOM_PX;
   const marks = ticks(-limit, limit, Math.max(2, Math.floor(widthPx / 110)));
+  // On a phone the figures stand across the middle: the line is drawn beside the bars only.
+  const zeroLine = isNarrow
+    ? intervals.map((_, i) => `M${x(0)} ${TOP_PX + rowPx * (i + 1) - 30}v24`).join('')
+    : `M${x(0)} ${TOP_PX - 8}V${height - BOTTOM_PX}`;
   return s(
     'svg',
     {
@@ -59,7 +63,7 @@ export function intervalPlot(
       s('path', { d: `M${x(value)} ${TOP_PX}V${height - BOTTOM_PX}`, class: 'grid-line' }),
       s('text', { x: x(value), y: height - 24, class: 'tick middle' }, axis.format(value, marks.decimals)),
     ]),
-    s('path', { d: `M${x(0)} ${TOP_PX - 8}V${height - BOTTOM_PX}`, class: 'zero-line' }),
+    s('path', { d: zeroLine, class: 'zero-line' }),
     s('text', { x: x(0), y: TOP_PX - 14, class: 'tick middle' }, 'no difference'),
     s('text', { x: widthPx / 2, y: height - 4, class: 'tick middle' }, axis.label),
     intervals.map((interval, i) =>
