@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import { drawLot, drawnRadials } from '../../../../src/core/layout/lot-drawing.ts';
+import type { Lot } from '../../../../src/core/site.ts';
+import { expectClose } from '../../../support/expect-close.ts';
+
+const LOT: Lot = {
+  outline: [
+    [0, 0],
+    [10, 0],
+    [10, 20],
+    [0, 20],
+  ],
+  base: [5, 5],
+  northDeg: 0,
+  obstacles: [
+    {
+      name: 'shed <b>',
+      kind: 'building',
+      clearanceM: 0,
+      outline: [
+        [1, 1],
+        [2, 1],
+        [2, 2],
+      ],
+    },
+  ],
+  places: [{ name: '"bench" & co', at: [9, 2], heightM: 0 }],
+};
+
+/** The corners of the first polygon, in pixels. */
+const outlineOf = (svg: string): number[][] =>
+  (/<polygon points="([^"]+)"/u.exec(svg)?.[1] ?? '').split(' ').map((pair) => pair.split(',').map(Number));
+
+describe('the drawing of a lot', () => {
+  it('has north up and is to scale', () => {
+    const [southWest, southEast, northEast] = outlineOf(drawLot(LOT, [])) as [number[], number[], number[]];
+    expect(northEast[1]).toBeLessThan(southEast[1] as number);
+    const width = (southEast[0] as number) - (southWest[0] as number);
+    const height = (southEast[1] as number) - (northEast[1] as number);
+    expectClose(height, 2 * width, { absolute: 0.2 });
+  });
+
+  it('is turned by north', () => {
+    const [southWest, southEast] = outlineOf(drawLot({ ...LOT, northDeg: 90 }, [])) as [number[], number[]];
+    expect(Math.abs((southEast[0] as number) - (southWest[0] as number))).toBeLessThan(1e-6);
+    expect(southEast[1]).toBeGreaterThan(southWest[1] as number);
+  });
+
+  it('shows every name as text, whatever it holds', () => {
+    const svg = drawLot(LOT, [], { title: '<script>alert(1)</script>\u001b[31m' });
+    expect(svg).not.toContain('<script');
+    expect(svg).not.toContain('<b>');
+    expect(svg).not.toContain('\u001b');
+    expect(svg).toContain('&quot;bench&quot; &amp; co');
+  });
+
+  it('draws planned wires dashed and laid ones darker with age', () => {
+    const radial = (number: number, since: string) => ({
+      number,
+      lengthM: 5,
+      bearingDeg: 10 * number,
+      route: null,
+      since,
+    });
+    const laid = drawnRadials([radial(1, '2024-01-01T00:00Z'), radial(2, '2025-01-01T00:00Z')], 'metric');
+    expect(laid.map(({ age }) => age)).toEqual([1, 0]);
+    const svg = drawLot(LOT, [
+      ...laid,
+      {
+        points: [
+          [0, 0],
+          [1, 1],
+        ],
+        state: 'planned',
+        age: 0,
+        label: 'planned',
+      },
+    ]);
+    expect(svg.match(/<polyline/gu)).toHaveLength(3);
+    expect(svg.match(/<polyline[^>]*stroke-dasharray/gu)).toHaveLength(1);
+    expect(svg).toContain('laid 2024-01-01');
+  });
+});

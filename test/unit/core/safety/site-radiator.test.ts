@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import type { FieldState, Radial } from '../../../../src/core/record.ts';
+import { siteRadiator } from '../../../../src/core/safety/site-radiator.ts';
+import { expectClose } from '../../../support/expect-close.ts';
+import { safetySite, withAntenna } from '../../../support/safety-site.ts';
+
+function lying(...radials: Partial<Radial>[]): FieldState {
+  const whole = radials.map((radial, i) => ({
+    number: i + 1,
+    lengthM: 5,
+    bearingDeg: null,
+    route: null,
+    since: null,
+    ...radial,
+  }));
+  return { since: null, radials: whole, wireM: 0 };
+}
+
+describe('siteRadiator', () => {
+  it('never guesses the height of the antenna', () => {
+    try {
+      siteRadiator(withAntenna({ heightM: null }), null);
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toMatchObject({ code: 'site-needs-height', place: { field: 'antenna.height' } });
+    }
+  });
+
+  it('says what it takes for a thickness or a base height that is not given', () => {
+    const { assumptions, at } = siteRadiator(withAntenna({ diameterM: null, baseHeightM: null }), null);
+    expect(assumptions.join(' ')).toMatch(/antenna.diameter.*antenna.baseHeight/u);
+    expect(at(7e6)).toMatchObject({ radiusM: 1e-3, baseHeightM: 0, elevated: null });
+  });
+
+  it('takes radials from the journal before the site', () => {
+    const radiator = siteRadiator(safetySite(), lying({ lengthM: 4 }, { lengthM: 7 }));
+    expect(radiator.grounded).toMatchObject({ count: 2, lengthM: 7 });
+  });
+
+  it('knows the way of radials that have a route or a bearing, and counts the others', () => {
+    const { knownWires, unplacedCount } = siteRadiator(
+      safetySite(),
+      lying(
+        { bearingDeg: 90 },
+        {
+          route: [
+            [0, 0],
+            [3, -1],
+          ],
+        },
+        {},
+      ),
+    );
+    expect([knownWires.length, unplacedCount]).toEqual([2, 1]);
+    const end = knownWires[0]?.points.at(-1);
+    expectClose(end?.[0], 5, { absolute: 1e-12 });
+    expectClose(end?.[1], 0, { absolute: 1e-12 });
+    expect(knownWires[1]?.points).toEqual([
+      [0, 0],
+      [3, -1],
+    ]);
+    expect(siteRadiator(safetySite(), null)).toMatchObject({ knownWires: [], unplacedCount: 24 });
+    expect(siteRadiator(safetySite({ radials: null }), null).unplacedCount).toBeNull();
+  });
+
+  it('takes radials up with a raised base, unless they are buried', () => {
+    const bare = safetySite().radials;
+    const up = withAntenna({ baseHeightM: 3 }, { radials: bare === null ? null : { ...bare, depthM: null } });
+    expect(siteRadiator(up, null).at(7e6)).toMatchObject({
+      heightM: 10.1,
+      baseHeightM: 3,
+      elevated: { count: 24, lengthM: 6 },
+    });
+    const down = siteRadiator(withAntenna({ baseHeightM: 3 }), null);
+    expect(down.at(7e6)).toMatchObject({ heightM: 13.1, baseHeightM: 0, elevated: null });
+    expect(down.assumptions.join(' ')).toContain('counts as element');
+  });
+
+  it('takes two quarter-wave radials where a raised base has none given, and says so', () => {
+    const radiator = siteRadiator(withAntenna({ baseHeightM: 3 }, { radials: null }), null);
+    expect(radiator.at(7.1e6).elevated?.count).toBe(2);
+    expectClose(radiator.at(7.1e6).elevated?.lengthM, 71.3 / 7.1, { relative: 1e-3 });
+    expect(radiator.assumptions.join(' ')).toContain('taken as 2');
+  });
+});
