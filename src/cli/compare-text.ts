@@ -1,10 +1,10 @@
-import type { BandComparison, MeasureComparison } from '../core/proof/compare-visits.ts';
+import type { BandComparison } from '../core/proof/compare-visits.ts';
 import { type Found, notesOf, SAME_FIELD } from '../core/proof/comparison-document.ts';
 import { TABLE_FOOT } from '../core/proof/comparison-notes.ts';
 import { headline } from '../core/proof/headline.ts';
 import { strengthWords } from '../core/proof/overall-words.ts';
 import { SIDES } from '../core/proof/pair.ts';
-import { decimalsFor, SHOWN_AS } from '../core/proof/shown-as.ts';
+import { decimalsFor, SHOWN_AS, shownVerdict } from '../core/proof/shown-as.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import { asSentence, plural } from '../formats/words.ts';
@@ -69,15 +69,8 @@ function bandTable({ measures }: BandComparison): string {
       inUnit(uncertainty, differencePerSi, differenceDecimals),
       differenceUnit,
       uncertainty === null ? '-' : difference.coverageFactor.toFixed(1),
-      verdictWord(compared),
+      compared.direction.sign === 0 ? '-' : shownVerdict(measure, compared.verdict),
     ];
   });
   return table([['', 'before', 'after', 'difference', '± U', '', 'k', 'verdict'], ...rows]);
-}
-
-/** The verdict as the table tells it: a match is never called an improvement, nor what has no better side. */
-function verdictWord({ verdict, direction: { sign, tells } }: MeasureComparison): string {
-  if (sign === 0) return '-';
-  if (tells === 'loss' || verdict === 'not shown') return verdict;
-  return verdict === 'improved' ? 'better match' : 'worse match';
 }

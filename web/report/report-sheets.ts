@@ -1,3 +1,4 @@
+import { shownVerdict } from '../../src/core/proof/shown-as.ts';
 import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
 import { safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
@@ -141,7 +142,7 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
             measuresOf(bandsOf(whole.answer)[0] as ComparedBand).map((measure) => [
               shownAs(measure.measure).name,
               differenceText(measure, reader),
-              measure.verdict,
+              shownVerdict(measure.measure, measure.verdict),
             ]),
           ),
         ],

@@ -1,3 +1,4 @@
+import { shownVerdict } from '../../src/core/proof/shown-as.ts';
 import type { CompareAnswer, ComparedBand } from '../../src/formats/page-data.ts';
 import { type Child, h } from '../dom.ts';
 import { differenceText, measuresOf, shownAs } from '../model/comparison-words.ts';
@@ -82,7 +83,7 @@ export function measureTable(band: ComparedBand, reader: Reader): HTMLElement {
       figure(measure.before.value),
       figure(measure.after.value),
       differenceText(measure, reader),
-      measure.verdict,
+      shownVerdict(measure.measure, measure.verdict),
       measure.meaning,
     ];
   });

@@ -1,5 +1,6 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Measure } from './figures.ts';
+import type { Verdict } from './verdict.ts';
 
 /** How a figure is shown to people: its name, its unit and how many units make one SI unit. */
 export interface ShownAs {
@@ -41,6 +42,16 @@ export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
   },
   qualityFactor: plain('Q', '', 2),
 };
+
+const OF_LOSS: ReadonlySet<string> = new Set<Measure>(['resistanceAtResonanceOhm']);
+const OF_THE_MATCH: ReadonlySet<string> = new Set<Measure>(['minSwr', 'worstSwr', 'meanReturnLossDb']);
+
+/** The verdict as people are told it: a match is never called an improvement, nor is what has no better side. */
+export function shownVerdict(measure: string, verdict: Verdict): string {
+  if (OF_LOSS.has(measure)) return verdict;
+  if (!OF_THE_MATCH.has(measure)) return '-';
+  return verdict === 'not shown' ? verdict : verdict === 'improved' ? 'better match' : 'worse match';
+}
 
 /**
  * Decimals that show an expanded uncertainty with two digits, and its figure as far: more would pretend to be known.
