@@ -24,7 +24,7 @@ import { describeOutcome, escapeBytes, readWorkedExchangeRows } from '../support
 import { openProgramWire } from '../support/pty.ts';
 
 const run = promisify(execFile);
-const vectorsFolder = new URL('../../firmware-protocol/vectors', import.meta.url).pathname;
+const vectorsFolder = new URL('../../firmware-protocol/vectors/', import.meta.url).pathname;
 let folder: string;
 
 beforeAll(async () => {
