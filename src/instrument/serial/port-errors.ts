@@ -32,6 +32,15 @@ function explain(port: string, text: string): [code: string, message: string] {
   return ['port-failed', `${port} cannot be used: ${text.replace(/^Error:?\s*/u, '')}`];
 }
 
+/**
+ * The same for a port that was open: a terminal whose other end hung up answers every call with an input/output error,
+ * and an adaptor that was pulled with "no such device", often before the binding sees it close.
+ */
+export function openPortError(port: string, cause: Error): UserError {
+  const hungUp = /Input\/output error|No such device|Device not configured/iu.test(cause.message);
+  return hungUp ? portGone(port, cause) : portError(port, cause);
+}
+
 /** The wire is no longer there. */
 export function portGone(port: string, cause?: unknown): UserError {
   return new UserError(

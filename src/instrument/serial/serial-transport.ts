@@ -2,7 +2,7 @@ import { access } from 'node:fs/promises';
 import type { SerialPort } from 'serialport';
 import { UserError } from '../../core/user-error.ts';
 import type { LineTransport, TransportListener } from '../line-transport.ts';
-import { portError, portGone } from './port-errors.ts';
+import { openPortError, portError, portGone } from './port-errors.ts';
 
 /** Settings of the wire. */
 export interface SerialSettings {
@@ -80,7 +80,7 @@ class Connection {
     this.#name = name;
     this.#listener = listener;
     // Without listeners an error ends the process, so these come before the opening.
-    port.on('error', (error) => this.#lose(portError(name, error)));
+    port.on('error', (error) => this.#lose(openPortError(name, error)));
     port.on('close', (error: Error | null) => this.#lose(portGone(name, error ?? undefined)));
     port.on('data', (chunk: Buffer) => {
       if (!this.#closing) listener.bytes(chunk);
@@ -118,7 +118,7 @@ class Connection {
         `took no bytes for ${WRITE_MS / 1000} s: check its flow control, or reset the instrument`,
       );
     }
-    if (error !== null) throw portError(this.#name, error);
+    if (error !== null) throw openPortError(this.#name, error);
   }
 
   async close(): Promise<void> {

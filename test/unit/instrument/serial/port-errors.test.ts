@@ -1,5 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { portError } from '../../../../src/instrument/serial/port-errors.ts';
+import { openPortError, portError } from '../../../../src/instrument/serial/port-errors.ts';
+
+describe('what the serial binding says of an open port', () => {
+  it.each([
+    ['Error: Input/output error, cannot drain', 'port-gone', /went away.*plug it in/u],
+    ['Error: No such device, cannot write', 'port-gone', /went away/u],
+    ['Error: Bad file descriptor', 'port-failed', /cannot be used: Bad file descriptor/u],
+  ])('%s', (text, code, message) => {
+    const error = openPortError('/dev/ttyACM0', new Error(text));
+    expect(error).toMatchObject({ code, kind: 'instrument' });
+    expect(error.message).toMatch(message);
+  });
+});
 
 describe('what the serial binding says', () => {
   // Texts of serialport 13, as they were seen on Linux.
