@@ -63,5 +63,5 @@ function worthSentence({ gainOverLaidDb: gain }: PlanAnswer, reader: Reader): st
 export function coverageSentence(wires: readonly PageWire[]): string {
   const gap = widestGap(wires);
   if (gap === null) return '';
-  return `The widest angle without a wire is ${Math.round(gap.widthDeg)}°, toward ${Math.round(gap.middleDeg)}° by the compass.`;
+  return `The widest angle without a wire is ${Math.round(gap.widthDeg)}°, toward ${Math.round(gap.middleDeg)}° from true north.`;
 }

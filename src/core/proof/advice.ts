@@ -119,7 +119,7 @@ function byTheStrength(
     if (intervalDb === null) {
       const expectedDb = share * medianDb;
       if (byCurve[0] !== 'stop' || expectedDb < worthwhileDb) return byCurve;
-      const told = `received strength rose by ${medianDb.toFixed(1)} dB at ${plural(places.length, 'place')} in the last step, at which rate the next doubling of the wire would bring ${expectedDb.toFixed(1)} dB`;
+      const told = `received strength rose by ${medianDb.toFixed(1)} dB at ${plural(places.length, 'place')} in the last step; by rule of thumb the next doubling of the wire would bring ${expectedDb.toFixed(1)} dB`;
       return [
         'measure again',
         `${told}, while R tells of less than ${threshold}: strength outranks R, and decides once ${LEAST_PAIRS} places are read before and after`,
