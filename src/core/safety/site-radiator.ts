@@ -58,13 +58,13 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   }
   const radiusM = antenna.diameterM === null ? ASSUMED_RADIUS_M : antenna.diameterM / 2;
   const baseHeightM = antenna.baseHeightM ?? 0;
-  const raised = baseHeightM >= RAISED_M;
-  const elevated = raised && (radials?.depthM ?? 0) === 0;
+  // As the plan has it: from a raised base radials hang, whatever depth was meant for others.
+  const elevated = baseHeightM >= RAISED_M;
   const wires = radialsOf(site, fieldState);
   const wireRadiusM = radials?.diameterM == null ? ASSUMED_RADIUS_M : radials.diameterM / 2;
 
-  if (raised && !elevated) {
-    assumptions.push('the radials are buried: the lead from the raised base down to them counts as element');
+  if (elevated && (radials?.depthM ?? 0) > 0) {
+    assumptions.push('the base is raised: the radials are taken to hang there, whatever radials.depth says');
   }
   if (elevated && wires.count === 0) {
     assumptions.push(
@@ -88,7 +88,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   const count = wires.count === 0 ? ASSUMED_ELEVATED_COUNT : wires.count;
   return {
     at: (frequencyHz) => ({
-      heightM: (antenna.heightM as number) + (raised && !elevated ? baseHeightM : 0),
+      heightM: antenna.heightM as number,
       radiusM,
       baseHeightM: elevated ? baseHeightM : 0,
       elevated: elevated

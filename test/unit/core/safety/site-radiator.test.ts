@@ -63,17 +63,14 @@ describe('siteRadiator', () => {
     expect(siteRadiator(safetySite({ radials: null }), null).unplacedCount).toBeNull();
   });
 
-  it('takes radials up with a raised base, unless they are buried', () => {
-    const bare = safetySite().radials;
-    const up = withAntenna({ baseHeightM: 3 }, { radials: bare === null ? null : { ...bare, depthM: null } });
-    expect(siteRadiator(up, null).at(7e6)).toMatchObject({
+  it('takes radials up with a raised base as the plan does, whatever depth the site gives', () => {
+    const up = siteRadiator(withAntenna({ baseHeightM: 3 }), null);
+    expect(up.at(7e6)).toMatchObject({
       heightM: 10.1,
       baseHeightM: 3,
       elevated: { count: 24, lengthM: 6 },
     });
-    const down = siteRadiator(withAntenna({ baseHeightM: 3 }), null);
-    expect(down.at(7e6)).toMatchObject({ heightM: 13.1, baseHeightM: 0, elevated: null });
-    expect(down.assumptions.join(' ')).toContain('counts as element');
+    expect(up.assumptions.join(' ')).toContain('whatever radials.depth says');
   });
 
   it('takes two quarter-wave radials where a raised base has none given, and says so', () => {
