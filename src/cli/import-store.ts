@@ -1,4 +1,4 @@
-import type { Writer } from '../logbook/logbook.ts';
+import type { Amiss, Writer } from '../logbook/logbook.ts';
 import { sha256Of, sweepBytes } from '../logbook/sweep-file.ts';
 import type { VisitToImport } from './import-visit.ts';
 
@@ -7,13 +7,15 @@ export interface ImportReport {
   readonly visits: { readonly visit: number; readonly time: string; readonly shots: number }[];
   /** Sweeps that the logbook had already. */
   readonly duplicates: { readonly file: string; readonly visit: number; readonly shot: number }[];
+  /** Stored sweeps of these files that were gone, and are back, or that were changed, and are left as they stand. */
+  readonly amiss: Amiss[];
   /** `kept` is relative to the logbook, null when there was nothing to keep. */
   readonly refused: { readonly file: string; readonly kept: string | null; readonly why: string }[];
 }
 
 /**
  * Stores visits and adds what was done to `report`. A sweep that the logbook holds is not stored again; where a
- * visit is there in part, the rest joins it as further shots.
+ * visit is there in part, the rest joins it as further shots; where its file was lost, it is restored.
  */
 export async function storeVisits(
   writer: Writer,
@@ -32,7 +34,11 @@ export async function storeVisits(
       const kept = bytes === null ? null : await writer.setAside(file, bytes, why);
       report.refused.push({ file, kept, why });
     }
-    const hashed = shots.map((shot) => ({ ...shot, sha256: sha256Of(sweepBytes(shot.sweep)) }));
+    const hashed = shots.map((shot) => {
+      const bytes = sweepBytes(shot.sweep);
+      return { ...shot, bytes, sha256: sha256Of(bytes) };
+    });
+    for (const { bytes } of hashed) report.amiss.push(...(await writer.restore(bytes)));
     const there = hashed.map(({ sha256 }) => known.get(sha256)?.visit).find((visit) => visit !== undefined);
     const earlier = there === undefined ? undefined : stored.get(there);
     const fresh = hashed.filter(({ sha256 }, i) => {

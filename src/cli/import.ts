@@ -7,7 +7,7 @@ import { plural } from '../formats/words.ts';
 import { type Logbook, withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
-import { printAndFail } from './failure.ts';
+import { failureText, printAndFail } from './failure.ts';
 import { type ImportReport, storeVisits } from './import-store.ts';
 import { readVisitFiles, type VisitToImport } from './import-visit.ts';
 import type { Io } from './io.ts';
@@ -55,7 +55,7 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
   const { site } = logbook;
   const visits = visitsOf(files, options);
   const common = happening(io, options);
-  const report: ImportReport = { visits: [], duplicates: [], refused: [] };
+  const report: ImportReport = { visits: [], duplicates: [], amiss: [], refused: [] };
   const bar = await progressOn(io, 'visits');
   try {
     for (let done = 0; done < visits.length; done += VISITS_PER_LOCK) {
@@ -78,18 +78,35 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
   tellTimes(io, logbook, report, options);
   const answer = { json: report, text: textOf(report) };
   const asJson = options.json === true;
-  if (report.refused.length === 0) return printAnswer(io, answer, asJson);
   for (const { why, kept } of report.refused) io.err(kept === null ? why : `${why}\n  kept as ${kept}`);
-  const names = report.refused.map(({ file }) => file).join(', ');
-  printAndFail(
-    io,
-    answer,
-    asJson,
-    new UserError(
-      'files-refused',
-      `${names}: not stored${report.visits.length === 0 ? '' : '; all else is'}`,
-    ),
-  );
+  const failures = [...changedFiles(report), ...refusedFiles(report)];
+  const [failure] = failures;
+  if (failure === undefined) return printAnswer(io, answer, asJson);
+  for (const other of failures.slice(1)) io.err(failureText(other));
+  printAndFail(io, answer, asJson, failure);
+}
+
+/** A stored sweep that was changed stays as it is, for the user to look at. */
+function changedFiles({ amiss }: ImportReport): UserError[] {
+  return amiss
+    .filter(({ was }) => was === 'changed')
+    .map(
+      ({ file }) =>
+        new UserError(
+          'sweep-changed',
+          'the file is not the one that was stored, and is left as it is: move it out of the logbook and import ' +
+            'again, which restores what was stored',
+          { kind: 'logbook', place: { file } },
+        ),
+    );
+}
+
+function refusedFiles({ refused, visits }: ImportReport): UserError[] {
+  if (refused.length === 0) return [];
+  const names = refused.map(({ file }) => file).join(', ');
+  return [
+    new UserError('files-refused', `${names}: not stored${visits.length === 0 ? '' : '; all else is'}`),
+  ];
 }
 
 /** Says which times were taken where nobody gave one, and what looks like a slip. */
@@ -132,13 +149,14 @@ async function fileTime(io: Io, [first = '-']: readonly string[]): Promise<strin
 }
 
 /** What is in the logbook now; empty when nothing came of it. */
-function textOf({ visits, duplicates }: ImportReport): string {
+function textOf({ visits, duplicates, amiss }: ImportReport): string {
   return [
     ...visits.map(({ visit, time, shots }) => `Visit ${visit} at ${time}: ${plural(shots, 'shot')} stored.`),
     ...duplicates.map(
       ({ file, visit, shot }) =>
         `${file} is in the logbook already (visit ${visit}, shot ${shot}): not stored again.`,
     ),
+    ...amiss.filter(({ was }) => was === 'lost').map(({ file }) => `Restored ${file}: it was lost.`),
   ].join('\n');
 }
 

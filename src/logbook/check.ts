@@ -92,7 +92,13 @@ async function damageOfSweep(
       ? join(folder, stored.file)
       : await insideLogbook(folder, stored.file);
     if (path === null) {
-      return [named('sweep-missing', stored.file, `${sweepOf(stored)} is gone: bring it back from a copy`)];
+      return [
+        named(
+          'sweep-missing',
+          stored.file,
+          `${sweepOf(stored)} is gone: bring it back from a copy, or import again what it came from`,
+        ),
+      ];
     }
     // Thousands of small files: read one after the other is several times faster than through promises.
     requireUnchanged(readFileSync(path), stored);

@@ -5,4 +5,4 @@ export { JOURNAL_FILE, type Logbook, openLogbook, SITE_FILE } from './open-logbo
 export { newestStandards } from './standards.ts';
 export { loadShot, measuredVisit, movedToPlane } from './visit.ts';
 export { type Appended, addVisit, appendEvents, type WriteOptions, withWriter } from './write-logbook.ts';
-export type { NewShot, NewVisit, Writer } from './writer.ts';
+export type { Amiss, NewShot, NewVisit, Writer } from './writer.ts';

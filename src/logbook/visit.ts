@@ -13,10 +13,14 @@ import { storedSweep } from './sweep-file.ts';
 export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Sweep> {
   const bytes = await readInside(logbook.folder, shot.file);
   if (bytes === null) {
-    throw new UserError('sweep-missing', 'the file is gone: bring it back from a copy', {
-      kind: 'logbook',
-      place: { file: shot.file },
-    });
+    throw new UserError(
+      'sweep-missing',
+      'the file is gone: bring it back from a copy, or import again what it came from',
+      {
+        kind: 'logbook',
+        place: { file: shot.file },
+      },
+    );
   }
   return storedSweep(bytes, shot);
 }

@@ -1,13 +1,13 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { JournalEvent, RawEvent, ShotEvent } from '../core/journal-event.ts';
+import { isStored, type JournalEvent, type RawEvent, type ShotEvent } from '../core/journal-event.ts';
 import type { ReferencePlane, ShotRecord } from '../core/record.ts';
 import type { StandardDefinition } from '../core/sweep/calibration-standards.ts';
 import type { ReflectionSweep } from '../core/sweep/reflection-sweep.ts';
 import type { Sweep } from '../core/sweep/sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import { appendDurably, createDurably, cutDurably, type Disk } from './disk.ts';
-import { insideLogbook, makeFolderInside } from './inside.ts';
+import { insideLogbook, makeFolderInside, readInside } from './inside.ts';
 import { eventToCells } from './journal-csv.ts';
 import { JOURNAL_FILE, type JournalTail } from './journal-reader.ts';
 import { checkOf, HEADER, rowText } from './journal-row.ts';
@@ -43,6 +43,14 @@ export interface NewStandard {
   readonly sweep: ReflectionSweep;
   /** Model and serial of the instrument. */
   readonly source: string;
+}
+
+/** A stored file that was not as the journal has it. */
+export interface Amiss {
+  /** Relative to the logbook. */
+  readonly file: string;
+  /** What was lost is restored; what was changed is left as it stands. */
+  readonly was: 'lost' | 'changed';
 }
 
 /** The one writer of a logbook, as long as it holds the lock. */
@@ -134,6 +142,26 @@ export class Writer {
     const name = `standard-${definition.standard}`;
     const stored = await this.#storeSweep(time, name, reflectionBytes(sweep), sweep);
     await this.append([{ event: 'standard', time, text: '', definition, ...stored, source }]);
+  }
+
+  /**
+   * Restores stored files that are gone from bytes that the journal knows by their SHA-256, also those of withdrawn
+   * rows. A file that stands there with other bytes is never overwritten.
+   *
+   * @returns the files that were not as they were stored; empty when all are
+   */
+  async restore(bytes: Uint8Array): Promise<Amiss[]> {
+    const sha256 = sha256Of(bytes);
+    const amiss: Amiss[] = [];
+    for (const { event } of this.logbook.journal.entries) {
+      if (!isStored(event) || event.sha256 !== sha256) continue;
+      const { file } = event;
+      const there = await readInside(this.logbook.folder, file);
+      if (there === null) await this.#store(file, bytes);
+      else if (Buffer.compare(there, bytes) === 0) continue;
+      amiss.push({ file, was: there === null ? 'lost' : 'changed' });
+    }
+    return amiss;
   }
 
   /** Keeps unreadable input in `refused/`; returns where. */

@@ -1,4 +1,4 @@
-import { readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { writeTouchstone } from '../../../src/formats/touchstone/write.ts';
@@ -11,6 +11,7 @@ const NOW = new Date('2026-05-01T12:00:00Z');
 interface Report {
   visits: { visit: number; time: string; shots: number }[];
   duplicates: { file: string; visit: number; shot: number }[];
+  amiss: { file: string; was: 'lost' | 'changed' }[];
   refused: { file: string; kept: string | null; why: string }[];
 }
 
@@ -43,6 +44,7 @@ describe('turfwire import', () => {
         { visit: 2, time, shots: 1 },
       ],
       duplicates: [],
+      amiss: [],
       refused: [],
     });
     const logbook = await openLogbook(folder);
@@ -75,6 +77,45 @@ describe('turfwire import', () => {
     expect(again.out).toContain('a.csv is in the logbook already (visit 1, shot 1)');
     expect(again.out).toContain('b.csv is in the logbook already (visit 1, shot 1)');
     expect((await openLogbook(folder)).events).toHaveLength(2);
+  });
+
+  it('restores a stored sweep that was lost from what it came from, also one whose rows were withdrawn', async () => {
+    const { folder, turfwire } = await setUp({ 'a.csv': csv(36) });
+    await turfwire('import', 'a.csv');
+    const file = (await openLogbook(folder)).visits[0]?.shots[0]?.file ?? '';
+    const stored = readFileSync(join(folder, file));
+    rmSync(join(folder, file));
+    expect((await turfwire('check')).out).toContain('or import again what it came from');
+
+    const ran = await turfwire('import', 'a.csv');
+    expect(ran).toMatchObject({ code: 0 });
+    expect(ran.out).toContain(`Restored ${file}: it was lost.`);
+    expect(readFileSync(join(folder, file))).toEqual(stored);
+    expect((await openLogbook(folder)).events).toHaveLength(2);
+    expect((await turfwire('check')).code).toBe(0);
+
+    await turfwire('note', 'withdraw', '2', 'wrong antenna');
+    rmSync(join(folder, file));
+    expect((await turfwire('import', 'a.csv')).out).toContain(`Restored ${file}`);
+    expect((await turfwire('check')).code).toBe(0);
+  });
+
+  it('leaves a stored sweep that was changed as it stands, says so, and restores it once it is moved away', async () => {
+    const { folder, turfwire } = await setUp({ 'a.csv': csv(36) });
+    await turfwire('import', 'a.csv');
+    const file = (await openLogbook(folder)).visits[0]?.shots[0]?.file ?? '';
+    writeFileSync(join(folder, file), 'by hand');
+    const ran = await turfwire('import', 'a.csv', '--json');
+    expect(ran).toMatchObject({ code: 4 });
+    expect(ran.err).toContain(
+      `${file}: the file is not the one that was stored, and is left as it is: move it`,
+    );
+    expect(ran.json<Report>().amiss).toEqual([{ file, was: 'changed' }]);
+    expect(readFileSync(join(folder, file), 'utf8')).toBe('by hand');
+
+    rmSync(join(folder, file));
+    expect((await turfwire('import', 'a.csv')).out).toContain(`Restored ${file}`);
+    expect((await turfwire('check')).code).toBe(0);
   });
 
   it('keeps what it cannot read whole in refused/, stores the rest, and ends with 1', async () => {
