@@ -62,6 +62,6 @@ function fewerText(wanted: PreparedPlan['request']['wanted'], count: number, uni
   if (wanted === null || wanted.count === count) return [];
   const apart = formatLength(APART_M, units);
   return [
-    `There is room for no more of the ${wanted.count}: the others would come within ${apart} of a wire, or find no ${formatLength(SHORTEST_STRAIGHT_M, units)} of free way.`,
+    `There is room for no more of the ${wanted.count}: the others would come within ${apart} of a wire, end within arm’s reach of a place, or find no ${formatLength(SHORTEST_STRAIGHT_M, units)} of free way.`,
   ];
 }

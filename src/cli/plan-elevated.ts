@@ -23,7 +23,7 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
   const notes = [...wireNotes];
   const plan = planElevated({
     // Wires in the air pass over a buried service, not through a building.
-    area: freeArea({ ...lot, obstacles: lot.obstacles.filter(({ kind }) => kind !== 'service') }),
+    area: freeArea({ ...lot, obstacles: lot.obstacles.filter(({ kind }) => kind !== 'service') }, heightM),
     bands: plannedBands(site, options),
     heightM,
     wireDiameterM:
@@ -126,6 +126,7 @@ function bandNote(servedBy: ElevatedBand['servedBy'], bent: boolean, tooShort: b
     const how = servedBy.use.verdict === 'serves' ? 'served' : 'nearly served';
     return `${how} by the ${servedBy.band} wires near their third harmonic, ${formatFrequency(lowHz)} to ${formatFrequency(highHz)}: measure before you trust it`;
   }
-  if (tooShort) return 'the lot is too short for it: load the wire with a coil, or choose another band';
+  if (tooShort)
+    return 'no room for its length on the lot, its end out of reach of the places: load the wire with a coil, or choose another band';
   return bent ? 'bent to fit the lot: trim it again' : '';
 }

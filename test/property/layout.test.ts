@@ -132,6 +132,49 @@ describe('on any lot with any obstacles', () => {
     );
     expect(looked).toBeGreaterThan(2000);
   });
+
+  it('no wire ends within arm’s reach of a place, and one that ends earlier follows the way it had', () => {
+    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    let [looked, earlier] = [0, 0];
+    fc.assert(
+      fc.property(
+        lots,
+        fc.integer({ min: 1, max: 40 }),
+        fc.double({ min: 1, max: 20, noNaN: true }),
+        fc.array(fc.tuple(share, share, fc.double({ min: 0, max: 5, noNaN: true })), { maxLength: 6 }),
+        (lot, count, m, spots) => {
+          const [, , far] = lot.outline;
+          const places = spots.map(([x, y, heightM], i) => ({
+            name: `place ${i}`,
+            at: [x * (far?.[0] ?? 0), y * (far?.[1] ?? 0)] as const,
+            heightM,
+          }));
+          const [area, free] = [areaOf({ ...lot, places }), areaOf(lot)];
+          if (area === null || free === null) return;
+          const bearings = spreadBearings(area, count);
+          const lengths = Array<number>(bearings.length).fill(m);
+          const before = layRoutes(free, bearings, lengths);
+          for (const { points, bearingDeg } of layRoutes(area, bearings, lengths)) {
+            looked++;
+            const [e, n] = points.at(-1) as Point;
+            for (const { at, heightM } of places) {
+              // Arm's reach is 1.25 m to the side and 1.25 m down, told as 1.3 m; a person of 2 m may stand 2 m lower.
+              if (heightM > 3.25) continue;
+              const endM = Math.hypot(lot.base[0] + e - at[0], lot.base[1] + n - at[1]);
+              expect(endM, JSON.stringify({ lot, places })).toBeGreaterThanOrEqual(1.3);
+            }
+            const had = before.find((route) => route.bearingDeg === bearingDeg);
+            if (had === undefined || lengthOf(points) >= had.lengthM - 1e-6) continue;
+            earlier++;
+            expect(distanceToChainM([e, n], had.points)).toBeLessThan(1e-6);
+          }
+        },
+      ),
+      SEED,
+    );
+    expect(looked).toBeGreaterThan(500);
+    expect(earlier).toBeGreaterThan(50);
+  });
 });
 
 /** The end of the straight way from the base, and the rest every 0.1 m. */

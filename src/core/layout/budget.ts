@@ -75,7 +75,7 @@ export function spendWire(budget: Budget): Candidate[] {
   const bottomM = Math.min(topM, Math.max(SHORTEST_STRAIGHT_M, topM / 16));
   const ratio = (topM / bottomM) ** (1 / (LENGTHS_TRIED - 1));
   for (let i = 0; i < LENGTHS_TRIED; i++) attempt(topM / ratio ** i);
-  if (tried.size === 0) throw noRoom(units, budget.lying);
+  if (tried.size === 0) throw noRoom(budget);
   for (let step = Math.sqrt(ratio); step > 1.02; step = Math.sqrt(step)) {
     const { nominalLengthM } = ranked(tried)[0] as Candidate;
     attempt(Math.min(topM, nominalLengthM * step));
@@ -89,15 +89,20 @@ function ranked(tried: ReadonlyMap<string, Candidate>): Candidate[] {
 }
 
 /** Says that not one wire can be laid. */
-export function noRoom(units: UnitSystem, lying: LyingField | null = null): UserError {
-  const free = `no direction from the base is free for ${formatLength(SHORTEST_STRAIGHT_M, units)}`;
-  const why =
-    lying === null || lying.wires.length === 0
-      ? free
-      : `${free} and keeps ${formatLength(APART_M, units)} from the wires that lie there`;
-  return new UserError('plan-no-room', `${why}: there is no room for one radial`, {
-    place: { field: 'lot' },
-  });
+export function noRoom({
+  area,
+  units,
+  lying,
+}: Pick<Budget, 'area' | 'units'> & Partial<Pick<Budget, 'lying'>>): UserError {
+  const conditions = [
+    `is free for ${formatLength(SHORTEST_STRAIGHT_M, units)}`,
+    ...((lying?.wires.length ?? 0) === 0
+      ? []
+      : [`keeps ${formatLength(APART_M, units)} from the wires that lie there`]),
+    ...(area.touchedFrom.length === 0 ? [] : ['ends out of arm’s reach of the places']),
+  ];
+  const message = `no direction from the base ${conditions.join(' and ')}: there is no room for one radial`;
+  return new UserError('plan-no-room', message, { place: { field: 'lot' } });
 }
 
 /** A field as a candidate: its wires and their losses, beside what lies there. */

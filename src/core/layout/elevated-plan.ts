@@ -7,7 +7,8 @@ import { noRoom } from './budget.ts';
 import { cutRadials, type StockCut } from './cutting.ts';
 import type { FreeArea } from './free-area.ts';
 import { layRoutes } from './lay-routes.ts';
-import { directionOf, firstHit, type Route } from './route.ts';
+import { endOutOfReach } from './open-end.ts';
+import { directionOf, firstHit, lengthOf, type Route } from './route.ts';
 
 /** Part of its length under which a wire cannot be trimmed to resonance any more. */
 const SHORTEST_PART = 0.98;
@@ -65,7 +66,7 @@ export function planElevated(request: {
       continue;
     }
     const start = bestStart(area, countPerBand, advice.cutLengthM, taken);
-    if (start === null) throw noRoom(request.units);
+    if (start === null) throw noRoom(request);
     const bearings = around(start, countPerBand);
     taken.push(...bearings);
     const others = done.flatMap((lower) => lower.routes.map(({ points }) => points));
@@ -107,17 +108,12 @@ function sharing(band: Band, done: readonly ElevatedBand[]): ElevatedBand['serve
 
 /** The bearing from which an even set has the longest straight way for its shortest member; away from other wires. */
 function bestStart(area: FreeArea, count: number, lengthM: number, taken: readonly number[]): number | null {
-  const reachM = Array.from(
-    { length: 360 },
-    (_, deg) => firstHit(area, [0, 0], directionOf(deg))?.distanceM ?? 0,
-  );
+  const reachM = Array.from({ length: 360 }, (_, deg) => straightM(area, deg, lengthM));
   let best: number | null = null;
   let bestScore = 0;
   for (let start = 0; start < 360 / count; start++) {
     const set = around(start, count);
-    const shortestM = Math.min(
-      ...set.map((deg) => Math.min(lengthM, reachM[Math.round(deg) % 360] as number)),
-    );
+    const shortestM = Math.min(...set.map((deg) => reachM[Math.round(deg) % 360] as number));
     const crowded = set.some((deg) =>
       taken.some((other) => Math.cos(((deg - other) * Math.PI) / 180) > 0.966),
     );
@@ -125,6 +121,17 @@ function bestStart(area: FreeArea, count: number, lengthM: number, taken: readon
     if (score > bestScore) [best, bestScore] = [start, score];
   }
   return best;
+}
+
+/** How long a wire can be that runs straight on a bearing and ends out of reach of the places. */
+function straightM(area: FreeArea, bearingDeg: number, lengthM: number): number {
+  const [east, north] = directionOf(bearingDeg);
+  const freeM = Math.min(lengthM, firstHit(area, [0, 0], [east, north])?.distanceM ?? 0);
+  const wire = [
+    [0, 0],
+    [freeM * east, freeM * north],
+  ] as const;
+  return lengthOf(endOutOfReach(wire, area.touchedFrom));
 }
 
 function around(startDeg: number, count: number): number[] {

@@ -5,6 +5,8 @@ import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferParameters.js';
 import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
+import { personAt } from '../safety/exposure-profile.ts';
+import { withinReach } from '../safety/keep-off.ts';
 import type { Lot, Obstacle, Point } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import { BASE_OUTSIDE, outlineProblem } from './outline.ts';
@@ -15,6 +17,8 @@ export type Ring = readonly Point[];
 /** The ground that a wire may use, seen from the base at [0, 0]: its border and the borders of its holes. */
 export interface FreeArea {
   readonly rings: readonly Ring[];
+  /** Places from whose height a wire here could be touched: none may end near them. */
+  readonly touchedFrom: readonly Point[];
 }
 
 /** How far a wire stays from the lot's border, m. */
@@ -27,10 +31,11 @@ const BLOCKING: ReadonlySet<Obstacle['kind']> = new Set(['building', 'water', 's
  * The part of the lot that wires can reach from the base without crossing the border, a building, water or the
  * keep-off of a buried service. Polygons are cut and grown by a geometry library, corners kept sharp.
  *
- * @returns rings in metres relative to the base
+ * @param wireHeightM - at which the wires run, over the ground
+ * @returns in metres relative to the base
  * @throws UserError `lot-outline-crosses`, `lot-base-outside`, `lot-base-blocked`, naming the field
  */
-export function freeArea(lot: Lot): FreeArea {
+export function freeArea(lot: Lot, wireHeightM = 0): FreeArea {
   const outline = polygonOf(lot.outline, lot.base, 'lot.outline');
   if (!holdsBase(outline)) {
     throw new UserError('lot-base-outside', BASE_OUTSIDE, { place: { field: 'lot.base' } });
@@ -56,7 +61,10 @@ export function freeArea(lot: Lot): FreeArea {
       OverlayOp.DIFFERENCE,
     );
   });
-  return { rings: ringsAround(area) };
+  const touchedFrom = lot.places
+    .filter(({ heightM }) => withinReach(personAt(heightM), wireHeightM))
+    .map(({ at: [e, n] }): Point => [e - lot.base[0], n - lot.base[1]]);
+  return { rings: ringsAround(area), touchedFrom };
 }
 
 const FACTORY = new GeometryFactory();

@@ -1,5 +1,6 @@
 import type { Point } from '../site.ts';
 import type { FreeArea } from './free-area.ts';
+import { endOutOfReach } from './open-end.ts';
 import { distanceM, layRoute, lengthOf, type Route, SHORTEST_STRAIGHT_M } from './route.ts';
 
 /**
@@ -14,7 +15,8 @@ const STEP_M = 0.01;
 /**
  * Lays wires on given bearings, each bent where it must be, and all kept apart from one another and from what lies
  * there. First every wire's straight way from the base is fixed; of two whose ends would crowd, the longer stays. Then
- * each is led on along its borders, in order of bearing, until it would come within {@link APART_M} of another wire.
+ * each is led on along its borders, in order of bearing, until it would come within {@link APART_M} of another wire. None
+ * ends within arm's reach of a place: such a one ends earlier.
  *
  * @param lengthsM - the most wire for each bearing
  * @param laid - chains of points of wires that lie there, from the base outwards
@@ -45,9 +47,11 @@ export function layRoutes(
     const cutShort = straightM < lengthOf(firstLeg(wish.points));
     const others = [...fans.filter((fan) => fan !== straight), ...bends];
     const on = cutShort ? [] : clear(withoutFirstLeg(wish.points), others).slice(1);
-    if (on.length > 0) bends.push([straight.at(-1) as Point, ...on]);
-    const points = [...straight, ...on];
-    routes.push({ bearingDeg: wish.bearingDeg, points, lengthM: lengthOf(points) });
+    const points = endOutOfReach([...straight, ...on], area.touchedFrom);
+    const lengthM = lengthOf(points);
+    if (lengthM < SHORTEST_STRAIGHT_M) continue;
+    if (points.length > 2) bends.push(withoutFirstLeg(points));
+    routes.push({ bearingDeg: wish.bearingDeg, points, lengthM });
   }
   return routes;
 }

@@ -108,7 +108,7 @@ function layWanted(request: PlanRequest, { count, lengthM }: WantedField, lying:
     });
   }
   const routes = layEvenly(area, count, lengthM, lying);
-  if (routes.length === 0) throw noRoom(units, lying);
+  if (routes.length === 0) throw noRoom({ area, units, lying });
   const cuts = stockM === null ? null : cutRadials(stockM, routes, allowanceM);
   return candidateOf(routes, cuts ?? [], lengthM, { setting, lying });
 }
