@@ -4,7 +4,7 @@ import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
 import { type Dimension, parseQuantity } from '../core/quantity.ts';
 import type { ReadingKind } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
-import { requireWithdrawable } from '../core/withdrawal.ts';
+import { requireWithdrawable, withReplacedPlans } from '../core/withdrawal.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
 import { systemWords } from '../formats/system-words.ts';
 import type { Logbook } from '../logbook/logbook.ts';
@@ -96,12 +96,13 @@ export function remark(words: string, { text }: Common): string {
   return text === '' ? words : `${words} (${text})`;
 }
 
-/** Rows that are to count as never logged. */
+/** Rows that are to count as never logged; a withdrawal among them makes stand again what it took back. */
 export function withdrawal(rows: string, common: Common): Maker {
   const wanted = parseNumbers([rows], 'ROWS');
   return ({ journal }) => {
     requireWithdrawable(journal.entries, wanted);
-    return wanted.map((row) => ({ ...common, event: 'withdraw', row }));
+    const rows = withReplacedPlans(journal.entries, wanted);
+    return rows.map((row) => ({ ...common, event: 'withdraw', row }));
   };
 }
 

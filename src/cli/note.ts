@@ -9,6 +9,7 @@ import {
   type LoggingOptions,
   logbookFolder,
   tellEarly,
+  withdrawText,
   writing,
 } from './logbook-options.ts';
 import {
@@ -26,6 +27,7 @@ import {
 import { oddities } from './note-oddities.ts';
 import { parseNumbers } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
+import { mixedKinds, withdrawnRows, withdrawnText } from './withdrawn-rows.ts';
 
 interface NoteOptions extends LoggingOptions {
   readonly place?: string;
@@ -95,7 +97,7 @@ export function register(command: Command, io: Io): void {
   );
   note(
     'withdraw <ROWS> <WHY>',
-    'rows that were logged by mistake, by the numbers that history shows, such as 12-15',
+    'rows that were logged by mistake, by the numbers that history shows, such as 12-15; a withdrawal too, which undoes it',
     ([rows = '', why = ''], common) => withdrawal(rows, { ...common, text: remark(why, common) }),
   );
   command.addHelpText('after', '\nExample:\n  turfwire note field -12.5dB --place bench --power 100W');
@@ -107,6 +109,9 @@ async function log(io: Io, options: NoteOptions, make: Maker): Promise<void> {
   const logbook = await openOwnLogbook(io, options);
   for (const { time } of events.slice(0, 1)) tellEarly(io, logbook, time);
   for (const odd of new Set(events.flatMap((event) => oddities(event, logbook)))) io.err(`turfwire: ${odd}`);
+  const withdrawn = withdrawnRows(events, logbook);
+  const mixed = mixedKinds(withdrawn);
+  if (mixed !== null) io.err(`turfwire: ${mixed}`);
   const { units } = logbook.site;
   const lines = events.map(
     (event, i) => `Noted as row ${rows[i]}: ${eventText(event, units)} (${event.time}).`,
@@ -114,8 +119,13 @@ async function log(io: Io, options: NoteOptions, make: Maker): Promise<void> {
   printAnswer(
     io,
     {
-      json: { noted: events, rows },
-      text: lines.join('\n') || 'Nothing was noted: every reading is there already.',
+      json: { noted: events, rows, withdrawn },
+      text:
+        [
+          ...lines,
+          ...withdrawn.map(withdrawnText),
+          ...(withdrawn.length === 0 ? [] : [withdrawText(io, rows, options)]),
+        ].join('\n') || 'Nothing was noted: every reading is there already.',
     },
     options.json === true,
   );

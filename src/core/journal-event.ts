@@ -67,7 +67,7 @@ interface BaselineEvent extends Happening {
   readonly baseline: boolean;
 }
 
-/** An earlier row taken back, with the reason as its text: it counts as never logged. */
+/** An earlier row taken back, with the reason as its text: it counts as never logged. Of a withdrawal: what it took back stands again. */
 interface WithdrawEvent extends Happening {
   readonly event: 'withdraw';
   /** The number of that row. */

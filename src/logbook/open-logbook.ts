@@ -2,7 +2,12 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isReading, type JournalEvent, type ShotEvent } from '../core/journal-event.ts';
-import { type FieldHistory, fieldStateOfSite, replayField } from '../core/layout/field-state.ts';
+import {
+  type FieldHistory,
+  fieldStateOfSite,
+  nextRadialAfter,
+  replayField,
+} from '../core/layout/field-state.ts';
 import type { FieldState, Radial, Reading, ShotRecord, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
@@ -33,6 +38,7 @@ export interface Logbook {
   readonly fieldStates: readonly FieldState[];
   /** Radials of the newest plan that have not been laid. */
   readonly planned: readonly Radial[];
+  /** One above every radial ever laid or planned, also of those that were withdrawn: they may stand again. */
   readonly nextRadial: number;
   readonly journal: Journal;
   /** Damage that reading could live with; `turfwire check` looks further. */
@@ -124,7 +130,7 @@ function derive(folder: string, site: Site, journal: Journal): Logbook {
     })),
     fieldStates: ofSite === null ? field.states : [ofSite],
     planned: field.planned,
-    nextRadial: field.nextNumber,
+    nextRadial: nextRadialAfter(journal.entries.map(({ event }) => event)),
     journal,
     problems: [...journal.problems, ...contradictions(field)],
   };

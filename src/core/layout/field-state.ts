@@ -9,8 +9,6 @@ export interface FieldHistory {
   readonly states: readonly FieldState[];
   /** Radials of the newest plan that have not been laid yet. */
   readonly planned: readonly Radial[];
-  /** The number the next radial gets: one above every number ever laid or planned. */
-  readonly nextNumber: number;
   /** Events that contradict the ones before them, in words; each was passed over. */
   readonly problems: readonly string[];
 }
@@ -30,11 +28,9 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
   const planned = new Map<number, Radial>();
   let plannedAt = '';
   let changing: string | null = null;
-  let nextNumber = 1;
 
   for (const event of inOrderOfTime(events)) {
     const { time, number } = event;
-    if (event.event !== 'lift') nextNumber = Math.max(nextNumber, number + 1);
     if (event.event === 'plan') {
       // The newest plan counts: it puts an end to what an older one left open.
       if (time !== plannedAt) planned.clear();
@@ -65,7 +61,19 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
     planned.delete(number);
   }
   if (changing !== null) states.push(stateOf(changing, lying));
-  return { states, planned: [...planned.values()], nextNumber, problems };
+  return { states, planned: [...planned.values()], problems };
+}
+
+/**
+ * The number that the next radial gets: one above every number ever laid or planned.
+ * @param events - also those that were withdrawn: they may stand again
+ */
+export function nextRadialAfter(events: Iterable<JournalEvent>): number {
+  let last = 0;
+  for (const event of events) {
+    if (event.event === 'lay' || event.event === 'plan') last = Math.max(last, event.number);
+  }
+  return last + 1;
 }
 
 /**

@@ -185,9 +185,11 @@ describe('an entry made by mistake', () => {
 
     const ran = await turfwire('note', 'withdraw', '4-7', 'sixty for six');
     expect(ran.out).toContain('Noted as row 8: row 4 withdrawn: sixty for six');
+    expect(ran.out).toContain('Row 4 was: radial 3 laid, 60.0 m (2026-05-01T12:00:00Z).');
+    expect(ran.err).not.toContain('different kinds');
     const after = await openLogbook(folder);
     expect(after.fieldStates).toEqual(before.fieldStates);
-    expect(after.nextRadial).toBe(3);
+    expect(after.nextRadial).toBe(7);
     expect(after.problems).toEqual([]);
     const { out: told } = await turfwire('history');
     expect(told).toMatch(/ 4 {2}2026-05-01.* radial 3 laid, 60.0 m \(withdrawn by row 8\)/u);
@@ -205,6 +207,29 @@ describe('an entry made by mistake', () => {
     expect((await openLogbook(folder)).readings).toEqual([]);
     expect((await turfwire('check')).code).toBe(0);
     expect(await addVisit(folder, someVisit(1))).toBe(2);
+    expect((await turfwire('check')).code).toBe(0);
+  });
+
+  it('stands again when its withdrawal is withdrawn, as the withdrawal proposes', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await turfwire('lay', '--count', '2', '--length', '6m'); // rows 2 and 3
+    await addVisit(folder, someVisit(1)); // row 4
+    const before = await openLogbook(folder);
+    const taken = await turfwire('note', 'withdraw', '3,4', 'wrong');
+    expect(taken.err).toContain(
+      'rows of different kinds were taken together (laid radials, shots of visits)',
+    );
+    expect(taken.out).toMatch(/Row 4 was: visit 1, shot 1 /u);
+    expect(taken.out).toContain("take it back: turfwire note withdraw 5-6 'the reason'");
+    const ran = await turfwire('note', 'withdraw', '5-6', 'they were right', '--json');
+    expect(ran.json<{ withdrawn: unknown[] }>().withdrawn).toMatchObject([
+      { row: 3, event: 'lay', what: expect.stringContaining('radial 2 laid'), stands: true },
+      { row: 4, event: 'shot', stands: true },
+    ]);
+    const after = await openLogbook(folder);
+    expect([after.fieldStates, after.visits]).toEqual([before.fieldStates, before.visits]);
+    expect((await turfwire('history')).out).toMatch(/ 3 {2}\S+ +radial 2 laid, 6.0 m$/mu);
+    expect((await turfwire('note', 'withdraw', '7', 'or not')).out).toContain('Row 3 was: radial 2 laid');
     expect((await turfwire('check')).code).toBe(0);
   });
 

@@ -274,6 +274,24 @@ describe('turfwire plan', () => {
       expect((await book('history')).out).toContain('16 more planned');
     });
 
+    it('a plan that is withdrawn brings back the one that it took the place of, under its own numbers', async () => {
+      const withdrawn = async (rows: string) =>
+        (await book('note', 'withdraw', rows, 'a slip')).out.match(/Row \d+ stands again/gu)?.length ?? 0;
+      const planned = async () => JSON.parse((await book('history', '--json')).out).totals.planned as number;
+      const before = await planned();
+      const { err } = await book('plan', '--count', '4', '--length', '6m', '--apply');
+      expect(err).toContain('planned radials 49 to 52');
+      const [, rows = ''] = /note withdraw (\S+)/u.exec(err) ?? [];
+      const [first = 0, last = 0] = rows.split('-').map(Number);
+      expect([await withdrawn(`${first}`), await planned()]).toEqual([0, 3]);
+      expect([await withdrawn(`${first + 1}-${last}`), await planned()]).toEqual([16, before]);
+      const again = await book('plan', '--count', '4', '--length', '6m', '--apply');
+      expect(again.err).toContain('radials 33 to 48 withdrawn');
+      expect(again.err).toContain('planned radials 53 to 56');
+      const [, newer = ''] = /note withdraw (\S+)/u.exec(again.err) ?? [];
+      expect([await withdrawn(newer), await planned()]).toEqual([16, before]);
+    });
+
     it('spends what the laid radials have left of the stock, beside them', async () => {
       await book('lay', '--planned', '33-48', '--at', '2026-02-02T10:00:00Z');
       const plan = await planJson();

@@ -24,6 +24,14 @@ describe('a withdrawn row', () => {
     expect(standingEvents(rows)).toEqual([begin, radial('lay', 2), withdraw(2)]);
   });
 
+  it('stands again when the row that withdrew it is withdrawn in its turn, and so on', () => {
+    const rows = rowsOf(begin, radial('lay', 1), withdraw(2), withdraw(3), withdraw(4));
+    const standing = [0, 1, 2].map((n) =>
+      standingEvents(rows.slice(0, 3 + n)).includes(rows[1]?.event as never),
+    );
+    expect(standing).toEqual([false, true, false]);
+  });
+
   it('is one before the row that withdraws it: no row reaches forward', () => {
     const rows = rowsOf(begin, withdraw(3), radial('lay', 1));
     expect(standingEvents(rows)).toContainEqual(radial('lay', 1));
@@ -42,7 +50,6 @@ describe('what may be withdrawn', () => {
 
   it.each([
     [[1], 'row-stays'],
-    [[6], 'row-stays'],
     [[5], 'row-withdrawn'],
     [[7], 'row-unknown'],
     [[2, 99], 'row-unknown'],
@@ -51,7 +58,7 @@ describe('what may be withdrawn', () => {
     expect(userErrorOf(() => requireWithdrawable(rows, wanted))).toEqual([code, undefined]);
   });
 
-  it.each([[[2]], [[4]], [[3, 4]]])('is rows %j', (wanted) => {
+  it.each([[[2]], [[4]], [[3, 4]], [[6]]])('is rows %j', (wanted) => {
     expect(() => requireWithdrawable(rows, wanted)).not.toThrow();
   });
 });

@@ -3,6 +3,7 @@ import type { JournalEvent } from '../../../../src/core/journal-event.ts';
 import {
   fieldStateAt,
   fieldStateOfSite,
+  nextRadialAfter,
   replayField,
   requireFieldConsistent,
 } from '../../../../src/core/layout/field-state.ts';
@@ -33,7 +34,6 @@ describe('the field by replay', () => {
     expect(replayField([])).toEqual({
       states: [{ since: null, radials: [], wireM: 0 }],
       planned: [],
-      nextNumber: 1,
       problems: [],
     });
   });
@@ -49,8 +49,9 @@ describe('the field by replay', () => {
   });
 
   it('never gives a number twice, not even that of a radial lifted or only planned', () => {
-    expect(replayField([lay(1, MARCH), lay(2, MARCH), lift(2, APRIL)]).nextNumber).toBe(3);
-    expect(replayField([lay(1, MARCH), plan(7, APRIL)]).nextNumber).toBe(8);
+    expect(nextRadialAfter([])).toBe(1);
+    expect(nextRadialAfter([lay(1, MARCH), lay(2, MARCH), lift(2, APRIL)])).toBe(3);
+    expect(nextRadialAfter([lay(1, MARCH), plan(7, APRIL)])).toBe(8);
   });
 
   it('holds no more radials than any field has, and says which it left out', () => {
