@@ -1,4 +1,4 @@
-import { findChangePoint } from './change-point.ts';
+import { findChangePoint, SHORTEST_SEGMENT } from './change-point.ts';
 import { meanCurve } from './coarse-curve.ts';
 import { type Conditions, fitConditions } from './conditions.ts';
 import {
@@ -9,6 +9,7 @@ import {
   seriesOf,
   type WatchedRound,
 } from './feature-chart.ts';
+import { newestPairIsBeyond } from './newest-pair.ts';
 
 /** What the charts make of the rounds over one field; rounds by their indices. */
 export interface Watch {
@@ -34,7 +35,7 @@ const EARLY = 12;
 /**
  * Is anything different? Each feature of each band, less what conditions explain, is put on control charts and searched
  * for a step; the step with most evidence in any of them parts the healthy rounds from the changed ones. Without one, the
- * newest round is held against all before it. Rounds marked as baseline, where there are any, are the only healthy ones;
+ * newest round is held against all before it, or the two newest where both are beyond those before them. Rounds marked as baseline, where there are any, are the only healthy ones;
  * those marked not to be never are.
  *
  * @param rounds - over one field, rising in time
@@ -55,7 +56,11 @@ export function watchRounds(rounds: readonly WatchedRound[], bands: number): Wat
   const second =
     first === null ? null : strongestStep(rounds, early, first.at, Math.max(STRONG, first.evidence / 4));
   const newest = rounds.length - 1;
-  const healthyUntil = first?.at ?? newest;
+  // A step at the last place that the search allows may have taken a healthy round along.
+  const young =
+    (first === null || first.at === newest + 1 - SHORTEST_SEGMENT) && newestPairStands(rounds, early);
+  const stepAt = young ? newest - 1 : (first?.at ?? null);
+  const healthyUntil = stepAt ?? newest;
   const changedFrom = Math.max(0, second?.at ?? healthyUntil);
   const mayServe = (baseline: boolean | null): boolean =>
     marked.length > 0 ? baseline === true : baseline !== false;
@@ -70,7 +75,7 @@ export function watchRounds(rounds: readonly WatchedRound[], bands: number): Wat
     charts,
     healthy,
     changed: rounds.map((_, place) => place).slice(changedFrom),
-    changeAt: first === null ? null : changedFrom,
+    changeAt: stepAt === null ? null : changedFrom,
     beyond: isBeyond(charts, newest),
   };
 }
@@ -114,6 +119,20 @@ function strongestStep(
     best = { at: own[step.index] as number, evidence: step.evidence };
   }
   return best;
+}
+
+/** Whether any series has the two newest rounds beyond all before them, which is too few for {@link strongestStep}. */
+function newestPairStands(rounds: readonly WatchedRound[], series: readonly Series[]): boolean {
+  const pair = [rounds.length - 2, rounds.length - 1];
+  return series.some(({ places, values }) => {
+    if (places.slice(-2).some((place, i) => place !== pair[i])) return false;
+    return newestPairIsBeyond(
+      withoutConditions(
+        places.map((place) => (rounds[place] as WatchedRound).conditions),
+        values,
+      ),
+    );
+  });
 }
 
 function withoutConditions(conditions: readonly Conditions[], values: Float64Array): Float64Array {

@@ -60,6 +60,21 @@ describe('the watch over visits', () => {
     expect(watch.beyond).toBe(true);
   });
 
+  it('keeps a first bad visit out of the baseline of a second one', () => {
+    for (const before of [3, 6, 20]) {
+      const watch = watchOneBand(visitsWith([...healthy.slice(0, before), 45.1, 45.3]));
+      expect(watch.changeAt).toBe(before);
+      expect(watch.changed).toEqual([before, before + 1]);
+      expect(watch.healthy).toHaveLength(before);
+      expect(watch.beyond).toBe(true);
+    }
+  });
+
+  it('calls a single odd visit, or two on different sides, no step', () => {
+    expect(watchOneBand(visitsWith([...healthy, 45.1, 41.1])).changeAt).toBeNull();
+    expect(watchOneBand(visitsWith([...healthy, 45.1, 37])).changeAt).toBeNull();
+  });
+
   it('takes only marked visits as healthy where some are marked, and never those marked no', () => {
     const baseline = healthy.map((_, i) => (i < 3 ? true : null));
     expect(watchOneBand(visitsWith(healthy, { baseline })).healthy).toEqual([0, 1, 2]);
