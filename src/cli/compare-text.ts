@@ -15,8 +15,9 @@ import { numbered } from './numbers.ts';
 /** A comparison for people: a sentence, a table for each band, then what a doubter should read. */
 export function comparisonText(found: Found & { readonly asked: ComparisonAsked }): string {
   const { asked, comparisons, strength, overall } = found;
-  const beside = { sameField: asked.sameField, strengthDecides: overall.basis === 'received strength' };
-  const lead = [asked.sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];
+  const { sameField, isReversal } = asked;
+  const beside = { sameField, isReversal, strengthDecides: overall.basis === 'received strength' };
+  const lead = [sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];
   const bands = comparisons.flatMap((comparison) => [
     `${headline(comparison, beside)}\n${sidesText(comparison, asked)}`,
     bandTable(comparison),
@@ -27,12 +28,15 @@ export function comparisonText(found: Found & { readonly asked: ComparisonAsked 
     .join('\n\n');
 }
 
+const NAMED = { before: 'Before', after: 'After' };
+const REVERSED = { before: 'Before, the new wires disconnected', after: 'After, connected' };
+
 /** `Before: visits 5-6, 2024-06-08 to 2024-11-02, 24 radials, 144.0 m of wire. After: …` */
-function sidesText({ sides }: BandComparison, { visits, site }: ComparisonAsked): string {
+function sidesText({ sides }: BandComparison, { visits, site, isReversal }: ComparisonAsked): string {
   return SIDES.map((side) => {
     const labels = sides[side].map(({ visit: { label } }) => label);
     const known = visits.filter(({ label }) => labels.includes(label));
-    const name = side === 'before' ? 'Before' : 'After';
+    const name = (isReversal ? REVERSED : NAMED)[side];
     const [first, last] = [known.at(0), known.at(-1)];
     if (first === undefined || last === undefined) {
       const shots = sides[side].reduce((sum, { visit }) => sum + visit.shotCount, 0);
@@ -40,6 +44,7 @@ function sidesText({ sides }: BandComparison, { visits, site }: ComparisonAsked)
     }
     const numbers = [...new Set(known.map(({ visit }) => visit))];
     const days = [...new Set([first, last].map(({ time }) => time.slice(0, 10)))].join(' to ');
+    if (isReversal) return `${name}: ${numbered('visit', numbers)}, ${days}.`;
     const { radials, wireM } = last.state;
     const field = `${plural(radials.length, 'radial')}, ${formatLength(wireM, site?.units ?? 'metric')} of wire`;
     return `${name}: ${numbered('visit', numbers)}, ${days}, ${field}.`;

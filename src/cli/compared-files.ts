@@ -47,6 +47,7 @@ export async function askedOfFiles(io: Io, flags: CompareFlags): Promise<Compari
     lost: [],
     strength: await looseStrength(io, flags),
     sameField: false,
+    isReversal,
     notes: isReversal ? [reversalNote(reversal)] : [],
   };
 }

@@ -16,6 +16,8 @@ export interface ComparisonAsked {
   readonly strength: StrengthSides | null;
   /** True where no wire was laid or lifted between the sides, so that nothing can have been improved by wires. */
   readonly sameField: boolean;
+  /** The sides are the new wires disconnected (before) and connected (after), not two times. */
+  readonly isReversal: boolean;
   /** Stored sweeps that are gone or changed, and were done without. */
   readonly lost: readonly UserError[];
   /** Oddities of the question itself. */
@@ -35,7 +37,10 @@ export function asksLogbook(flags: CompareFlags): boolean {
   return numbers;
 }
 
-/** The sides of a reversal: what the outer visits put around the middle one, and the middle one itself. */
+/**
+ * The sides of a reversal: the middle visit, without the new wires, before what the outer ones put around it, with them;
+ * so that an improvement is the wires' own.
+ */
 export function reversalSides(visits: readonly ComparedVisit[]): BandQuestion['sides'] {
   const [first, middle, last] = visits;
   if (first === undefined || middle === undefined || last === undefined || visits.length > 3) {
@@ -44,11 +49,11 @@ export function reversalSides(visits: readonly ComparedVisit[]): BandQuestion['s
       `needs three visits: as it is, with the new wires disconnected, and as it is again; got ${visits.length}`,
     );
   }
-  return { before: bracketing(first, middle, last), after: [{ visit: middle, share: 1 }] };
+  return { before: [{ visit: middle, share: 1 }], after: bracketing(first, middle, last) };
 }
 
 export function reversalNote([first, middle, last]: readonly ComparedVisit[]): string {
-  return `a reversal: ${middle?.label} against what ${first?.label} and ${last?.label} put around it, so that a steady drift of soil and instrument drops out; with the new wires disconnected in the middle, “worse” says that they help`;
+  return `a reversal: what ${first?.label} and ${last?.label} put around ${middle?.label}, against ${middle?.label} itself, so that a steady drift of soil and instrument drops out; before is without the new wires, after is with them`;
 }
 
 export function wrongQuestion(field: string, message: string): UserError {

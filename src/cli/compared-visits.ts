@@ -59,6 +59,7 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
     visits,
     lost,
     strength: isReversal ? null : await logbookStrength(io, flags, logbook, { before, after }),
+    isReversal,
     sameField: !isReversal && visits.every(({ state }) => isSameField(state, visits[0]?.state ?? state)),
     notes: [
       ...(isReversal ? [reversalNote(first.groups.flat())] : orderNotes(first.groups)),

@@ -6,6 +6,8 @@ import { decimalsFor, plusMinus } from './shown-as.ts';
 export interface Beside {
   /** Nothing was laid or lifted between the sides, so that wires improved nothing. */
   readonly sameField?: boolean;
+  /** Before is without the new wires and after with them, in one field. */
+  readonly isReversal?: boolean;
   /** Received strength was read too, and it decides. */
   readonly strengthDecides?: boolean;
 }
@@ -16,7 +18,7 @@ export function headline(comparison: BandComparison, beside: Beside = {}): strin
     comparison,
     'resistanceAtResonanceOhm',
   );
-  const { band } = comparison.band;
+  const band = `${comparison.band.band}${beside.isReversal === true ? ', with the new wires against without' : ''}`;
   if (before.value === null || after.value === null || difference.value === null) {
     const which = [before.value === null ? 'before' : '', after.value === null ? 'after' : ''].filter(
       Boolean,
@@ -24,13 +26,11 @@ export function headline(comparison: BandComparison, beside: Beside = {}): strin
     return `${band}: R at X = 0 cannot be compared, because it cannot be had ${which.join(' and ')}; not shown.`;
   }
   const by = beside.strengthDecides === true ? ', by the resistance alone' : '';
-  const said =
-    beside.sameField === true && verdict !== 'not shown'
-      ? `changed, which is no ${verdict === 'improved' ? 'improvement' : 'harm'} by wires`
-      : verdict;
+  const said = beside.sameField === true && verdict !== 'not shown' ? `changed, and not by wires` : verdict;
   const decimals = decimalsFor(difference.expandedUncertainty, 2);
+  const [from, to] = [before.value.toFixed(decimals), after.value.toFixed(decimals)];
   const verb = after.value < before.value ? 'fell' : 'rose';
-  const measured = `R at X = 0 ${verb} from ${before.value.toFixed(decimals)} to ${after.value.toFixed(decimals)} ohm`;
+  const measured = `R at X = 0 ${from === to ? `stayed at ${from} ohm` : `${verb} from ${from} to ${to} ohm`}`;
   const change =
     soilCorrection === 0
       ? `${plusMinus(difference, 1, 2)} ohm`

@@ -132,8 +132,13 @@ describe('turfwire compare, loose files', () => {
     const answer = (
       await runCommand(['compare', '--reversal', ...visits.flat(), '--band', '40m', '--json'], { cwd })
     ).json<Answer>();
-    expect(answer.measures[1]?.verdict).toBe('worse');
-    expect(answer.notes[0]).toContain('“worse” says that they help');
+    expect(answer.measures[1]?.verdict).toBe('improved');
+    expect(answer.notes[0]).toContain('before is without the new wires, after is with them');
+    const words = (await runCommand(['compare', '--reversal', ...visits.flat(), '--band', '40m'], { cwd }))
+      .out;
+    expect(words).toMatch(/^40m, with the new wires against without: improved\. R at X = 0 fell from 5/u);
+    expect(words).toContain('Before, the new wires disconnected: off');
+    expect(words).not.toContain('bad joint');
     const two = await runCommand(['compare', '--reversal', ...visits.slice(0, 2).flat()], { cwd });
     expect([two.code, two.err]).toEqual([2, expect.stringContaining('needs three visits')]);
   });

@@ -128,8 +128,8 @@ describe('a reversal', () => {
       visitOf([vertical(r), vertical(r), vertical(r)], { time: `2026-05-01T${hour}:00:00Z` });
     // R drifts by 1 ohm an hour; disconnecting the wires adds 4 ohm.
     const [first, middle, last] = [at(10, 45), at(13, 48 + 4), at(14, 49)];
-    const sides = { before: bracketing(first, middle, last), after: side(middle) };
-    expectClose(measure(compareSides(sides), 'resistanceAtResonanceOhm')?.difference.value, 4, {
+    const sides = { before: side(middle), after: bracketing(first, middle, last) };
+    expectClose(measure(compareSides(sides), 'resistanceAtResonanceOhm')?.difference.value, -4, {
       absolute: 1e-6,
     });
   });
