@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { progressOf } from '../../src/core/proof/progress.ts';
-import { type ProgressStep, progressSteps } from '../../src/core/proof/progress-steps.ts';
+import { type ProgressStep, progressSteps, type StepInput } from '../../src/core/proof/progress-steps.ts';
 import { createRandomSource, type RandomSource } from '../../src/core/proof/random.ts';
 import {
   randomSite,
@@ -27,17 +27,23 @@ function build(site: SimulatedSite, random: RandomSource) {
     soil: null,
     radiationResistanceOhm: null,
   };
-  const measure = (radials: number, visits: number): readonly ProgressStep[] =>
-    progressSteps([simulateState(site, radials, visits, random)], band, { instrument: null, line: null })
-      .steps;
+  const measured: StepInput[] = [];
+  /** The step as it is read beside the one before it. */
+  const measure = (radials: number, visits: number): ProgressStep => {
+    const input = simulateState(site, radials, visits, random);
+    const beside = [...measured.slice(-1), input];
+    measured.push(input);
+    return progressSteps(beside, band, { instrument: null, line: null }).steps.at(-1) as ProgressStep;
+  };
   const ask = (steps: readonly ProgressStep[]) =>
     progressOf(steps, { ground, worthwhileDb: null, next: null, lastStrength: null }).advice;
   const steps: ProgressStep[] = [];
   for (const [i, radials] of SCHEDULE.entries()) {
-    steps.push(...measure(radials, 1));
+    steps.push(measure(radials, 1));
     let advice = ask(steps);
     if (advice === 'measure again') {
-      steps.splice(-1, 1, ...measure(radials, 3));
+      measured.pop();
+      steps.splice(-1, 1, measure(radials, 3));
       advice = ask(steps);
     }
     if (advice === 'stop') return i;

@@ -1,6 +1,5 @@
 import { plural } from '../plural.ts';
 import type { Gain } from './field-fit.ts';
-import { resistanceGain } from './overall.ts';
 import type { ProgressStep } from './progress-steps.ts';
 import { LEAST_PAIRS, type StrengthComparison } from './strength.ts';
 import { studentQuantile } from './student.ts';
@@ -56,8 +55,10 @@ export function advise(input: AdviceInput): Advised {
   const last = steps.at(-1) as ProgressStep;
   const before = steps.at(-2) ?? null;
   const poorGuide = poorGuideReasons(before, last);
-  const step = before === null ? null : stepGain(before, last);
-  const doubtful = step !== null && last.radials > (before?.radials ?? 0) && step.valueDb < step.expandedDb;
+  const grew = last.radials > (before?.radials ?? last.radials);
+  const { value: stepDb, expandedUncertainty: stepWithinDb } = last.stepDb;
+  const known = grew && stepDb !== null && stepWithinDb !== null;
+  const doubtful = known && stepDb < stepWithinDb;
   const answer = (advice: Advice, why: string): Advised => ({ advice, why, doubtful, poorGuide });
   if (last.radials < FEW_RADIALS) {
     return answer(
@@ -65,7 +66,7 @@ export function advise(input: AdviceInput): Advised {
       `${plural(last.radials, 'radial')} ${last.radials === 1 ? 'is' : 'are'} few: with fewer than ${FEW_RADIALS} every wire counts, and R does not yet tell by how much`,
     );
   }
-  if (step !== null && before !== null && last.radials > before.radials && step.valueDb < -step.expandedDb) {
+  if (known && stepDb < -stepWithinDb) {
     return answer(
       'measure again',
       `R rose by the last wires, which wires alone cannot do: look at the joints and the soil, and measure again`,
@@ -183,16 +184,4 @@ function poorGuideReasons(before: ProgressStep | null, last: ProgressStep): stri
 function resonanceMoved(before: ProgressStep | null, last: ProgressStep): boolean {
   const [then, now] = [before?.resonanceHz.value ?? null, last.resonanceHz.value];
   return then !== null && now !== null && Math.abs(now / then - 1) > MOVED_RESONANCE;
-}
-
-/** Gain of a step from the ratio of R, with its expanded uncertainty, dB. */
-function stepGain(before: ProgressStep, last: ProgressStep): { valueDb: number; expandedDb: number } | null {
-  const [then, now] = [before.point, last.point];
-  const valueDb = resistanceGain(then?.resistanceOhm ?? null, now?.resistanceOhm ?? null);
-  if (then === null || now === null || valueDb === null) return null;
-  const relative = Math.hypot(
-    then.resistanceUncertaintyOhm / then.resistanceOhm,
-    now.resistanceUncertaintyOhm / now.resistanceOhm,
-  );
-  return { valueDb, expandedDb: (2 * 10 * relative) / Math.LN10 };
 }

@@ -41,6 +41,8 @@ export interface ProgressStep {
   readonly swr2BandwidthHz: Quantity;
   /** From the ratio of R, so corrected, to that of the first step, dB: a lower estimate of the gain in the field. */
   readonly gainDb: Quantity;
+  /** The same against the step before that shows R, as `compare` would have it; unknown for the first one. */
+  readonly stepDb: Quantity;
   /** For the fit; null where R at a series resonance of the feed point cannot be had, or there are no radials. */
   readonly point: FitPoint | null;
 }
@@ -83,27 +85,27 @@ export function progressSteps(
   const question = { before: inEqualParts(all), after: inEqualParts([first]) };
   const reading = readBand(question, band, { ...context, states });
   const sides = reading.states.map(inEqualParts);
-  const start = sides.find((side) => sideFigure('resistanceAtResonanceOhm', side) !== null) ?? [];
+  const shows = (side: Side): boolean => sideFigure('resistanceAtResonanceOhm', side) !== null;
+  const start = sides.find(shows) ?? [];
   const steps = inputs.map((input, i) => {
     const side = sides[i] ?? [];
-    return readStep(input, side, reading.knowledge, changeSince(start, side, reading, context.line));
+    const before = sides.slice(0, i).findLast(shows) ?? [];
+    const since = (earlier: Side): Change => changeSince(earlier, side, reading, context.line);
+    return { ...readStep(input, side, reading.knowledge, since(start)), stepDb: since(before).gainDb };
   });
   return { steps, oddVisits: reading.oddVisits };
 }
 
-/** What R did since the first state. */
+type Side = readonly Share<ConditionedVisit>[];
+
+/** What R did since an earlier state. */
 interface Change {
   readonly soilOhm: number;
   readonly soilVariance: number;
   readonly gainDb: Quantity;
 }
 
-function changeSince(
-  start: readonly Share<ConditionedVisit>[],
-  side: readonly Share<ConditionedVisit>[],
-  reading: BandReading,
-  line: FeedLine | null,
-): Change {
+function changeSince(start: Side, side: Side, reading: BandReading, line: FeedLine | null): Change {
   const none = { soilOhm: 0, soilVariance: 0 };
   if (side === start) return { ...none, gainDb: { value: 0, expandedUncertainty: 0, coverageFactor: 2 } };
   if (side.length === 0 || start.length === 0) return { ...none, gainDb: UNKNOWN_QUANTITY };
@@ -122,10 +124,10 @@ function changeSince(
 
 function readStep(
   { radials, wireM, time, laid = null }: StepInput,
-  side: readonly Share<ConditionedVisit>[],
+  side: Side,
   knowledge: ErrorKnowledge,
   { soilOhm, soilVariance, gainDb }: Change,
-): ProgressStep {
+): Omit<ProgressStep, 'stepDb'> {
   const estimate = (measure: Measure): SideEstimate | null => {
     if (side.length === 0) return null;
     const { sides, errors } = choosePairErrors(measure, { before: side, after: [] }, knowledge);

@@ -221,7 +221,7 @@ describe('turfwire compare, a logbook', () => {
     await visit('2026-03-09T10:00:00Z', 42);
     const { out } = await ask();
     expect(out).toMatch(/^No wire was laid or lifted between these visits: .*diagnose weighs which\./u);
-    expect(out).toContain('40m: changed, which is no improvement by wires.');
+    expect(out).toContain('40m: changed, and not by wires.');
     expect((await ask('--json')).json()).toMatchObject({ sameField: true, verdict: 'improved' });
   });
 

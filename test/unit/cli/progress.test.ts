@@ -168,20 +168,27 @@ describe('turfwire progress', () => {
     const folder = await demoLogbook();
     onTestFinished(() => rm(folder, { recursive: true }));
     const { steps } = await ask(folder);
-    const compared = await runCommand([
-      'compare',
-      '--logbook',
-      folder,
-      '--state',
-      '--before',
-      '1',
-      '--after',
-      '4',
-      '--json',
-    ]);
-    const { resistanceGainDb } = compared.json<{ resistanceGainDb: number }>();
-    const fourth = steps[3] as { gainDb: { value: number }; soilCorrectionOhm: number };
-    expectClose(fourth.gainDb.value, resistanceGainDb, { absolute: 0.01 });
+    const compared = async (before: number): Promise<number> => {
+      const words = [
+        'compare',
+        '--logbook',
+        folder,
+        '--state',
+        '--before',
+        `${before}`,
+        '--after',
+        '4',
+        '--json',
+      ];
+      return (await runCommand(words)).json<{ resistanceGainDb: number }>().resistanceGainDb;
+    };
+    const fourth = steps[3] as {
+      gainDb: { value: number };
+      stepDb: { value: number };
+      soilCorrectionOhm: number;
+    };
+    expectClose(fourth.gainDb.value, await compared(1), { absolute: 0.01 });
+    expectClose(fourth.stepDb.value, await compared(3), { absolute: 0.01 });
     expect(fourth.soilCorrectionOhm).not.toBe(0);
   });
 

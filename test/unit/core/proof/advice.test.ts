@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type AdviceInput, advise } from '../../../../src/core/proof/advice.ts';
 import type { ProgressStep } from '../../../../src/core/proof/progress-steps.ts';
+import { UNKNOWN_QUANTITY } from '../../../../src/core/quantity-with-uncertainty.ts';
 
 const quantity = (value: number, expandedUncertainty = 1) => ({
   value,
@@ -20,6 +21,7 @@ function step(radials: number, resistanceOhm: number, resonanceHz = 7.1e6): Prog
     resonanceHz: quantity(resonanceHz, 5e3),
     swr2BandwidthHz: quantity(6e5),
     gainDb: quantity(0),
+    stepDb: UNKNOWN_QUANTITY,
     point: {
       laid: null,
       radials,
@@ -32,9 +34,19 @@ function step(radials: number, resistanceOhm: number, resonanceHz = 7.1e6): Prog
   };
 }
 
-function adviseOn(more: Partial<AdviceInput>) {
+/** Each step with its gain over the one before, from R known to 0.5 ohm. */
+function inTurn(steps: readonly ProgressStep[]): ProgressStep[] {
+  return steps.map((now, i) => {
+    const [r0, r1] = [steps[i - 1]?.point?.resistanceOhm, now.point?.resistanceOhm];
+    if (r0 === undefined || r1 === undefined) return now;
+    const within = (20 / Math.LN10) * Math.hypot(0.5 / r0, 0.5 / r1);
+    return { ...now, stepDb: quantity(10 * Math.log10(r0 / r1), within) };
+  });
+}
+
+function adviseOn({ steps = [step(8, 52), step(16, 45)], ...more }: Partial<AdviceInput>) {
   return advise({
-    steps: [step(8, 52), step(16, 45)],
+    steps: inTurn(steps),
     doubling: { valueDb: 0.4, standardUncertaintyDb: 0.05 },
     stepsToStop: 2,
     worthwhileDb: 0.25,
