@@ -1,5 +1,6 @@
 import type { ReferencePlane } from '../core/record.ts';
 import type { Band } from '../core/sweep/bands.ts';
+import { isGap } from '../core/sweep/gap.ts';
 import { findResonances } from '../core/sweep/resonance.ts';
 import type { AnySweep } from '../core/sweep/sweep.ts';
 import { bestSwr, dipAround, type SwrDip, summariseBand, swrDips } from '../core/sweep/swr-summary.ts';
@@ -77,8 +78,15 @@ export function reportSweep(
     minSwrHz: best.frequencyHz,
     resonances: sweep.kind === 'impedance' ? findResonances(sweep) : [],
     bands: bands.map((band) => reportBand(sweep, band, dips)).filter((report) => report !== null),
-    notes: sweep.kind === 'swr' ? [NO_RESONANCE] : [],
+    notes: [...(sweep.kind === 'swr' ? [NO_RESONANCE] : []), ...gapNotes(frequencyHz)],
   };
+}
+
+/** A sweep may hold several bands; between them it tells nothing. */
+function gapNotes(frequencyHz: Float64Array): string[] {
+  const megahertz = (i: number): string => ((frequencyHz[i] as number) / 1e6).toFixed(3);
+  const gaps = Array.from(frequencyHz.keys()).filter((i) => isGap(frequencyHz, i));
+  return gaps.map((i) => `nothing was measured between ${megahertz(i)} and ${megahertz(i + 1)} MHz`);
 }
 
 function reportBand(sweep: AnySweep, band: Band, dips: readonly SwrDip[]): BandReport | null {

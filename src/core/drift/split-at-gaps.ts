@@ -1,8 +1,6 @@
 import type { MeasuredVisit } from '../record.ts';
+import { isGap } from '../sweep/gap.ts';
 import { createSweep, type Sweep } from '../sweep/sweep.ts';
-
-/** A step this many times as wide as both its neighbours is a gap. Our own choice. */
-const GAP = 5;
 
 /**
  * The visit with every sweep that holds several bands cut into one sweep a band: nothing was measured in between, and a
@@ -14,12 +12,10 @@ export function splitAtGaps(visit: MeasuredVisit): MeasuredVisit {
 
 function splitSweep(sweep: Sweep): Sweep[] {
   const f = sweep.frequencyHz;
-  const step = (i: number): number => (f[i + 1] as number) - (f[i] as number);
   const parts: Sweep[] = [];
   let from = 0;
-  // Two points at least on either side: a step needs a neighbour to be wide beside.
-  for (let i = 1; i + 2 < f.length; i++) {
-    if (step(i) <= GAP * Math.max(step(i - 1), step(i + 1))) continue;
+  for (let i = 0; i < f.length; i++) {
+    if (!isGap(f, i)) continue;
     parts.push(partOf(sweep, from, i + 1));
     from = i + 1;
   }

@@ -1,3 +1,4 @@
+import { isGap } from './gap.ts';
 import type { Sweep } from './sweep.ts';
 
 /** A place where the reactance crosses zero. */
@@ -15,7 +16,8 @@ const SLOPE_POINTS = 3;
 
 /**
  * Every X = 0 crossing of a sweep, rising in frequency, interpolated linearly between its two neighbours.
- * Points with X exactly 0 count once, at their middle; a touch without a change of sign is no crossing.
+ * Points with X exactly 0 count once, at their middle; a touch without a change of sign is no crossing, nor is a
+ * change of sign across a {@link isGap | gap}, where nothing was measured.
  *
  * @returns empty when the reactance never crosses zero
  */
@@ -29,7 +31,9 @@ export function findResonances(sweep: Sweep): Resonance[] {
     const startsAtZero = before < 0 && i > 0;
     const rises = startsAtZero ? after > 0 : before >= 0 && (reactanceOhm[before] as number) < 0 && after > 0;
     const falls = startsAtZero ? after < 0 : before >= 0 && (reactanceOhm[before] as number) > 0 && after < 0;
-    if (rises || falls) found.push(crossingBetween(sweep, before, i, rises ? 'series' : 'parallel'));
+    const swept = before < 0 || i - before > 1 || !isGap(frequencyHz, before);
+    if ((rises || falls) && swept)
+      found.push(crossingBetween(sweep, before, i, rises ? 'series' : 'parallel'));
     before = i;
   }
   const last = frequencyHz.length - 1;
@@ -80,8 +84,11 @@ export function qualityFactorAt(
   reactanceOhm: number,
 ): number | null {
   if (!(resistanceOhm > 0) || !(frequencyHz > 0)) return null;
-  const from = Math.max(0, index - SLOPE_POINTS + 1);
-  const to = Math.min(sweep.frequencyHz.length - 1, index + SLOPE_POINTS);
+  let from = index;
+  while (from > Math.max(0, index - SLOPE_POINTS + 1) && !isGap(sweep.frequencyHz, from - 1)) from--;
+  let to = index + 1;
+  const farthest = Math.min(sweep.frequencyHz.length - 1, index + SLOPE_POINTS);
+  while (to < farthest && !isGap(sweep.frequencyHz, to)) to++;
   const slopeR = slope(sweep.frequencyHz, sweep.resistanceOhm, from, to);
   const slopeX = slope(sweep.frequencyHz, sweep.reactanceOhm, from, to);
   // ω d/dω = f d/df, so the slopes per hertz serve as they are.

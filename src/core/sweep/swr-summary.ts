@@ -1,4 +1,5 @@
 import type { Band } from './bands.ts';
+import { isGap } from './gap.ts';
 import { reflectionOfSwr, reflectionSizes, returnLossDb, swrOfReflection } from './reflection.ts';
 import { leastReflection, reflectionCrossings, type Segment, sizeAlong } from './segment.ts';
 import type { AnySweep } from './sweep.ts';
@@ -7,7 +8,7 @@ import type { AnySweep } from './sweep.ts';
 export interface SwrDip {
   readonly fromHz: number;
   readonly toHz: number;
-  /** True where the sweep began or ended before the SWR passed the limit: the dip is at least this wide. */
+  /** True where the sweep began, ended or has a gap before the SWR passed the limit: the dip is at least this wide. */
   readonly openBelow: boolean;
   readonly openAbove: boolean;
 }
@@ -17,7 +18,7 @@ export interface BandSummary {
   readonly band: string;
   readonly fromHz: number;
   readonly toHz: number;
-  /** False where the sweep ends inside the band; the range above is then the covered part. */
+  /** False where the sweep ends or has a gap inside the band; the range above is then what the covered parts span. */
   readonly wholeBand: boolean;
   /** Null when a point of the band has no SWR (|Γ| ≥ 1). */
   readonly worstSwr: number | null;
@@ -29,6 +30,9 @@ export interface BandSummary {
   /** Points in the band at which |Γ| ≥ 1. */
   readonly pointsWithoutSwr: number;
 }
+
+/** Sums of many steps miss their whole by about this part. */
+const ROUNDING = 1e-9;
 
 /** The point of least reflection of a sweep, interpolated; nulls when no point has an SWR. */
 export function bestSwr(
@@ -74,14 +78,15 @@ export function swrDips(
   let openBelow = start !== null;
   for (let i = 0; i + 1 < n; i++) {
     // Where the SWR is not known the dip is open: it may end there or go on.
-    if (Number.isNaN(walk.sizeAt(i, 1))) {
+    const gap = isGap(walk.frequencyHz, i);
+    if (gap || Number.isNaN(walk.sizeAt(i, 1))) {
       const last = walk.frequencyHz[i] as number;
       if (start !== null && start < last)
         dips.push({ fromHz: start, toHz: last, openBelow, openAbove: true });
       start = null;
-      continue;
+      if (!gap) continue;
     }
-    if (Number.isNaN(walk.sizeAt(i, 0))) {
+    if (gap || Number.isNaN(walk.sizeAt(i, 0))) {
       start = walk.sizeAt(i, 1) <= limit ? (walk.frequencyHz[i + 1] as number) : null;
       openBelow = start !== null;
       continue;
@@ -116,30 +121,33 @@ export function summariseBand(
 ): BandSummary | null {
   const walk = walkable(sweep, referenceOhm);
   const n = walk.frequencyHz.length;
-  const fromHz = Math.max(band.fromHz, walk.frequencyHz[0] as number);
-  const toHz = Math.min(band.toHz, walk.frequencyHz[n - 1] as number);
-  if (!(fromHz < toHz)) return null;
+  let [fromHz, toHz, coveredHz] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
   let worst = 0;
   let pointsWithoutSwr = 0;
   let lossArea = 0;
   for (let i = 0; i + 1 < n; i++) {
-    const clip = clipped(walk, i, fromHz, toHz);
+    const clip = clipped(walk, i, band.fromHz, band.toHz);
     if (clip === null) continue;
     const [size1, size2] = [walk.sizeAt(i, clip[0]), walk.sizeAt(i, clip[1])];
     // |Γ| along an arc is largest at one of its ends, unless the arc passes −R0; then there is no SWR anyway.
     worst = worseOf(worst, worseOf(size1, size2));
     if (!(size2 < 1)) pointsWithoutSwr++;
-    const widthHz = walk.frequencyAt(i, clip[1]) - walk.frequencyAt(i, clip[0]);
+    const startHz = Math.max(band.fromHz, walk.frequencyHz[i] as number);
+    const endHz = Math.min(band.toHz, walk.frequencyHz[i + 1] as number);
+    [fromHz, toHz] = [Math.min(fromHz, startHz), Math.max(toHz, endHz)];
+    const widthHz = endHz - startHz;
+    coveredHz += widthHz;
     lossArea += (((returnLossDb(size1) ?? Number.NaN) + (returnLossDb(size2) ?? Number.NaN)) / 2) * widthHz;
   }
+  if (!(fromHz < toHz)) return null;
   if (walk.frequencyHz[0] === fromHz && !(walk.sizeAt(0, 0) < 1)) pointsWithoutSwr++;
   const best = bestSwr(sweep, referenceOhm, fromHz, toHz);
-  const meanReturnLossDb = lossArea / (toHz - fromHz);
+  const meanReturnLossDb = lossArea / coveredHz;
   return {
     band: band.band,
     fromHz,
     toHz,
-    wholeBand: fromHz === band.fromHz && toHz === band.toHz,
+    wholeBand: coveredHz > (1 - ROUNDING) * (band.toHz - band.fromHz),
     worstSwr: swrOfReflection(worst),
     bestSwr: best.swr,
     bestSwrHz: best.frequencyHz,
@@ -201,10 +209,10 @@ function walkable(sweep: AnySweep, referenceOhm: number): Walk {
   };
 }
 
-/** The fractions of a segment that lie within a range, or null. */
+/** The fractions of a segment that lie within a range, or null; a gap between points is no segment. */
 function clipped(walk: Walk, index: number, fromHz: number, toHz: number): [number, number] | null {
   const f1 = walk.frequencyHz[index] as number;
   const f2 = walk.frequencyHz[index + 1] as number;
-  if (f2 <= fromHz || f1 >= toHz) return null;
+  if (f2 <= fromHz || f1 >= toHz || isGap(walk.frequencyHz, index)) return null;
   return [Math.max(0, (fromHz - f1) / (f2 - f1)), Math.min(1, (toHz - f1) / (f2 - f1))];
 }
