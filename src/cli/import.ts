@@ -11,6 +11,7 @@ import { failureText, printAndFail } from './failure.ts';
 import { type ImportReport, storeVisits } from './import-store.ts';
 import { readVisitFiles, type VisitToImport } from './import-visit.ts';
 import type { Io } from './io.ts';
+import { loadDoubtText } from './load-doubt-text.ts';
 import {
   addLoggingOptions,
   happening,
@@ -63,6 +64,8 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
       for (const names of visits.slice(done, done + VISITS_PER_LOCK)) {
         const antenna = await readVisitFiles(io, names, 'antenna', options, site);
         const load = await readVisitFiles(io, options.referenceLoad ?? [], 'reference-load', options, site);
+        const doubt = loadDoubtText(load.shots.map(({ sweep }) => sweep));
+        if (doubt !== null) io.err(`turfwire: ${doubt}`);
         read.push({
           time: options.fileTime ? await fileTime(io, names) : common.time,
           shots: [...antenna.shots, ...load.shots],

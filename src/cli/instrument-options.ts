@@ -22,7 +22,7 @@ export interface InstrumentFlags {
 }
 
 /** What a connection needs beside the command line. */
-export type ConnectionParts = Pick<Connection, 'signal' | 'antenna'>;
+export type ConnectionParts = Pick<Connection, 'signal' | 'connected' | 'antenna'>;
 
 /** The flags of every command that talks to an instrument. */
 export function addInstrumentOptions(command: Command): Command {

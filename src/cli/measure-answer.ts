@@ -6,6 +6,7 @@ import type { Band } from '../core/sweep/bands.ts';
 import { summariseBand } from '../core/sweep/swr-summary.ts';
 import { plural } from '../formats/words.ts';
 import type { Identity } from '../instrument/instrument.ts';
+import { UNKNOWN_MARGIN } from '../instrument/sweep-plan.ts';
 import { type Answer, figure } from './answer.ts';
 import type { CollectedShot } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
@@ -33,13 +34,14 @@ function answerJson(measured: readonly ReportedBand[], identity: Identity, wish:
     simulated: isSimulated(sourceOf(identity)),
     plane: wish.plane,
     target: wish.target,
-    bands: measured.map(({ band, grid, shots, visit, time, correction, report }) => ({
+    bands: measured.map(({ band, grid, shots, visit, time, plannedByHz, correction, report }) => ({
       band: band.band,
       visit,
       time,
       fromHz: grid.startHz,
       toHz: grid.stopHz,
       points: grid.points,
+      plannedByHz,
       correction,
       shots: shots.map(({ sweep, effort }) => {
         const best = summariseBand(sweep, band);
@@ -61,7 +63,7 @@ function answerJson(measured: readonly ReportedBand[], identity: Identity, wish:
 
 function answerText(measured: readonly ReportedBand[], identity: Identity, wish: MeasureWish): string {
   return measured
-    .map(({ band, grid, shots, visit, correction, report }) => {
+    .map(({ band, grid, plannedByHz, shots, visit, correction, report }) => {
       const range = `${formatFrequency(grid.startHz)} to ${formatFrequency(grid.stopHz)}`;
       const at = wish.plane === 'shack' ? 'in the shack' : 'at the feed point';
       const of = wish.target === 'antenna' ? at : 'of the reference load';
@@ -70,12 +72,20 @@ function answerText(measured: readonly ReportedBand[], identity: Identity, wish:
       const lines = [
         `${stored}${made}: ${plural(shots.length, 'shot')} ${of}, ${grid.points} points from ${range}`,
       ];
+      lines.push(rangeText(band, plannedByHz));
       if (correction !== null)
         lines.push(`The readings were ${correction}; the raw ones are kept beside them.`);
       lines.push(report?.text ?? loadText(shots, band));
       return lines.join('\n');
     })
     .join('\n\n');
+}
+
+/** Why the range is what it is: nobody chose it on the command line. */
+function rangeText({ band }: Band, plannedByHz: number | null): string {
+  return plannedByHz === null
+    ? `The range is ${band} and ${100 * UNKNOWN_MARGIN} % beyond it on both sides, to find a resonance that no visit has told yet.`
+    : `The range is ${band} and a margin round it and round the resonance of the last visit, ${formatFrequency(plannedByHz)}.`;
 }
 
 /** A reference load is only there to be the same as last time. */

@@ -38,6 +38,8 @@ export interface MeasureSession {
 export interface MeasuredBand {
   readonly band: Band;
   readonly grid: Grid;
+  /** Where the last visit had X = 0, which the range was chosen by; null when none tells. */
+  readonly plannedByHz: number | null;
   readonly shots: readonly CollectedShot[];
   /** Number of the visit; null when nothing was stored. */
   readonly visit: number | null;
@@ -72,10 +74,8 @@ export async function measureBand(
     logbook !== null &&
     typeof last?.time === 'string' &&
     fieldStateAt(logbook.fieldStates, last.time) === logbook.fieldStates.at(-1);
-  const grid = planSweep(
-    { band, resonanceHz: resonanceOf(last, band), points: wish.points },
-    instrument.identity,
-  );
+  const plannedByHz = resonanceOf(last, band);
+  const grid = planSweep({ band, resonanceHz: plannedByHz, points: wish.points }, instrument.identity);
   const correction = wish.uncorrected
     ? null
     : await correctionFor(instrument.identity, logbook, grid, proposeMeasure);
@@ -84,7 +84,18 @@ export async function measureBand(
   const { shots, failure } = await collectShots(instrument, wanted, heard);
   const visit =
     logbook === null || shots.length === 0 ? null : await store(session, logbook, wish, shots, time, joined);
-  return { band, grid, shots, visit, time, correction: correction?.text ?? null, last, sameField, failure };
+  return {
+    band,
+    grid,
+    plannedByHz,
+    shots,
+    visit,
+    time,
+    correction: correction?.text ?? null,
+    last,
+    sameField,
+    failure,
+  };
 }
 
 async function store(
@@ -100,7 +111,7 @@ async function store(
   const news = shots.map(({ sweep, raw }) => ({ sweep, raw, plane, target, source }));
   return await withWriter(folder, session.writing, async (writer) => {
     const { visits } = writer.logbook;
-    const other = target === 'antenna' ? loadBefore(visits, source, time) : null;
+    const other = target === 'antenna' ? loadBefore(visits, time, source) : null;
     const there = visits.find(({ visit }) => visit === joined) ?? other;
     const joins =
       there === null ? undefined : { visit: there.visit, lastShot: there.shots.at(-1)?.shot ?? 0 };
@@ -108,10 +119,19 @@ async function store(
   });
 }
 
-/** The newest visit, when it is a sweep of the reference load that was made for this one. */
-function loadBefore(visits: readonly VisitRecord[], source: string, time: string): VisitRecord | null {
+/**
+ * The newest visit, when it is a sweep of the reference load that was made for this one.
+ * @param source - the instrument that must have made it; any when it is not known yet
+ */
+export function loadBefore(
+  visits: readonly VisitRecord[],
+  time: string,
+  source: string | null = null,
+): VisitRecord | null {
   const newest = visits.at(-1);
   if (newest === undefined || Date.parse(time) - Date.parse(newest.time) > LOAD_BELONGS_MS) return null;
-  const isLoad = newest.shots.every((shot) => shot.target === 'reference-load' && shot.source === source);
+  const isLoad = newest.shots.every(
+    (shot) => shot.target === 'reference-load' && (source === null || shot.source === source),
+  );
   return isLoad ? newest : null;
 }

@@ -5,6 +5,7 @@ import { plural } from '../formats/words.ts';
 import { openInstrument } from '../instrument/open-instrument.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
+import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
 import { printAndFail } from './failure.ts';
@@ -18,9 +19,16 @@ import {
   proposeMeasureWith,
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
+import { loadDoubtText } from './load-doubt-text.ts';
 import { addLogbookOptions, type LogbookOptions, writing } from './logbook-options.ts';
 import { measuredAnswer } from './measure-answer.ts';
-import { type MeasuredBand, type MeasureSession, type MeasureWish, measureBand } from './measure-band.ts';
+import {
+  loadBefore,
+  type MeasuredBand,
+  type MeasureSession,
+  type MeasureWish,
+  measureBand,
+} from './measure-band.ts';
 import { measureStandard } from './measure-standard.ts';
 import {
   andBands,
@@ -49,10 +57,12 @@ interface MeasureFlags extends InstrumentFlags, WishFlags, StandardFlags, Logboo
 }
 
 /** What makes a shot worth having. */
-function coaching(proposeMeasure: ProposeMeasure): string {
+function coaching(proposeMeasure: ProposeMeasure, loadVisit: number | null): string {
   return [
     'the same choke on the coax, the same place for the instrument, everything lying as last time',
-    `the reference load first, and it joins the visit of the antenna: ${proposeMeasure('--reference-load')}`,
+    loadVisit === null
+      ? `the reference load first, and it joins the visit of the antenna: ${proposeMeasure('--reference-load')}`
+      : `the reference load was swept as visit ${loadVisit}: these shots join it`,
     'let go of the coax and step back before each shot',
     'take the connector off and on between shots: --pause 20s gives you the time',
   ]
@@ -98,13 +108,15 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   if (mixed !== null) io.err(`turfwire: ${mixed}`);
   const { connection, release } = await connectionOf(io, flags, {
     signal,
+    connected: standard?.standard ?? wish.target,
     antenna: () => antennaOf(logbook, wish.plane),
   });
   const measured = ({ event: { event } }: JournalEntry) => event === 'shot' || event === 'standard';
   for (const line of workCautions(['measuring'], logbook?.journal.entries ?? [], measured, io.now()))
     io.err(line);
   if (standard === null && wish.target === 'antenna') {
-    io.err(`A shot worth keeping:\n${coaching(proposeMeasure)}`);
+    const load = loadBefore(logbook?.visits ?? [], isoWithZone(io.now()));
+    io.err(`A shot worth keeping:\n${coaching(proposeMeasure, load?.visit ?? null)}`);
   }
   try {
     const instrument = await openInstrument(connection);
@@ -154,6 +166,10 @@ async function measureBands(
   }
   const whole = measured.filter(({ shots }) => shots.length > 0);
   if (failure !== null && whole.length === 0) throw failure;
+  if (wish.target === 'reference-load') {
+    const doubt = loadDoubtText(whole.flatMap(({ shots }) => shots.map(({ sweep }) => sweep)));
+    if (doubt !== null) io.err(`turfwire: ${doubt}`);
+  }
   const answer = measuredAnswer(whole, session.instrument.identity, wish, session.logbook?.site ?? null);
   if (failure === null) printAnswer(io, answer, asJson);
   else printAndFail(io, answer, asJson, withShotsKept(failure, whole));

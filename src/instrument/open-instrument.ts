@@ -6,6 +6,7 @@ import { scaledTimes } from './line-protocol/times.ts';
 import type { LineTransport } from './line-transport.ts';
 import { DEFAULT_SERIAL_SETTINGS, serialTransport } from './serial/serial-transport.ts';
 import type { ImpedanceAt } from './simulator/simulated-reflection.ts';
+import type { SimulatedLoad } from './simulator/simulator-options.ts';
 
 /** What it takes to reach an instrument. */
 export interface Connection {
@@ -20,7 +21,9 @@ export interface Connection {
   /** Is given every byte that arrives. */
   readonly tap?: ((chunk: Uint8Array) => void) | undefined;
   readonly signal?: AbortSignal | undefined;
-  /** What a simulated instrument measures; called only for one. */
+  /** What is to be connected; a simulated instrument has it there, unless its settings say otherwise. */
+  readonly connected?: SimulatedLoad | undefined;
+  /** The antenna that a simulated instrument measures; called only for one. */
   antenna(this: void): Promise<ImpedanceAt>;
 }
 
@@ -30,11 +33,20 @@ export function isSimulatedPort(port: string): boolean {
 }
 
 /** The way to the instrument; nothing is opened yet. What is not used is not loaded: a small computer has little memory. */
-async function transportOf({ port, description, baud, antenna }: Connection): Promise<LineTransport> {
+async function transportOf({
+  port,
+  description,
+  baud,
+  connected,
+  antenna,
+}: Connection): Promise<LineTransport> {
   if (isSimulatedPort(port)) {
     const { parseSimulatorOptions } = await import('./simulator/simulator-options.ts');
     const { simulatedTransport } = await import('./simulator/simulated-transport.ts');
-    return simulatedTransport(parseSimulatorOptions(port.slice(SIMULATED.length + 1)), await antenna());
+    return simulatedTransport(
+      parseSimulatorOptions(port.slice(SIMULATED.length + 1), connected),
+      await antenna(),
+    );
   }
   const wire = description?.wire ?? DEFAULT_SERIAL_SETTINGS;
   return serialTransport(port, baud === null ? wire : { ...wire, baud });

@@ -16,7 +16,7 @@ export const DEFAULT_POINTS = 101;
 /** The start and stop lie on this raster, so that the same antenna is swept on the same frequencies every time. */
 const RASTER_HZ = 50_000;
 /** Without a known resonance this much beyond the band is swept, as a part of its centre. */
-const UNKNOWN_MARGIN = 0.1;
+export const UNKNOWN_MARGIN = 0.1;
 /** Enough beyond the band for the edges of a dip. */
 const BAND_MARGIN = 0.02;
 /** Enough on both sides of the resonance for its slopes, and for it to move until the next visit. */

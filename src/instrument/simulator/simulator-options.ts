@@ -55,7 +55,10 @@ interface Setting {
 
 const SETTINGS: Readonly<Record<string, Setting>> = {
   seed: number('N', 'another run of noise and faults', 0, 2 ** 31 - 1, (o, seed) => ({ ...o, seed })),
-  on: choice(SIMULATED_LOADS, 'what is connected', (o, connected) => ({ ...o, connected })),
+  on: choice(SIMULATED_LOADS, 'what is connected (default: what the command asks for)', (o, connected) => ({
+    ...o,
+    connected,
+  })),
   speaks: choice(SIMULATED_LANGUAGES, 'its language', (o, speaks) => ({ ...o, speaks })),
   joint: number('OHM', 'a bad joint in the antenna’s base', 0, 1000, (o, jointOhm) => ({ ...o, jointOhm })),
   raw: flag('without calibration of its own', (o) => ({ ...o, raw: true })),
@@ -87,10 +90,14 @@ export const SIMULATOR_HELP: string = Object.entries(SETTINGS)
 
 /**
  * Reads what stands behind `simulated:`, such as `drop=0.1,seed=7`.
+ * @param connected - what is connected where the settings do not say
  * @throws UserError `simulator-setting`, of kind `command-line`
  */
-export function parseSimulatorOptions(text: string): SimulatorOptions {
-  let options = DEFAULT_SIMULATOR_OPTIONS;
+export function parseSimulatorOptions(
+  text: string,
+  connected: SimulatedLoad = DEFAULT_SIMULATOR_OPTIONS.connected,
+): SimulatorOptions {
+  let options: SimulatorOptions = { ...DEFAULT_SIMULATOR_OPTIONS, connected };
   for (const part of text.split(',').filter((item) => item.trim() !== '')) {
     const [word = '', ...rest] = part.trim().split('=');
     const setting = Object.hasOwn(SETTINGS, word) ? SETTINGS[word] : undefined;

@@ -151,11 +151,39 @@ describe('measure', () => {
 
   it('puts a reference load that was swept first into the visit of the antenna', async () => {
     const folder = await newLogbook();
-    await measure(folder, 'simulated:on=reference-load', '--reference-load', '--shots', '1');
-    await measure(folder, 'simulated', '--shots', '2');
+    const load = await measure(folder, 'simulated', '--reference-load', '--shots', '1');
+    expect(load.err).not.toContain('swept as the reference load');
+    const antenna = await measure(folder, 'simulated', '--shots', '2');
+    expect(antenna.err).toContain('the reference load was swept as visit 1: these shots join it');
+    expect(antenna.err).not.toContain('--reference-load');
     const { visits } = await openLogbook(folder);
     expect(visits).toHaveLength(1);
     expect(visits[0]?.shots.map(({ target }) => target)).toEqual(['reference-load', 'antenna', 'antenna']);
+  });
+
+  it('stores the antenna as a reference load only with a warning', async () => {
+    const folder = await newLogbook();
+    const ran = await measure(folder, 'simulated:on=antenna', '--reference-load', '--shots', '1');
+    expect(ran.code).toBe(0);
+    expect(ran.err).toMatch(/the reference load shows SWR up to .*X passes zero at .* an antenna rather/u);
+    expect((await openLogbook(folder)).visits).toHaveLength(1);
+  });
+
+  it('has the standard connected that it asks the simulator for', async () => {
+    const folder = await newLogbook();
+    const raw = 'simulated:raw,noise=0';
+    for (const standard of ['open', 'short', 'load']) await measure(folder, raw, '--standard', standard);
+    const ran = await measure(folder, raw, '--reference-load', '--shots', '1');
+    expect(ran.code).toBe(0);
+    expect(ran.err).not.toContain('swept as the reference load');
+  });
+
+  it('says why the range is what it is', async () => {
+    const folder = await newLogbook();
+    const told = async () =>
+      (await runCommand(['measure', '--port', 'simulated', '--logbook', folder, '--shots', '1'])).out;
+    expect(await told()).toContain('The range is 40m and 10 % beyond it on both sides');
+    expect(await told()).toMatch(/round the resonance of the last visit, 7\.\d+ MHz/u);
   });
 
   it('keeps the shots before a failure, says so, and ends with the code of an instrument', async () => {
