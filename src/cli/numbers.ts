@@ -1,4 +1,7 @@
 import { UserError } from '../core/user-error.ts';
+import { runsOf } from '../formats/numbered.ts';
+
+export { numbered } from '../formats/numbered.ts';
 
 /**
  * Numbers as people write them: `5-8`, `5,7`, `5-8,12`.
@@ -24,25 +27,4 @@ export function numbersText(numbers: readonly number[]): string {
   return runsOf(numbers)
     .map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`))
     .join(',');
-}
-
-/** Numbered things for people: `radial 7`, `radials 1 to 4 and 7`. */
-export function numbered(noun: string, numbers: readonly number[]): string {
-  const words = runsOf(numbers).flatMap(([from, to]) =>
-    to - from > 1 ? [`${from} to ${to}`] : from === to ? [`${from}`] : [`${from}`, `${to}`],
-  );
-  const last = words.pop() ?? '';
-  const list = words.length === 0 ? last : `${words.join(', ')} and ${last}`;
-  return `${noun}${numbers.length === 1 ? '' : 's'} ${list}`;
-}
-
-/** Numbers that follow one another, put together. */
-function runsOf(numbers: readonly number[]): [from: number, to: number][] {
-  const runs: [from: number, to: number][] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last !== undefined && number === last[1] + 1) last[1] = number;
-    else runs.push([number, number]);
-  }
-  return runs;
 }

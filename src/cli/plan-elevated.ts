@@ -4,9 +4,11 @@ import { formatFrequency, formatLength } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
+import { asSentence } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
 import type { PlannedAnswer } from './plan-on-ground.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
+import { type PlanReach, planReach } from './plan-reach.ts';
 import { ASSUMED_WIRE_DIAMETER_M, assume, needed, plannedBands } from './plan-request.ts';
 import { cuttingText, routeTable } from './plan-text.ts';
 import { wireAtHand } from './plan-wire.ts';
@@ -35,7 +37,8 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
     units: site.units,
   });
   if (plan.cuts === null) notes.push('the stock does not suffice for these wires: there is no cutting plan');
-  const answer = { json: json(plan, lot, notes), text: text(plan, site, allowanceM, notes) };
+  const reach = planReach(site, lot, plan.routes, planned.laid, heightM);
+  const answer = { json: json(plan, lot, reach, notes), text: text(plan, site, allowanceM, reach, notes) };
   return { answer, routes: plan.routes, lot };
 }
 
@@ -56,7 +59,7 @@ function countPerBand({ count, length, compare, elevation }: PlanOptions): numbe
 
 const NO_LOSS = 'radials in the air: their loss is not computed, see the range that the literature gives';
 
-function json(plan: ElevatedPlan, lot: Lot, notes: readonly string[]): object {
+function json(plan: ElevatedPlan, lot: Lot, reach: PlanReach, notes: readonly string[]): object {
   const onLot = ([e, n]: Point): Point => [e + lot.base[0], n + lot.base[1]];
   return {
     radials: plan.routes.map(({ points, lengthM, bearingDeg }) => ({
@@ -86,7 +89,8 @@ function json(plan: ElevatedPlan, lot: Lot, notes: readonly string[]): object {
       bent,
       tooShort,
     })),
-    notes: [...notes, ...adviceNotes(plan)],
+    endsNearBorder: reach.endsNearBorder,
+    notes: [...reach.notes, ...notes, ...adviceNotes(plan)],
   };
 }
 
@@ -95,12 +99,19 @@ function adviceNotes({ bands }: ElevatedPlan): string[] {
   return [...new Set(bands.flatMap(({ advice }) => advice.notes))];
 }
 
-function text(plan: ElevatedPlan, site: Site, allowanceM: number, notes: readonly string[]): string {
+function text(
+  plan: ElevatedPlan,
+  site: Site,
+  allowanceM: number,
+  reach: PlanReach,
+  notes: readonly string[],
+): string {
   const [first] = plan.bands;
   const range = first?.advice.againstGroundRadialsDb;
   const findings = [...new Map(first?.advice.findings.map((finding) => [finding.says, finding])).values()];
   return [
     `Hang ${plan.routes.length} tuned radials, ${formatLength(plan.wireM, site.units)} of wire in all. Against a full field of ground radials the literature puts them from ${range?.low} to ${range?.high} dB: it does not agree.`,
+    ...(reach.notes.length === 0 ? [] : [reach.notes.map(asSentence).join('\n')]),
     table([
       ['band', 'radials', 'cut to', 'velocity factor', 'note'],
       ...plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => [

@@ -5,7 +5,7 @@ import { planNotes, TOO_TALL } from './plan-text.ts';
 import type { ToldPlan } from './told-plan.ts';
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
-export function planJson({ plan, prepared, work, units, laid, measured, halfWave }: ToldPlan): object {
+export function planJson({ plan, prepared, work, units, laid, reach, measured, halfWave }: ToldPlan): object {
   const { base } = prepared.lot;
   const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
   const { chosen, others, overLaid, lesson } = plan;
@@ -48,7 +48,8 @@ export function planJson({ plan, prepared, work, units, laid, measured, halfWave
     lesson: lesson === null ? null : lessonText(lesson, units),
     halfWave,
     work,
-    notes: planNotes({ plan, prepared, units }),
+    endsNearBorder: reach.endsNearBorder,
+    notes: [...reach.notes, ...planNotes({ plan, prepared, units })],
   };
 }
 

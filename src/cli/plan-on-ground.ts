@@ -7,6 +7,7 @@ import type { Lot, Point, Site } from '../core/site.ts';
 import type { Answer } from './answer.ts';
 import { planJson } from './plan-json.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
+import { planReach } from './plan-reach.ts';
 import { preparePlan } from './plan-request.ts';
 import { planText } from './plan-text.ts';
 
@@ -38,6 +39,7 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
     work,
     units: site.units,
     laid: laid.length,
+    reach: planReach(site, lot, routes, laid, 0),
     measured,
     worthwhileDb: site.worthwhileDb,
     halfWave,

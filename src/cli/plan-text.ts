@@ -16,11 +16,12 @@ export const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
 
 /** The plan for people: the answer, the tables, the work. */
 export function planText(told: ToldPlan): string {
-  const { plan, prepared, work, units, measured, halfWave } = told;
+  const { plan, prepared, work, units, reach, measured, halfWave } = told;
   const { chosen, others, lesson } = plan;
   return [
     ...measuredText(measured),
     planAnswer(told),
+    ...(reach.notes.length === 0 ? [] : [reach.notes.map(asSentence).join('\n')]),
     bandTable(plan, prepared),
     limits(plan, prepared),
     ...(halfWave === null ? [] : [halfWaveText(halfWave)]),

@@ -1,7 +1,7 @@
 import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { fieldStateOfSite } from '../core/layout/field-state.ts';
-import { RAISED_M } from '../core/layout/raised.ts';
+import { radialsHang } from '../core/layout/raised.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import { SITE_FILE } from '../logbook/open-logbook.ts';
@@ -58,9 +58,8 @@ export function register(command: Command, io: Io): void {
 async function run(io: Io, given: Options): Promise<void> {
   const source = await readSource(io, given);
   const { site, options } = source;
-  const raised = (site.antenna.baseHeightM ?? 0) >= RAISED_M && site.antenna.kind !== 'half-wave';
   const planned = ofSiteFile(source.siteFile, () =>
-    raised ? answerElevated(source, options) : answerOnGround(source, options),
+    radialsHang(site.antenna) ? answerElevated(source, options) : answerOnGround(source, options),
   );
   if (options.svg !== undefined) {
     await writeDrawing(io, options.svg, options.overwrite === true, source, planned);

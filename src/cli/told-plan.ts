@@ -2,6 +2,7 @@ import type { HalfWaveComparison } from '../core/ground/half-wave.ts';
 import type { Plan } from '../core/layout/plan.ts';
 import type { UnitSystem } from '../core/quantity.ts';
 import type { PlannedSite } from './plan-options.ts';
+import type { PlanReach } from './plan-reach.ts';
 import type { PreparedPlan } from './plan-request.ts';
 
 /** A plan and what is told with it. */
@@ -12,6 +13,8 @@ export interface ToldPlan {
   readonly units: UnitSystem;
   /** Radials that lie there already. */
   readonly laid: number;
+  /** Who can touch its wires. */
+  readonly reach: PlanReach;
   readonly measured: PlannedSite['measured'];
   readonly worthwhileDb: number | null;
   /** For a half-wave antenna, the quarter wave on the same wires beside it. */

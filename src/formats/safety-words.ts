@@ -1,6 +1,7 @@
 import type { UnitSystem } from '../core/quantity.ts';
+import { numbered } from './numbered.ts';
 import type { SafetyAnswer } from './page-data/answers.ts';
-import { listed, plural } from './words.ts';
+import { asSentence, listed, plural } from './words.ts';
 
 /** More than any amateur transmitter gives: a larger allowed power is told as this one. */
 const MOST_TOLD_W = 10_000;
@@ -37,7 +38,11 @@ export function worstVerdicts(places: SafetyAnswer['places']): Map<string, Place
 
 /** What transmitting asks of the garden, and exactly what was judged. */
 export function safetyAnswer(safety: SafetyAnswer, figures: CarefulFigures): string {
-  return [distancesSentence(safety, figures), ...placesSentences(safety)].join(' ');
+  return [
+    distancesSentence(safety, figures),
+    ...placesSentences(safety),
+    ...borderWords(safety.radials.endsNearBorder, figures.kept(safety.touchDistanceM)).map(asSentence),
+  ].join(' ');
 }
 
 function distancesSentence({ bands, wireEnds, radials }: SafetyAnswer, { kept }: CarefulFigures): string {
@@ -77,6 +82,16 @@ function unplacedSentence(places: SafetyAnswer['places'], { unplaced }: SafetyAn
       : `where ${plural(unplaced, 'radial')} lie${unplaced === 1 ? 's' : ''} is not known here`;
   return [
     `Not judged: ${where}, and one may end within arm’s reach of ${listed([...reached])}, so look for the ends yourself.`,
+  ];
+}
+
+/** That radials end where those beyond the border can reach them, and what to do about it; nothing where none do. */
+export function borderWords(ends: readonly number[], reach: string): string[] {
+  if (ends.length === 0) return [];
+  const [what, it] = ends.length === 1 ? ['the end', 'it'] : ['the ends', 'them'];
+  const come = ends.length === 1 ? 'comes' : 'come';
+  return [
+    `${what} of ${numbered('radial', ends)} ${come} within arm’s reach (${reach}) of the border: whoever stands beyond can touch ${it} or come near, so put up a fence there, or end ${it} earlier`,
   ];
 }
 

@@ -2,6 +2,7 @@ import type { FieldState } from '../record.ts';
 import type { Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import { type ExposureCase, exposureCase, type KeepOutDistance, keepOutDistance } from './band-exposure.ts';
+import { endsNearBorder } from './border.ts';
 import { cautionsFor } from './cautions.ts';
 import { type ChosenLimits, chooseLimits } from './choose-limits.ts';
 import { DIPOLE_GAIN } from './far-field.ts';
@@ -74,6 +75,8 @@ interface JudgedRadials {
   readonly unplaced: number | null;
   /** Whether they can be touched all along, and not at their ends alone. */
   readonly bareOnSurface: boolean;
+  /** Numbers of radials whose open end comes within arm's reach of the border. */
+  readonly endsNearBorder: readonly number[];
 }
 
 /**
@@ -96,6 +99,10 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       elevated: radiator.elevated,
       unplaced: radiator.unplacedCount,
       bareOnSurface: radiator.bareOnSurface,
+      endsNearBorder:
+        site.lot === null
+          ? []
+          : endsNearBorder(radiator.knownWires, site.lot, radiator.elevated ? radiator.baseHeightM : 0),
     },
     bands,
     joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),

@@ -1,5 +1,5 @@
 import { END_EFFECT, quarterWaveM } from '../ground/wire-velocity.ts';
-import { RAISED_M } from '../layout/raised.ts';
+import { radialsHang } from '../layout/raised.ts';
 import type { FieldState, Radial } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
@@ -58,13 +58,19 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   }
   const radiusM = antenna.diameterM === null ? ASSUMED_RADIUS_M : antenna.diameterM / 2;
   const baseHeightM = antenna.baseHeightM ?? 0;
-  // As the plan has it: from a raised base radials hang, whatever depth was meant for others.
-  const elevated = baseHeightM >= RAISED_M;
+  const elevated = radialsHang(antenna);
+  // Where radials lie on the ground under a raised base, a lead goes down to them.
+  const leadM = elevated ? 0 : baseHeightM;
   const wires = radialsOf(site, fieldState);
   const wireRadiusM = radials?.diameterM == null ? ASSUMED_RADIUS_M : radials.diameterM / 2;
 
   if (elevated && (radials?.depthM ?? 0) > 0) {
     assumptions.push('the base is raised: the radials are taken to hang there, whatever radials.depth says');
+  }
+  if (leadM > 0) {
+    assumptions.push(
+      'the radials are taken to lie on or in the ground, and the lead from the base down to them as element; where they hang, keep arm’s reach from the whole of each',
+    );
   }
   if (elevated && wires.count === 0) {
     assumptions.push(
@@ -75,7 +81,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       'no radials are given (radials.count and radials.length): the voltage of their ends is not told',
     );
   }
-  const bareOnSurface = !elevated && radials?.insulated !== true && (radials?.depthM ?? 0) === 0;
+  const bareOnSurface = !elevated && canBeTouchedAlong(radials);
   if (bareOnSurface && wires.count > 0 && radials?.insulated == null) {
     assumptions.push('radials.insulated is not given: taken as bare wire');
   }
@@ -88,7 +94,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   const count = wires.count === 0 ? ASSUMED_ELEVATED_COUNT : wires.count;
   return {
     at: (frequencyHz) => ({
-      heightM: antenna.heightM as number,
+      heightM: (antenna.heightM as number) + leadM,
       radiusM,
       baseHeightM: elevated ? baseHeightM : 0,
       elevated: elevated
@@ -128,7 +134,13 @@ function radialsOf(site: Site, state: FieldState | null): { count: number; longe
   return { count: lengths.length, longestM: lengths.length === 0 ? null : Math.max(...lengths) };
 }
 
-function wayOf({ number, lengthM, bearingDeg, route }: Radial): KnownWire[] {
+/** Whether wire on the ground can be touched along its length; what the site does not say is taken as bare, on the surface. */
+export function canBeTouchedAlong(radials: Site['radials']): boolean {
+  return radials?.insulated !== true && (radials?.depthM ?? 0) === 0;
+}
+
+/** A radial as a wire whose way is known; none where the journal does not tell it. */
+export function wayOf({ number, lengthM, bearingDeg, route }: Radial): KnownWire[] {
   if (route !== null && route.length > 0) return [{ radial: number, points: route }];
   if (bearingDeg === null) return [];
   const bearing = (bearingDeg * Math.PI) / 180;

@@ -206,6 +206,7 @@ const SAFETY = v.looseObject({
     elevated: v.boolean(),
     unplaced: v.nullable(v.number()),
     bareOnSurface: v.boolean(),
+    endsNearBorder: v.array(v.number()),
   }),
   accuracy: v.string(),
   bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),

@@ -40,6 +40,54 @@ async function siteWith(change: (site: Record<string, unknown>) => void): Promis
 }
 
 describe('turfwire plan', () => {
+  it('ends no wire within arm’s reach of a place, and says so; what it could not avoid has a line of its own', async () => {
+    const { out } = await turfwire('plan', '--site', SITE, '--json');
+    const { radials, notes } = JSON.parse(out);
+    const places = JSON.parse(await readFile(SITE, 'utf8')).lot.places as { at: string[] }[];
+    for (const { route } of radials) {
+      const [e, n] = route.at(-1);
+      for (const { at } of places) {
+        const [x = 0, y = 0] = at.map(Number.parseFloat);
+        expect(Math.hypot(e - x, n - y)).toBeGreaterThanOrEqual(1.3);
+      }
+    }
+    expect(notes.join()).toContain(
+      'no wire of this plan ends within arm’s reach (1.3 m) of bench, sandpit and',
+    );
+    const crowded = await siteWith((site) => {
+      (site['lot'] as { places: unknown[] }).places.push({ name: 'step', at: ['5.5m', '11m'] });
+      (site['radials'] as Record<string, unknown>)['insulated'] = false;
+      (site['radials'] as Record<string, unknown>)['depth'] = '0m';
+    });
+    const text = (await turfwire('plan', '--site', crowded, '--count', '8', '--length', '7m')).out;
+    expect(text).toContain('"step" is within arm’s reach (1.3 m) of the antenna itself');
+    expect(text).toMatch(/Radials [\d, toand]+ of this plan pass within arm’s reach \(1\.3 m\) of "step"/u);
+  });
+
+  it('names the radials that end within arm’s reach of the border, in the answer and in the JSON', async () => {
+    const site = await siteWith((changed) => {
+      changed['lot'] = {
+        outline: [
+          ['0m', '0m'],
+          ['10m', '0m'],
+          ['10m', '40m'],
+          ['0m', '40m'],
+        ],
+        base: ['5m', '20m'],
+      };
+    });
+    const six = ['plan', '--site', site, '--count', '6', '--length', '4.2m'] as const;
+    const { radials, endsNearBorder, notes } = JSON.parse((await turfwire(...six, '--json')).out);
+    const near = radials.flatMap(({ route }: { route: number[][] }, i: number) => {
+      const [e = 0] = route.at(-1) ?? [];
+      return Math.min(e, 10 - e) < 1.3 ? [i + 1] : [];
+    });
+    expect(endsNearBorder).toEqual(near);
+    expect(near.length).toBeGreaterThan(0);
+    expect(notes.join()).toContain('of the border: whoever stands beyond can touch');
+    expect((await turfwire(...six)).out).toContain('within arm’s reach (1.3 m) of the border');
+  });
+
   it('prints the public JSON: routes within the lot, wire, efficiency, pattern, cuts', async () => {
     const { code, out } = await turfwire('plan', '--site', SITE, '--json');
     const plan = JSON.parse(out);

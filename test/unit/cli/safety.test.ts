@@ -168,4 +168,20 @@ describe('turfwire safety', () => {
     expect(told).toContain('plate to strap: due 2027-04-01 UTC.');
     expect(told).toContain('bench: the end of radial 1 is 0.4 m away, within arm’s reach (1.3 m): keep out');
   });
+
+  it('names the radials that end within arm’s reach of the border, for people and for programs', async () => {
+    const logbook = await newLogbook(SITE);
+    const wire = { time: '2026-04-01T10:00:00Z', text: '', event: 'lay', route: null } as const;
+    // The base stands 4 m off the border in the west, and 6 m off that in the south.
+    await appendEvents(logbook, [
+      { ...wire, number: 1, lengthM: 3, bearingDeg: 270 },
+      { ...wire, number: 2, lengthM: 3, bearingDeg: 90 },
+      { ...wire, number: 3, lengthM: 5.5, bearingDeg: 180 },
+    ]);
+    const answer = JSON.parse((await safety(['--logbook', logbook, '--json'])).out);
+    expect(answer.radials.endsNearBorder).toEqual([1, 3]);
+    expect((await safety(['--logbook', logbook])).out).toContain(
+      'The ends of radials 1 and 3 come within arm’s reach (1.3 m) of the border: whoever stands beyond can touch them or come near, so put up a fence there, or end them earlier.',
+    );
+  });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { radialsHang } from '../../../../src/core/layout/raised.ts';
 import type { FieldState, Radial } from '../../../../src/core/record.ts';
 import { siteRadiator } from '../../../../src/core/safety/site-radiator.ts';
 import { expectClose } from '../../../support/expect-close.ts';
@@ -71,6 +72,31 @@ describe('siteRadiator', () => {
       elevated: { count: 24, lengthM: 6 },
     });
     expect(up.assumptions.join(' ')).toContain('whatever radials.depth says');
+  });
+
+  it('lays the counterpoise of a half wave on the ground as the plan does, the lead down to it being element', () => {
+    for (const depthM of [null, 0, 0.02]) {
+      const { radials } = safetySite();
+      const half = withAntenna(
+        { kind: 'half-wave', heightM: 20, baseHeightM: 3 },
+        { radials: radials === null ? null : { ...radials, lengthM: 2, depthM } },
+      );
+      expect(radialsHang(half.antenna)).toBe(false);
+      const radiator = siteRadiator(half, null);
+      expect(radiator.at(7e6)).toMatchObject({ heightM: 23, baseHeightM: 0, elevated: null });
+      expect(radiator.grounded).toMatchObject({ count: 24, lengthM: 2 });
+      expect(radiator.assumptions.join(' ')).toContain('the lead from the base down to them as element');
+    }
+  });
+
+  it('hangs the radials from a base of half a metre on, as the plan does', () => {
+    for (const baseHeightM of [0, 0.49, 0.5, 3]) {
+      for (const kind of ['quarter-wave', 'other'] as const) {
+        const site = withAntenna({ kind, baseHeightM });
+        expect(radialsHang(site.antenna)).toBe(baseHeightM >= 0.5);
+        expect(siteRadiator(site, null).elevated).toBe(baseHeightM >= 0.5);
+      }
+    }
   });
 
   it('takes two quarter-wave radials where a raised base has none given, and says so', () => {

@@ -1,0 +1,72 @@
+import type { Route } from '../core/layout/route.ts';
+import { formatLength } from '../core/quantity.ts';
+import type { Radial } from '../core/record.ts';
+import { endsNearBorder } from '../core/safety/border.ts';
+import { personAt } from '../core/safety/exposure-profile.ts';
+import { TOUCH_DISTANCE_M, withinReach } from '../core/safety/keep-off.ts';
+import { nearestEnd, nearestWire } from '../core/safety/nearest-wire.ts';
+import { keptLengthM } from '../core/safety/rounding.ts';
+import { canBeTouchedAlong, type KnownWire, wayOf } from '../core/safety/site-radiator.ts';
+import type { Lot, Point, Site } from '../core/site.ts';
+import { borderWords } from '../formats/safety-words.ts';
+import { listed } from '../formats/words.ts';
+import { numbered } from './numbers.ts';
+
+/** Who can touch the wires of a plan. */
+export interface PlanReach {
+  /** A line for each thing that the plan could not avoid, and what it did avoid. */
+  readonly notes: readonly string[];
+  /** Planned radials, numbered as they are told, that end within arm's reach of the border. */
+  readonly endsNearBorder: readonly number[];
+}
+
+/** Looks at the planned wires, and at those that lie there, from the places and from beyond the border. */
+export function planReach(
+  site: Site,
+  lot: Lot,
+  routes: readonly Route[],
+  laid: readonly Radial[],
+  wireHeightM: number,
+): PlanReach {
+  const reach = formatLength(keptLengthM(TOUCH_DISTANCE_M, site.units), site.units);
+  const planned = routes.map(({ points }, i): KnownWire => ({ radial: i + 1, points }));
+  const near = endsNearBorder(planned, lot, wireHeightM);
+  const places = lot.places
+    .filter(({ heightM }) => withinReach(personAt(heightM), wireHeightM))
+    .map(({ name, at }) => ({ name, at: [at[0] - lot.base[0], at[1] - lot.base[1]] as Point }));
+  const touchable = wireHeightM > 0 || canBeTouchedAlong(site.radials);
+  const unavoided = places.flatMap(({ name, at }) => {
+    const passing = touchable ? within(planned, at, nearestWire) : [];
+    const lying = within(laid.flatMap(wayOf), at, nearestEnd);
+    return [
+      ...(Math.hypot(...at) < TOUCH_DISTANCE_M
+        ? [
+            `"${name}" is within arm’s reach (${reach}) of the antenna itself, which no way of laying wire avoids`,
+          ]
+        : []),
+      ...(passing.length > 0
+        ? [
+            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or take insulated wire'}, or nobody stays there while you send`,
+          ]
+        : []),
+      ...(lying.length > 0
+        ? [
+            `${numbered('radial', lying)} that ${lying.length === 1 ? 'lies there ends' : 'lie there end'} within arm’s reach (${reach}) of "${name}": no further wire mends that, so end ${lying.length === 1 ? 'it' : 'them'} earlier, or nobody stays there while you send`,
+          ]
+        : []),
+    ];
+  });
+  const avoided =
+    places.length === 0
+      ? []
+      : [
+          `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}`,
+        ];
+  return { notes: [...avoided, ...unavoided, ...borderWords(near, reach)], endsNearBorder: near };
+}
+
+function within(wires: readonly KnownWire[], at: Point, distance: typeof nearestEnd): number[] {
+  return wires
+    .filter((wire) => (distance([wire], at)?.distanceM ?? Number.POSITIVE_INFINITY) < TOUCH_DISTANCE_M)
+    .map(({ radial }) => radial);
+}
