@@ -50,10 +50,21 @@ function distancesSentence({ bands, wireEnds, radials }: SafetyAnswer, { kept }:
   if (first === undefined) return 'The site names no transmission, so that nothing can be told of distances.';
   const widest = bands.reduce((a, b) => (b.distanceM > a.distanceM ? b : a), first);
   const endsM = wireEnds.filter(({ end }) => end === 'radial end').map(({ keepOffM }) => keepOffM);
-  const part = radials.bareOnSurface ? 'a bare radial' : 'the end of a radial';
+  const part = touchablePart(radials);
   const ends = endsM.length === 0 ? '' : `, or ${kept(Math.max(...endsM))} of ${part}`;
   const sent = `${widest.peakPowerW} W ${widest.mode}`;
   return `While you send, nobody stays within ${kept(widest.distanceM)} of the antenna${ends} (most on ${widest.band}, ${sent}).`;
+}
+
+/** What of a radial people keep off. Raised ones of unknown way are kept off all round, by the distance from the antenna. */
+function touchablePart({
+  elevated,
+  bareOnSurface,
+  touchableAlong,
+  unplaced,
+}: SafetyAnswer['radials']): string {
+  if (bareOnSurface) return 'a bare radial';
+  return elevated && touchableAlong && unplaced === 0 ? 'a raised radial' : 'the end of a radial';
 }
 
 function placesSentences({ places, radials }: SafetyAnswer): string[] {
@@ -102,7 +113,7 @@ export function placeReasons(safety: SafetyAnswer, figures: CarefulFigures): str
     .map((place) =>
       place.decidedBy === 'arm’s reach'
         ? `${place.name}: ${touched(place, safety, figures)}: keep out at any power.`
-        : `${place.name}, ${place.band}: ${overLimit(place, figures)}.`,
+        : `${place.name}, ${place.band}: ${overLimit(place, safety.radials, figures)}.`,
     );
   return [...new Set(reasons)];
 }
@@ -111,8 +122,8 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
   const reach = `arm’s reach (${figures.kept(touchDistanceM)})`;
   const { decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
   if (decidingRadial !== null) {
-    return radials.bareOnSurface
-      ? `radial ${decidingRadial}, bare, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
+    return radials.touchableAlong
+      ? `radial ${decidingRadial}, ${radials.elevated ? 'raised' : 'bare'}, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
       : `the end of radial ${decidingRadial} is ${figures.present(nearestRadialEndM ?? 0)} away, within ${reach}`;
   }
   const away = `${figures.present(distanceM)} from the antenna`;
@@ -121,11 +132,11 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
     : `${away}, within ${reach}`;
 }
 
-function overLimit(place: Place, figures: CarefulFigures): string {
+function overLimit(place: Place, { elevated }: SafetyAnswer['radials'], figures: CarefulFigures): string {
   const { decidingRadial, nearestWireM, distanceM, maxPowerW, mode, decidedBy } = place;
   const what =
     decidingRadial === null
-      ? `${figures.present(distanceM)} from the antenna`
+      ? `${figures.present(distanceM)} from the antenna${elevated ? ', with the field of the worst bearing around it' : ''}`
       : `radial ${decidingRadial} passes ${figures.present(nearestWireM ?? 0)} away`;
   const power =
     place.verdict === 'keep out'

@@ -67,10 +67,11 @@ function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child 
 }
 
 function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
-  const { elevated, unplaced, bareOnSurface } = safety.radials;
-  const part = bareOnSurface ? 'bare radials' : 'the ends of radials';
+  const { elevated, unplaced, touchableAlong } = safety.radials;
+  const along = elevated ? 'raised radials' : 'bare radials';
+  const part = touchableAlong ? along : 'the ends of radials';
   const near = `within ${kept(radialKeepOffM(safety))} of ${part}`;
-  const radials = elevated
+  const radials = judgedAllRound(safety.radials)
     ? ''
     : unplaced === 0
       ? ` Shaded: ${near}, where nobody stays either.`
@@ -95,13 +96,18 @@ function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): Draw
   }));
 }
 
+/** Raised radials that hang out of reach, or whose ways are not all known, are in the rings. */
+function judgedAllRound({ elevated, touchableAlong, unplaced }: SafetyAnswer['radials']): boolean {
+  return elevated && (!touchableAlong || unplaced !== 0);
+}
+
 /** The ground within the keep-off distance of the radials' ends, or of all of them where they are bare. */
 function keepOffs(wires: readonly PageWire[], safety: SafetyAnswer): DrawnKeepOff[] {
   const radiusM = radialKeepOffM(safety);
-  if (safety.radials.elevated || safety.radials.unplaced !== 0) return [];
+  if (judgedAllRound(safety.radials) || safety.radials.unplaced !== 0) return [];
   return wires
     .filter(({ state }) => state === 'laid')
-    .map(({ points }) => ({ points: safety.radials.bareOnSurface ? points : points.slice(-1), radiusM }));
+    .map(({ points }) => ({ points: safety.radials.touchableAlong ? points : points.slice(-1), radiusM }));
 }
 
 function radialKeepOffM({ wireEnds, touchDistanceM }: SafetyAnswer): number {

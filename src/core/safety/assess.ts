@@ -71,10 +71,15 @@ export interface SafetyAssessment {
 /** How the radials were taken into the verdicts on places. */
 interface JudgedRadials {
   readonly elevated: boolean;
-  /** Radials on the ground of which nobody knows where they lie, so that no place was judged against them; null: any. */
+  /**
+   * Radials of which nobody knows the way; null: any. No place was judged against such wires on the ground, and raised
+   * ones may point at every place.
+   */
   readonly unplaced: number | null;
   /** Whether they can be touched all along, and not at their ends alone. */
   readonly bareOnSurface: boolean;
+  /** The same of raised ones that hang too low, too. */
+  readonly touchableAlong: boolean;
   /** Numbers of radials whose open end comes within arm's reach of the border. */
   readonly endsNearBorder: readonly number[];
 }
@@ -99,10 +104,9 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       elevated: radiator.elevated,
       unplaced: radiator.unplacedCount,
       bareOnSurface: radiator.bareOnSurface,
+      touchableAlong: radiator.touchableAlong,
       endsNearBorder:
-        site.lot === null
-          ? []
-          : endsNearBorder(radiator.knownWires, site.lot, radiator.elevated ? radiator.baseHeightM : 0),
+        site.lot === null ? [] : endsNearBorder(radiator.knownWires, site.lot, radiator.radialHeightM),
     },
     bands,
     joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),

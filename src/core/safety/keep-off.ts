@@ -12,7 +12,7 @@ export const ARMS_REACH_M = 1.25;
 /** Arm's reach as it is told, rounded up to a tenth of a metre. */
 export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 
-/** How far a person reaches upwards from where they stand, m; the same source. */
+/** How far a person reaches upwards from where they stand, m; the same source. Wire at just this height is reached. */
 export const REACH_UP_M = 2.5;
 
 /** Whether a person within a span of heights can touch a wire at a height, if they are near enough sideways. */
@@ -24,10 +24,11 @@ export function withinReach(heights: HeightSpan, wireHeightM: number): boolean {
 /**
  * The least horizontal distance from the base at which no part of the antenna can be touched, m, for people
  * within a span of heights: arm's reach from the element, and from the tips of elevated radials where those hang
- * low enough to be reached.
+ * low enough to be reached and may point anywhere.
  */
 export function touchDistanceM(radiator: SiteRadiator, heights: HeightSpan, frequencyHz: number): number {
   const { elevated, baseHeightM } = radiator.at(frequencyHz);
-  if (elevated === null || !withinReach(heights, baseHeightM)) return ARMS_REACH_M;
+  const allPlaced = radiator.unplacedCount === 0;
+  if (elevated === null || allPlaced || !withinReach(heights, baseHeightM)) return ARMS_REACH_M;
   return elevated.lengthM + ARMS_REACH_M;
 }

@@ -1,4 +1,5 @@
 import type { Antenna } from '../site.ts';
+import { REACH_UP_M } from './keep-off.ts';
 import type { LimitSet } from './limits.ts';
 import type { SiteRadiator } from './site-radiator.ts';
 
@@ -49,7 +50,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   if (radiator.elevated) {
     sentences.push(
       'Elevated radials are taken as evenly spread and sharing the current equally, with the person at the worst bearing; unequal ones carry more, and a feed line that is not choked takes part.',
-      'Hang radials over paths and play at 2.5 m (8.3 ft) or more, out of reach; a lower one is kept off all round, as far as its end.',
+      `Hang radials over paths and play more than ${REACH_UP_M} m (8.3 ft) up, out of reach. A lower one is kept off along its way where the journal tells that of every radial, and else all round, as far as its end.`,
     );
   } else if (radiator.grounded !== null) {
     sentences.push(

@@ -25,9 +25,9 @@ export interface PlaceExposure {
   /** Peak power of this mode and on-air fraction up to which the place is within the limits, rounded down; 0: none. */
   readonly maxPowerW: number;
   readonly basis: Basis;
-  /** The radial on the ground that decides; null where the antenna as a whole does. */
+  /** The radial that decides; null where the antenna as a whole does. */
   readonly decidingRadial: number | null;
-  /** The nearest known open end of a radial on the ground, rounded down; null where none is known. */
+  /** The nearest known open end of a radial, rounded down; null where none is known. */
   readonly nearestEnd: NearWire | null;
   /** The nearest known part of such a radial. */
   readonly nearestWire: NearWire | null;
@@ -90,8 +90,9 @@ export function placeVerdict(
 }
 
 /** How far from the base a radial on the ground whose place is not known may be touched. */
-function unplacedReachM({ unplacedCount, grounded }: SiteRadiator): number {
-  if (unplacedCount === 0) return 0;
+function unplacedReachM({ elevated, unplacedCount, grounded }: SiteRadiator): number {
+  // Raised radials that may point anywhere are judged all round.
+  if (elevated || unplacedCount === 0) return 0;
   return grounded === null ? Number.POSITIVE_INFINITY : grounded.lengthM + TOUCH_DISTANCE_M;
 }
 
@@ -100,9 +101,9 @@ interface PowerAtPlace extends AllowedPower {
 }
 
 /**
- * What the radials on the ground allow. The open end counts as touchable whatever covers it, for nothing here tells
- * how well it is capped; the rest of a wire only where it is bare on the surface. The field beside a wire
- * passes through insulation and turf.
+ * What the radials allow. The open end counts as touchable whatever covers it, for nothing here tells how well it is
+ * capped; the rest of a wire only where it is bare on the surface or hangs in the air. The field beside a wire on the
+ * ground passes through insulation and turf; that of raised ones is in the antenna's.
  */
 function allowedByWires(
   { radiator, groundWireCases, averageShare }: ExposureCase,
@@ -111,8 +112,8 @@ function allowedByWires(
   wire: NearWire | null,
 ): PowerAtPlace[] {
   if (end === null || wire === null) return [];
-  const touched = radiator.bareOnSurface ? wire : end;
-  const touches = withinReach(heights, 0) && touched.distanceM < TOUCH_DISTANCE_M;
+  const touched = radiator.bareOnSurface || radiator.elevated ? wire : end;
+  const touches = withinReach(heights, radiator.radialHeightM) && touched.distanceM < TOUCH_DISTANCE_M;
   const nearestM = Math.max(NEAREST_M, Math.hypot(wire.distanceM, heights.fromM));
   return [
     ...(touches ? [{ ...WITHIN_TOUCH, decidingRadial: touched.radial }] : []),

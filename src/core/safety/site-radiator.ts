@@ -4,6 +4,8 @@ import type { FieldState, Radial } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import type { Radiator } from './arrangement.ts';
+import { personAt } from './exposure-profile.ts';
+import { withinReach } from './keep-off.ts';
 import type { GroundedRadials } from './radial-current.ts';
 
 /** Taken where the site gives no thickness: thin, which makes for the higher voltage. */
@@ -12,7 +14,7 @@ const ASSUMED_RADIUS_M = 1e-3;
 /** Elevated radials that the site says nothing of: the fewest, which carry the most each. */
 const ASSUMED_ELEVATED_COUNT = 2;
 
-/** A radial on the ground, from the base outwards, metres east and north of it. */
+/** A radial on the ground or in the air, from the base outwards, metres east and north of it. */
 export interface KnownWire {
   readonly radial: number;
   readonly points: readonly Point[];
@@ -26,12 +28,16 @@ export interface SiteRadiator {
   readonly baseHeightM: number;
   readonly elevated: boolean;
   readonly grounded: GroundedRadials | null;
-  /** Radials on the ground whose way is known. */
+  /** Height of the radials over the ground, m. */
+  readonly radialHeightM: number;
+  /** Radials whose way is known. */
   readonly knownWires: readonly KnownWire[];
-  /** How many radials on the ground lie nobody knows where, null where not even that is known. */
+  /** Of how many radials nobody knows the way, null where not even that is known. */
   readonly unplacedCount: number | null;
   /** Whether wire on the ground can be touched along its length, being neither insulated nor covered. */
   readonly bareOnSurface: boolean;
+  /** Whether a person on the ground can touch radials along their length: bare on the surface, or hung too low. */
+  readonly touchableAlong: boolean;
   /** What was taken because the site does not say, for the user to read. */
   readonly assumptions: readonly string[];
 }
@@ -90,13 +96,14 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       'radials.depth is not given: taken as lying on the surface, within touch along its length',
     );
   }
-  const knownWires = elevated ? [] : (fieldState?.radials ?? []).flatMap(wayOf);
+  const knownWires = (fieldState?.radials ?? []).flatMap(wayOf);
+  const radialHeightM = elevated ? baseHeightM : 0;
   const count = wires.count === 0 ? ASSUMED_ELEVATED_COUNT : wires.count;
   return {
     at: (frequencyHz) => ({
       heightM: (antenna.heightM as number) + leadM,
       radiusM,
-      baseHeightM: elevated ? baseHeightM : 0,
+      baseHeightM: radialHeightM,
       elevated: elevated
         ? {
             count,
@@ -111,20 +118,20 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
       elevated || wires.longestM === null || wires.count === 0
         ? null
         : { count: wires.count, lengthM: wires.longestM, radiusM: wireRadiusM },
+    radialHeightM,
     knownWires,
-    unplacedCount: unplacedCount(elevated, site, fieldState, knownWires),
+    unplacedCount: wires.count === 0 && elevated ? null : unplacedCount(site, fieldState, knownWires),
     bareOnSurface,
+    touchableAlong: elevated ? withinReach(personAt(0), radialHeightM) : bareOnSurface,
     assumptions,
   };
 }
 
 function unplacedCount(
-  elevated: boolean,
   { radials }: Site,
   fieldState: FieldState | null,
   known: readonly KnownWire[],
 ): number | null {
-  if (elevated) return 0;
   return fieldState === null ? (radials?.count ?? null) : fieldState.radials.length - known.length;
 }
 

@@ -109,6 +109,8 @@ export interface SafetyAnswer {
     readonly elevated: boolean;
     readonly unplaced: number | null;
     readonly bareOnSurface: boolean;
+    /** Bare on the surface, or hung within reach. */
+    readonly touchableAlong: boolean;
     /** Numbers of radials that end within arm's reach of the border. */
     readonly endsNearBorder: readonly number[];
   };

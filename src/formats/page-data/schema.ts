@@ -206,6 +206,7 @@ const SAFETY = v.looseObject({
     elevated: v.boolean(),
     unplaced: v.nullable(v.number()),
     bareOnSurface: v.boolean(),
+    touchableAlong: v.boolean(),
     endsNearBorder: v.array(v.number()),
   }),
   accuracy: v.string(),

@@ -155,3 +155,52 @@ describe('the keep-off distance of the ends on the ground', () => {
     expect(at(6 + keepOffM + 0.05, 0)?.places[0]?.verdict).toBe('clear');
   });
 });
+
+describe('a place near raised radials', () => {
+  const raised = (at: Point, bearingsDeg: readonly (number | null)[], baseHeightM = 2): PlaceExposure => {
+    const { lot, antenna } = safetySite();
+    const site: Site = safetySite({
+      antenna: { ...antenna, baseHeightM },
+      lot: lot === null ? null : { ...lot, base: [0, 0], places: [{ name: 'place', at, heightM: 0 }] },
+      transmit: [{ band: '40m', peakPowerW: 1, mode: 'carrier', onAirFraction: 1 }],
+    });
+    const radials = bearingsDeg.map((bearingDeg, i) => ({
+      number: i + 1,
+      lengthM: 10,
+      bearingDeg,
+      route: null,
+      since: null,
+    }));
+    const fieldState = { since: null, radials, wireM: 10 * radials.length };
+    return assessSafety(site, { fieldState }).bands[0]?.places[0] as PlaceExposure;
+  };
+
+  it('is kept out of along the way of each that hangs within reach, and by the field alone where none comes near', () => {
+    expect(raised([5, 1.2], [90, 270])).toMatchObject({
+      verdict: 'keep out',
+      basis: 'arm’s reach',
+      decidingRadial: 1,
+      nearestWire: { radial: 1, distanceM: 1.2 },
+    });
+    expect(raised([-11.2, 0], [90, 270])).toMatchObject({ verdict: 'keep out', decidingRadial: 2 });
+    const aside = raised([0, 9], [90, 270]);
+    expect(aside).toMatchObject({ basis: 'electric field', decidingRadial: null });
+    expect(aside.maxPowerW).toBeGreaterThan(0);
+  });
+
+  it('is judged as if one pointed at it where the way of any is not known', () => {
+    expect(raised([0, 9], [90, null])).toMatchObject({
+      verdict: 'keep out',
+      basis: 'arm’s reach',
+      decidingRadial: null,
+      unplacedMayReach: false,
+    });
+  });
+
+  it('is out of touch of wire over 2.5 m up, and within touch of wire at just that', () => {
+    expect(raised([5, 0.5], [90, 270], 2.5)).toMatchObject({ basis: 'arm’s reach', decidingRadial: 1 });
+    expect(raised([5, 0.5], [90, 270], 2.51).basis).not.toBe('arm’s reach');
+    expect(raised([0, 9], [90, null], 2.5).basis).toBe('arm’s reach');
+    expect(raised([0, 9], [90, null], 2.51).basis).not.toBe('arm’s reach');
+  });
+});
