@@ -67,7 +67,7 @@ async function exportSweeps(io: Io, options: ExportOptions): Promise<void> {
   // Every name is looked at before the first file is written, so that an export is whole or not begun.
   const missing: ExportedFile[] = [];
   for (const file of files) if (!(await isThere(out, file))) missing.push(file);
-  await makeFolder(REAL_DISK, out);
+  if (missing.length > 0) await makeFolder(REAL_DISK, out);
   for (const { file, text } of missing) await createDurably(REAL_DISK, join(out, file), Buffer.from(text));
   const notes = lostNotes(lost);
   printWithoutLost(
@@ -75,14 +75,24 @@ async function exportSweeps(io: Io, options: ExportOptions): Promise<void> {
     {
       json: {
         out,
-        files: files.map(({ file, visit, shot, plane }) => ({ file, visit, shot, plane })),
+        files: files.map((each) => {
+          const { file, visit, shot, plane } = each;
+          return { file, visit, shot, plane, written: missing.includes(each) };
+        }),
         notes,
       },
-      text: [`${plural(files.length, 'sweep')} written to ${out}.`, ...notes].join('\n'),
+      text: [writtenText(missing.length, files.length - missing.length, out), ...notes].join('\n'),
     },
     lost,
     options.json === true,
   );
+}
+
+/** What was done, and what was there from an earlier export. */
+function writtenText(written: number, there: number, out: string): string {
+  if (written === 0) return `Nothing written: ${plural(there, 'sweep')} there already, in ${out}.`;
+  const beside = there === 0 ? '' : `; ${there} there already`;
+  return `${plural(written, 'sweep')} written to ${out}${beside}.`;
 }
 
 /** Every file of the visits; a sweep that is gone or changed is left out and told of. */

@@ -8,6 +8,7 @@ import { UserError } from '../core/user-error.ts';
 import { type Appended, appendEvents, type Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
+import { layOddities } from './lay-oddities.ts';
 import {
   addLoggingOptions,
   fieldText,
@@ -18,7 +19,7 @@ import {
   withdrawText,
   writing,
 } from './logbook-options.ts';
-import { numbered, numbersText, parseNumbers } from './numbers.ts';
+import { numbered, parseNumbers } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
 import { workCautions } from './work-cautions.ts';
 
@@ -38,8 +39,11 @@ export function register(command: Command, io: Io): void {
   addLoggingOptions(command)
     .option('--count <N>', 'how many radials')
     .option('--length <LENGTH...>', 'length of each, such as 6m; or one length for every radial')
-    .option('--bearing <ANGLE...>', 'compass bearing of each, such as 30deg 120deg')
-    .option('--from <ANGLE>', 'spread them evenly over the bearings from here …')
+    .option(
+      '--bearing <ANGLE...>',
+      'bearing of each from true north, 0deg to below 360deg, such as 30deg 120deg',
+    )
+    .option('--from <ANGLE>', 'spread them evenly over the bearings (from true north) from here …')
     .option('--to <ANGLE>', '… clockwise to here; 0deg to 360deg is the full circle')
     .option('--planned <NUMBERS...>', 'the planned radials with these numbers, such as 5-8')
     .addHelpText('after', '\nExample:\n  turfwire lay --count 4 --length 6m --from 0deg --to 270deg')
@@ -57,6 +61,7 @@ export function register(command: Command, io: Io): void {
       );
       const logbook = await openOwnLogbook(io, options);
       tellEarly(io, logbook, common.time);
+      for (const odd of layOddities(appended.events, logbook)) io.err(`turfwire: ${odd}`);
       const below = [
         withdrawText(io, appended.rows, options),
         '',
@@ -114,8 +119,12 @@ function plannedRadials(options: LayOptions, texts: readonly string[], { planned
   return parseNumbers(texts, '--planned').map((wanted) => {
     const radial = planned.find(({ number }) => number === wanted);
     if (radial === undefined) {
-      const open = planned.length === 0 ? 'nothing' : numbersText(planned.map(({ number }) => number));
-      throw new UserError('radial-not-planned', `radial ${wanted} is not planned: planned is ${open}`);
+      const numbers = planned.map(({ number }) => number);
+      const open =
+        numbers.length === 0
+          ? 'no plan is open, `turfwire plan --apply` makes one'
+          : `${numbered('radial', numbers)} ${numbers.length === 1 ? 'is' : 'are'}`;
+      throw new UserError('radial-not-planned', `radial ${wanted} is not planned: ${open}`);
     }
     const { number, lengthM, bearingDeg, route } = radial;
     return { event: 'lay' as const, number, lengthM, bearingDeg, route };
@@ -157,11 +166,11 @@ function spreadOf({ from, to }: LayOptions, count: number): number[] | null {
   return bearingsBetween(bearingOf(from, '--from'), bearingOf(to, '--to', 360), count);
 }
 
-/** @param full - an angle that is none of a compass, but may be said to close a circle */
+/** @param full - an angle that is no bearing, but may be said to close a circle */
 function bearingOf(text: string, field: string, full?: number): number {
   const angleDeg = parseQuantity(text, 'angle', field);
   if ((angleDeg >= 0 && angleDeg < 360) || angleDeg === full) return angleDeg;
-  throw wrong(field, `must be a compass bearing, from 0deg to below 360deg, got "${text}"`);
+  throw wrong(field, `must be a bearing from true north, 0deg to below 360deg, got "${text}"`);
 }
 
 function wrong(field: string, message: string): UserError {

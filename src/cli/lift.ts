@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
-import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
-import { appendEvents } from '../logbook/logbook.ts';
+import { fieldStateAt, replayField, requireFieldConsistent } from '../core/layout/field-state.ts';
+import { UserError } from '../core/user-error.ts';
+import { appendEvents, type Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
 import {
@@ -29,6 +30,7 @@ export function register(command: Command, io: Io): void {
       const { rows } = await appendEvents(
         folder,
         (logbook) => {
+          requireLying(logbook, numbers, common.time);
           requireFieldConsistent(logbook.events, [...logbook.events, ...events]);
           return events;
         },
@@ -50,4 +52,18 @@ export function register(command: Command, io: Io): void {
         options.json === true,
       );
     });
+}
+
+/** @throws UserError `field-contradiction` for a radial that cannot be lifted, because it does not lie there */
+function requireLying({ events }: Logbook, wanted: readonly number[], time: string): void {
+  const { radials } = fieldStateAt(replayField(events).states, time);
+  const lying = radials.map(({ number }) => number);
+  const missing = wanted.filter((number) => !lying.includes(number));
+  if (missing.length === 0) return;
+  const what = `${numbered('radial', missing)} ${missing.length === 1 ? 'does' : 'do'} not lie there at ${time}`;
+  const there =
+    lying.length === 0
+      ? 'no radial is logged as laid by then'
+      : `${numbered('radial', lying)} ${lying.length === 1 ? 'does' : 'do'}`;
+  throw new UserError('field-contradiction', `${what}: ${there}`);
 }

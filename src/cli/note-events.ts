@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
 import { type Dimension, parseQuantity } from '../core/quantity.ts';
+import { quoted } from '../core/quoted.ts';
 import type { ReadingKind } from '../core/record.ts';
 import { UserError } from '../core/user-error.ts';
 import { requireWithdrawable, withReplacedPlans } from '../core/withdrawal.ts';
@@ -36,7 +37,7 @@ export function fieldReading(
   if (level === undefined) throw wrong('LEVEL', 'is needed, such as -12.5dB, or --from with a file');
   if (place === undefined) throw wrong('--place', 'is needed: levels of two places cannot be compared');
   return one(common, 'field-strength', {
-    value: within('LEVEL', level, 'level', -300, 300),
+    value: within('LEVEL', level, 'level', '-300dB', '300dB'),
     subject: place,
     powerW: powerOf(power),
   });
@@ -82,13 +83,13 @@ export function within(
   field: string,
   text: string,
   dimension: Dimension,
-  least: number,
-  most: number,
+  least: string,
+  most: string,
   example?: string,
 ): number {
   const value = parseQuantity(text, dimension, field, example);
-  if (value >= least && value <= most) return value;
-  throw wrong(field, `cannot be ${text}`);
+  if (value >= parseQuantity(least, dimension) && value <= parseQuantity(most, dimension)) return value;
+  throw wrong(field, `must be from ${least} to ${most}, got ${quoted(text)}`);
 }
 
 /** The words of a note, with those of `--text` after them. */

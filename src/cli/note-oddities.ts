@@ -1,8 +1,10 @@
 import type { JournalEvent, ReadingEvent } from '../core/journal-event.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import { didYouMean, nearMiss } from '../core/near-miss.ts';
+import type { Radial } from '../core/record.ts';
 import { sameJoint } from '../core/safety/inspections.ts';
 import type { Logbook } from '../logbook/logbook.ts';
+import { numbered } from './numbers.ts';
 
 /** What looks odd about a note against the rest of the logbook. It was logged all the same. */
 export function oddities(event: JournalEvent, logbook: Logbook): string[] {
@@ -25,11 +27,29 @@ export function oddities(event: JournalEvent, logbook: Logbook): string[] {
     case 'radial-current': {
       const { radials } = fieldStateAt(fieldStates, event.time);
       if (radials.some(({ number }) => String(number) === event.subject)) return [];
-      return [`radial ${event.subject} does not lie there at that time, as far as the journal tells`];
+      return [
+        `radial ${event.subject} does not lie there at that time, as far as the journal tells${nearRadials(event, radials)}: it is logged all the same`,
+      ];
     }
     default:
       return [];
   }
+}
+
+const NEAR_RADIALS = 3;
+
+/** The radials that lie there with the nearest numbers, of which one may be meant. */
+function nearRadials({ subject }: ReadingEvent, radials: readonly Radial[]): string {
+  const wanted = Number(subject);
+  const near = radials
+    .map(({ number }) => number)
+    .sort((a, b) => Math.abs(a - wanted) - Math.abs(b - wanted))
+    .slice(0, NEAR_RADIALS)
+    .sort((a, b) => a - b);
+  if (near.length === 0) return ' (none does)';
+  return radials.length > near.length
+    ? ` (the nearest numbers are ${numbered('radial', near)})`
+    : ` (${numbered('radial', near)} ${near.length === 1 ? 'does' : 'do'})`;
 }
 
 /** A name that no reading had before, but one had nearly: the same place is to bear the same name. */

@@ -48,13 +48,13 @@ export function register(command: Command, io: Io): void {
     );
 
   note('moisture <PERCENT>', 'soil moisture, such as 23%', ([percent = ''], common) =>
-    one(common, 'soil-moisture', { value: within('PERCENT', percent, 'fraction', 0, 1) }),
+    one(common, 'soil-moisture', { value: within('PERCENT', percent, 'fraction', '0%', '100%') }),
   );
   note('rain <DEPTH>', 'rain since the last note, such as 12mm or 0.5in', ([depth = ''], common) =>
-    one(common, 'rain', { value: within('DEPTH', depth, 'length', 0, 10, '12mm or 0.5in') }),
+    one(common, 'rain', { value: within('DEPTH', depth, 'length', '0mm', '10m', '12mm or 0.5in') }),
   );
   note('temperature <DEGREES>', 'air temperature, such as 8C, -3C or 46F', ([degrees = ''], common) =>
-    one(common, 'temperature', { value: within('DEGREES', degrees, 'temperature', -90, 70) }),
+    one(common, 'temperature', { value: within('DEGREES', degrees, 'temperature', '-90C', '70C') }),
   );
   note('field [LEVEL]', 'field strength, such as -12.5dB, or a file of readings', (words, common, options) =>
     options.from === undefined ? fieldReading(words, common, options) : readingsFile(io, options.from),
@@ -68,7 +68,7 @@ export function register(command: Command, io: Io): void {
     ([name = '', ohms = ''], common) =>
       one(common, 'joint-resistance', {
         subject: name,
-        value: within('RESISTANCE', ohms, 'resistance', 0, 1e6, '12mohm'),
+        value: within('RESISTANCE', ohms, 'resistance', '0ohm', '1000kohm', '12mohm'),
       }),
   );
   note(
@@ -77,7 +77,7 @@ export function register(command: Command, io: Io): void {
     ([radial = '', current = ''], common, { power }) =>
       one(common, 'radial-current', {
         subject: String(parseNumbers([radial], 'RADIAL')[0]),
-        value: within('CURRENT', current, 'current', 0, 100),
+        value: within('CURRENT', current, 'current', '0A', '100A'),
         powerW: powerOf(power),
       }),
   ).option('--power <POWER>', 'transmitter power behind it, such as 100W');

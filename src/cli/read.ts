@@ -1,15 +1,18 @@
-import { resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
-import type { ItuRegion } from '../core/site.ts';
+import type { ItuRegion, Site } from '../core/site.ts';
 import { bandsOfRegion, DEFAULT_REGION } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Problem } from '../formats/problem.ts';
 import { plural } from '../formats/words.ts';
+import { JOURNAL_FILE, SITE_FILE } from '../logbook/logbook.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { printAnswer } from './answer.ts';
 import { printAndFail } from './failure.ts';
 import type { Io } from './io.ts';
 import { type LoadedFile, loadFiles } from './load-files.ts';
+import { logbookFolder } from './logbook-options.ts';
 import { problemText, settlingFlags } from './problem-text.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 import { reportSweep } from './sweep-report.ts';
@@ -18,6 +21,7 @@ import { describeSweep } from './sweep-text.ts';
 interface ReadFlags extends SweepFlags {
   readonly site?: string;
   readonly region?: string;
+  readonly logbook?: string;
   readonly json?: boolean;
 }
 
@@ -30,6 +34,10 @@ export function register(command: Command, io: Io): void {
         '--site <FILE>',
         'site.json: its region, band edges, instrument, and feed line with --plane shack',
       )
+      .option(
+        '--logbook <DIR>',
+        'a logbook whose region and band edges count (default: TURFWIRE_LOGBOOK, else the current folder)',
+      )
       .addOption(new Option('--region <NUMBER>', 'ITU region of the bands').choices(['1', '2', '3'])),
   )
     .option('--json', 'print one JSON document')
@@ -39,9 +47,10 @@ export function register(command: Command, io: Io): void {
 
 async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise<void> {
   const site = flags.site === undefined ? null : await readSite(resolve(io.cwd, flags.site));
-  const told = flags.region === undefined ? (site?.region ?? null) : (Number(flags.region) as ItuRegion);
+  const ofBands = site ?? (await siteOfLogbook(io, flags));
+  const told = flags.region === undefined ? (ofBands?.region ?? null) : (Number(flags.region) as ItuRegion);
   const region = told ?? DEFAULT_REGION;
-  const bands = bandsOfRegion(region, site?.bandEdges);
+  const bands = bandsOfRegion(region, ofBands?.bandEdges);
   const loaded = await loadFiles(io, files, { ...flags, site });
   const reports = loaded.map(({ file, sweeps }) =>
     sweeps.map((sweep, i) => reportSweep(file, i + 1, sweep, bands)),
@@ -69,6 +78,16 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
       `${plural(refused.length, 'file')} of ${loaded.length} could not be read, or not whole: ${names}`,
     ),
   );
+}
+
+/**
+ * The site of the logbook: it chooses the bands and nothing else, because the files may be anybody's. Null where there
+ * is no logbook; one that is named with `--logbook` must be there.
+ */
+async function siteOfLogbook(io: Io, flags: ReadFlags): Promise<Site | null> {
+  const folder = logbookFolder(io, flags);
+  const isThere = flags.logbook !== undefined || existsSync(join(folder, JOURNAL_FILE));
+  return isThere ? await readSite(join(folder, SITE_FILE)) : null;
 }
 
 /** What could not be taken of a file, for programs; `settledBy` has the flags of each reading that is open. */

@@ -1,6 +1,7 @@
 import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
+import { quoted } from '../core/quoted.ts';
 import type { FieldState, Reading } from '../core/record.ts';
 import { type AssessOptions, assessSafety, possibleEfficiency } from '../core/safety/assess.ts';
 import { CAUTION_JOBS, type CautionJob, cautionsFor } from '../core/safety/cautions.ts';
@@ -10,6 +11,7 @@ import { findLimitSet } from '../core/safety/limits.ts';
 import { findMode, MODES } from '../core/safety/modes.ts';
 import { possiblePowerW, possibleShare } from '../core/safety/transmissions.ts';
 import type { Site } from '../core/site.ts';
+import { UserError } from '../core/user-error.ts';
 import { readSite } from '../logbook/site-file.ts';
 import { type Answer, printAnswer } from './answer.ts';
 import type { Io } from './io.ts';
@@ -129,5 +131,9 @@ function requireBand(band: string, site: Site): void {
 /** A share written as a fraction or in per cent. */
 function share(text: string, field: string): number {
   const plain = Number(text);
+  if (plain > 1 && plain <= 100) {
+    const message = `needs a part of 1 or a percentage, got ${quoted(text)}; did you mean "${plain}%"?`;
+    throw new UserError('share-without-percent', message, { place: { field } });
+  }
   return text.trim() !== '' && Number.isFinite(plain) ? plain : parseQuantity(text, 'fraction', field);
 }

@@ -62,7 +62,12 @@ export function requireWithdrawable(rows: readonly Row[], wanted: readonly numbe
     sequence: next + i,
     event: { event: 'withdraw', time: '', text: '', row },
   }));
-  requireFieldConsistent(standingEvents(rows), standingEvents([...rows, ...taken]));
+  try {
+    requireFieldConsistent(standingEvents(rows), standingEvents([...rows, ...taken]));
+  } catch (cause) {
+    if (!(cause instanceof UserError)) throw cause;
+    throw new UserError(cause.code, `other rows rest on these; without them, ${cause.message}`, { cause });
+  }
 }
 
 /**

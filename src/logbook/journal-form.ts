@@ -1,11 +1,17 @@
 import { type Cells, COLUMNS, cellsOf } from './journal-row.ts';
 
-/** What a spreadsheet or an editor does to the form of a journal when it saves it, with what one sees of it. */
+/** What a spreadsheet or an editor does to the form of a journal when it saves it, as one sees it, and what undoes it. */
 export const FORM_CHANGES = {
-  'line-ends-changed': 'line ends were changed',
-  'byte-order-mark-added': 'a byte order mark was put in front',
-  'delimiter-changed': 'the commas between the cells were changed',
-  'empty-cells-added': 'empty cells were added to the rows',
+  'line-ends-changed': { seen: 'line ends were changed', undo: 'with CRLF line ends' },
+  'byte-order-mark-added': {
+    seen: 'a byte order mark was put in front',
+    undo: 'as UTF-8 without a byte order mark',
+  },
+  'delimiter-changed': {
+    seen: 'the commas between the cells were changed',
+    undo: 'with commas between the cells',
+  },
+  'empty-cells-added': { seen: 'empty cells were added to the rows', undo: 'without the empty cells' },
 } as const;
 
 export type FormChange = keyof typeof FORM_CHANGES;

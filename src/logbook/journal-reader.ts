@@ -91,12 +91,16 @@ class JournalReader {
         `the last command was not written to its end: its ${tornBytes} bytes are left out`,
       );
     }
-    const rows = this.#problems.length === 0 ? 'are as they were written' : 'are judged all the same';
-    const changed = [...this.#changes].map(([code, line]) => ({
-      code,
-      place: { file: JOURNAL_FILE, line },
-      message: `${FORM_CHANGES[code]}, by a spreadsheet or an editor; the rows themselves ${rows}`,
-    }));
+    const rows =
+      this.#problems.length === 0
+        ? 'are as they were written, and nothing is lost'
+        : 'are judged all the same';
+    const changed = [...this.#changes].map(([code, line]) => {
+      const { seen, undo } = FORM_CHANGES[code];
+      const advice = `saving it ${undo} makes check quiet, and only the commands of this program should write to it`;
+      const message = `${seen}, by a spreadsheet or an editor; the rows themselves ${rows}: ${advice}`;
+      return { code, place: { file: JOURNAL_FILE, line }, message };
+    });
     return { entries: this.#entries, problems: [...changed, ...this.#problems], tail, tornBytes };
   }
 

@@ -112,7 +112,7 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['lay --logbook new --lenght 6m', 2, 'Did you mean --length?'],
   ['lay --logbook new --planned 1', 1, 'radial 1 is not planned'],
   ['lay --logbook nowhere --length 6m', 1, 'nowhere: no logbook here: name its folder with --logbook'],
-  ['lift --logbook new 99', 1, 'radial 99 was lifted, but did not lie there'],
+  ['lift --logbook new 99', 1, 'radial 99 does not lie there'],
   ['lift --logbook new x', 2, 'NUMBERS: needs numbers such as 5-8 or 5,7, got "x"'],
   ['note moisture 23 --logbook new', 2, 'PERCENT: needs a unit, such as 23%, got "23"'],
   ['note rian 3mm --logbook new', 2, 'Did you mean rain?'],

@@ -15,7 +15,7 @@ export const ROSE_STYLES: readonly LineStyle[] = [
 ];
 
 /**
- * Field strength round the compass, in decibels against the mean: a rose that a wire pulls out or dents.
+ * Field strength all round, in decibels against the mean: a rose that a wire pulls out or dents.
  * The middle is as far below the mean as the rim is above it, so that small differences can be seen.
  */
 export function patternRose(
@@ -48,7 +48,7 @@ export function patternRose(
       height: side,
       class: 'rose',
       role: 'img',
-      'aria-label': 'Pattern round the compass; its figures stand in the table below',
+      'aria-label': 'Pattern all round; its figures stand in the table below',
     },
     ring(rimDb, 'rose-ring'),
     ring(0, 'rose-ring rose-mean'),

@@ -147,7 +147,7 @@ function roseFigure(plan: PlanAnswer, choice: Choice, app: App): HTMLElement {
     h(
       'figcaption',
       {},
-      `How evenly the field goes out on ${chosen}, with the wires that lie there and the proposed ones; against the mean round the compass.`,
+      `How evenly the field goes out on ${chosen}, with the wires that lie there and the proposed ones; against the mean all round.`,
     ),
   );
 }

@@ -4,7 +4,7 @@ import { type AzimuthSeries, azimuthSeries } from './azimuth-series.ts';
 import { groundChangeFactor } from './element-field.ts';
 import type { GroundSystem } from './ground-system.ts';
 
-/** The field around the compass at one elevation. */
+/** The field all round at one elevation. */
 export interface AzimuthPattern {
   readonly elevationDeg: number;
   /** At each azimuth asked for, against the mean power around the circle at this elevation. */

@@ -1,7 +1,7 @@
 import { addGap, clearRing, emptyRing, type GroundSurface } from './surface-impedance.ts';
 import type { WireGaps } from './wire-gaps.ts';
 
-/** Fourier terms around a ring: a0 + Σ am·cos mφ + bm·sin mφ, complex, φ the compass azimuth. */
+/** Fourier terms around a ring: a0 + Σ am·cos mφ + bm·sin mφ, complex, φ the azimuth clockwise from true north. */
 export interface RingHarmonics {
   readonly cosineRe: Float64Array;
   readonly cosineIm: Float64Array;

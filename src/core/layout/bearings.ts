@@ -12,7 +12,7 @@ export function bearingsBetween(fromDeg: number, toDeg: number, count: number): 
   return Array.from({ length: count }, (_, i) => onCompass(fromDeg + i * stepDeg));
 }
 
-/** An angle as a compass bearing, from 0 to below 360. */
+/** An angle as a bearing from true north, from 0 to below 360. */
 export function onCompass(angleDeg: number): number {
   const turned = angleDeg % 360;
   return turned < 0 ? turned + 360 : turned;

@@ -39,7 +39,9 @@ export function replayField(events: Iterable<JournalEvent>): FieldHistory {
       continue;
     }
     if (event.event === 'lift' && !lying.has(number)) {
-      problems.push(`${time}: radial ${number} was lifted, but did not lie there`);
+      problems.push(
+        `${time}: radial ${number} was lifted, but ${everLaid.has(number) ? 'it had been lifted before' : 'was not laid before that'}`,
+      );
       continue;
     }
     if (event.event === 'lay' && everLaid.has(number)) {

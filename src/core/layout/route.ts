@@ -25,7 +25,7 @@ const NEAR_M = 1e-6;
 /** Bends after which a wire is no radial any more. */
 const MOST_BENDS = 12;
 
-/** Unit vector of a compass bearing (degrees clockwise from north) as east and north. */
+/** Unit vector of a bearing (degrees clockwise from true north) as east and north. */
 export function directionOf(bearingDeg: number): Point {
   const angle = (bearingDeg * Math.PI) / 180;
   return [Math.sin(angle), Math.cos(angle)];

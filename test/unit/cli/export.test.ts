@@ -35,6 +35,17 @@ describe('turfwire export', () => {
     }
   });
 
+  it('says how many it wrote beside those that were there', async () => {
+    const { turfwire } = await setUp();
+    await turfwire('--visit', '1', '--out', 'out');
+    expect((await turfwire('--all', '--out', 'out')).out).toMatch(
+      /^1 sweep written to .*; 2 there already\.$/mu,
+    );
+    const ran = await turfwire('--all', '--out', 'out', '--json');
+    const { files } = ran.json<{ files: { written: boolean }[] }>();
+    expect(files.map(({ written }) => written)).toEqual([false, false, false]);
+  });
+
   it('writes the visits that are named, or those since a time', async () => {
     const one = await setUp();
     await one.turfwire('--visit', '2', '--out', 'out');
@@ -47,7 +58,9 @@ describe('turfwire export', () => {
   it('overwrites nothing: the same content is left, another refused before anything is written', async () => {
     const { cwd, turfwire, names } = await setUp();
     await turfwire('--visit', '1', '--out', 'out');
-    expect((await turfwire('--visit', '1', '--out', 'out')).code).toBe(0);
+    const again = await turfwire('--visit', '1', '--out', 'out');
+    expect(again).toMatchObject({ code: 0 });
+    expect(again.out).toContain('Nothing written: 2 sweeps there already');
     writeFileSync(join(cwd, 'out/visit-0002-shot-1.s1p'), 'mine');
     writeFileSync(join(cwd, 'out/visit-0001-shot-1.s1p'), 'mine too');
     expect((await turfwire('--all', '--out', 'out')).err).toContain('another file of that name is there');

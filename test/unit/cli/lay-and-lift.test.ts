@@ -93,8 +93,11 @@ describe('turfwire lay', () => {
     [['--length', '6m', '--count', '3', '--bearing', '0deg', '90deg'], 'needs 3 bearings'],
     [['--length', '6m', '--from', '0deg'], '--to go together'],
     [['--length', '6m', '--bearing', '0deg', '--from', '0deg', '--to', '9deg'], 'not both'],
-    [['--length', '6m', '--bearing', '400deg'], '--bearing: must be a compass bearing'],
-    [['--length', '6m', '--bearing', '360deg'], 'from 0deg to below 360deg'],
+    [
+      ['--length', '6m', '--bearing', '400deg'],
+      '--bearing: must be a bearing from true north, 0deg to below 360deg',
+    ],
+    [['--length', '6m', '--bearing', '360deg'], 'from true north, 0deg to below 360deg'],
     [['--length', '6m', '--from', '0deg', '--to', '450deg'], '--to: must be'],
     [['--planned', '1', '--length', '6m'], 'leave the other options out'],
     [['--planned', 'x'], 'needs numbers such as 5-8'],
@@ -145,9 +148,33 @@ describe('turfwire lay', () => {
         ],
       },
     ]);
-    expect((await turfwire('lay', '--planned', '2')).err).toContain('radial 2 is not planned: planned is 1');
+    expect((await turfwire('lay', '--planned', '2')).err).toContain('radial 2 is not planned: radial 1 is');
     expect((await turfwire('lay', '--length', '5m', '--json')).json<Laid>().laid[0]?.number).toBe(4);
     expect((await turfwire('history')).out).toContain('1 more planned');
+  });
+});
+
+describe('a wire that looks like a slip', () => {
+  const lot = {
+    outline: [
+      ['0m', '0m'],
+      ['12m', '0m'],
+      ['12m', '9m'],
+      ['0m', '9m'],
+    ],
+    base: ['6m', '4m'],
+  };
+
+  it('is logged as it was typed, with a remark, when it is longer than the lot or than all the stock', async () => {
+    const folder = await newLogbook({ ...SITE, lot, stock: [{ length: '25m', count: 1 }] });
+    const turfwire = (...args: string[]) => runCommand([...args, '--logbook', folder]);
+    // The diagonal of 12 m by 9 m is 15 m.
+    expect((await turfwire('lay', '--length', '15m')).err).toBe('');
+    const ran = await turfwire('lay', '--length', '16m');
+    expect(ran.code).toBe(0);
+    expect(ran.err).toContain('radial 2 has 16.0 m, and the lot of site.json is 15.0 m from its one end');
+    expect(ran.err).toContain('31.0 m of wire lie there now, and the stock of site.json is 25.0 m in all');
+    expect((await openLogbook(folder)).fieldStates.at(-1)?.wireM).toBe(31);
   });
 });
 
@@ -163,7 +190,11 @@ describe('turfwire lift', () => {
   it('refuses what does not lie there, all or nothing', async () => {
     const { turfwire } = await onLogbook();
     await turfwire('lay', '--count', '2', '--length', '6m', '--at', '2026-03-01T10:00Z');
-    expect((await turfwire('lift', '1', '3')).err).toContain('radial 3 was lifted, but did not lie there');
+    const ran = await turfwire('lift', '1', '3', '--at', '2026-04-01T10:00Z');
+    expect(ran.err).toContain('radial 3 does not lie there at 2026-04-01T10:00:00Z: radials 1 and 2 do');
+    expect((await turfwire('lift', '1', '--at', '2026-02-01T10:00Z')).err).toContain(
+      'no radial is logged as laid by then',
+    );
     expect((await turfwire('lift', '1', '--at', '2026-02-01T10:00Z')).code).toBe(1);
     expect((await turfwire('lift', 'two')).code).toBe(2);
     expect((await turfwire('history')).out).toContain('the field has 2 radials');
@@ -239,7 +270,9 @@ describe('an entry made by mistake', () => {
     await turfwire('lift', '1');
     const ran = await turfwire('note', 'withdraw', '2', 'never laid');
     expect(ran).toMatchObject({ code: 1, out: '' });
-    expect(ran.err).toContain('radial 1 was lifted, but did not lie there');
+    expect(ran.err).toMatch(
+      /other rows rest on these; without them, .*radial 1 was lifted, but was not laid before that/u,
+    );
   });
 });
 

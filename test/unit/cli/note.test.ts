@@ -78,12 +78,12 @@ describe('turfwire note', () => {
   });
 
   it.each([
-    [['moisture', '130%'], 2, 'cannot be 130%'],
+    [['moisture', '130%'], 2, 'PERCENT: must be from 0% to 100%, got "130%"'],
     [['moisture', '23'], 2, 'PERCENT: needs a unit'],
     [['moisture'], 2, 'missing required argument'],
     [['moistre', '23%'], 2, 'Did you mean moisture'],
     [['rain', '1'], 2, 'DEPTH: needs a unit, such as 12mm or 0.5in'],
-    [['rain', '-3mm'], 2, 'DEPTH: cannot be -3mm'],
+    [['rain', '-3mm'], 2, 'DEPTH: must be from 0mm to 10m, got "-3mm"'],
     [['joint', 'lug', '12'], 2, 'needs a unit, such as 12mohm'],
     [['field', '-12dB'], 2, '--place'],
     [['field', '--place', 'bench'], 2, 'LEVEL'],
@@ -106,7 +106,7 @@ describe('turfwire note', () => {
     const ran = await note('joint', 'plate to strp', '12mohm');
     expect(ran).toMatchObject({ code: 0 });
     expect(ran.err).toContain('did you mean "plate to strap"?');
-    expect((await note('current', '3', '1mA')).err).toContain('radial 3 does not lie there');
+    expect((await note('current', '3', '1mA')).err).toContain('radial 3 does not lie there at that time, as far as the journal tells (');
   });
 
   it('says of a look at no joint of the site that it counts for none, and of a repair where one seems meant', async () => {

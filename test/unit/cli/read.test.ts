@@ -6,6 +6,7 @@ import { writeCanonical } from '../../../src/formats/canonical.ts';
 import { grid, seriesCircuit } from '../../support/antenna-model.ts';
 import { expectClose } from '../../support/expect-close.ts';
 import { type Ran, runCommand } from '../../support/fake-io.ts';
+import { newLogbook, SITE } from '../../support/logbooks.ts';
 
 interface ReadJson {
   readonly sweeps: readonly {
@@ -123,6 +124,26 @@ describe('turfwire read --json', () => {
     expect(refused[1]).toMatchObject({ file: 'torn.csv', problems: [{ line: 3, column: 5 }] });
     expect(error).toMatchObject({ code: 'files-refused', exitCode: 1 });
     expect((await read('missing.csv')).out).toBe('');
+  });
+
+  it('takes region and band edges of the logbook that is named, of TURFWIRE_LOGBOOK, or of the current folder', async () => {
+    const site = { ...SITE, region: 2, bandEdges: { '40m': ['7.0MHz', '7.25MHz'] } };
+    const logbook = await newLogbook(site);
+    const file = join(folder, 'own.csv');
+    const ways: [string[], { cwd: string; env?: Record<string, string> }][] = [
+      [['--logbook', logbook], { cwd: folder }],
+      [[], { cwd: folder, env: { TURFWIRE_LOGBOOK: logbook } }],
+      [[], { cwd: logbook }],
+    ];
+    for (const [flags, world] of ways) {
+      const ran = await runCommand(['read', file, '--json', ...flags], world);
+      expect([ran.code, ran.err]).toEqual([0, '']);
+      const { region, sweeps } = ran.json<ReadJson>();
+      expect([region, sweeps[0]?.bands.map(({ toHz }) => toHz)]).toEqual([2, [7.25e6]]);
+    }
+    expect((await read('own.csv', '--logbook', 'nowhere')).code).toBe(1);
+    const env = { TURFWIRE_LOGBOOK: 'nowhere' };
+    expect((await runCommand(['read', 'own.csv'], { cwd: folder, env })).code).toBe(0);
   });
 
   it('names the region of the bands, and says once when none was named', async () => {

@@ -117,6 +117,7 @@ describe('turfwire safety', () => {
     ['--mode', 'cv', 'did you mean "cw"'],
     ['--band', '41m', 'is not one of'],
     ['--on-air', '150%', 'up to 1, got 1.5'],
+    ['--on-air', '60', 'needs a part of 1 or a percentage, got "60"; did you mean "60%"?'],
     ['--efficiency', '0%', 'needs an efficiency above 0 %'],
   ])('refuses %s %s by the option, and ends with 2', async (option, value, hint) => {
     const { code, out, err } = await safety(['--site', 'site.json', option, value]);

@@ -112,7 +112,7 @@ describe('fieldRings', () => {
     return Array.from(azimuthRad.subarray(0, count), (rad) => (rad * 180) / Math.PI);
   };
 
-  test('finds compass azimuths in rising order', () => {
+  test('finds azimuths from north in rising order', () => {
     const field = { wires: [wire([0, 0], [-5, 0]), wire([0, 0], [0, 5]), wire([0, 0], [5, 0])] };
     const [north, east, west, ...more] = crossing(field, 2);
     expectClose(north, 0, { absolute: 1e-9 });

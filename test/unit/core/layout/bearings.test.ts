@@ -13,7 +13,7 @@ describe('bearings between', () => {
     expect(bearingsBetween(from, to, count)).toEqual(expected);
   });
 
-  it('brings any angle onto the compass', () => {
+  it('brings any angle to a bearing from 0 to below 360', () => {
     expect([onCompass(-90), onCompass(360), onCompass(725)]).toEqual([270, 0, 5]);
   });
 });

@@ -77,7 +77,7 @@ describe('the field by replay', () => {
     expect(numbersOf(states.at(-1))).toEqual([1]);
     expect(problems).toEqual([
       expect.stringContaining('radial 1 was laid, but that number was laid before'),
-      expect.stringContaining('radial 9 was lifted, but did not lie there'),
+      expect.stringContaining('radial 9 was lifted, but was not laid before that'),
     ]);
   });
 
