@@ -2,8 +2,10 @@ import type { Command } from 'commander';
 import type { RadialEvent } from '../core/journal-event.ts';
 import { bearingsBetween } from '../core/layout/bearings.ts';
 import { fieldStateAt, requireFieldConsistent } from '../core/layout/field-state.ts';
+import { radialsHang } from '../core/layout/raised.ts';
 import { formatLength, parseQuantity } from '../core/quantity.ts';
-import { cautionsFor } from '../core/safety/cautions.ts';
+import { type CautionJob, cautionsFor } from '../core/safety/cautions.ts';
+import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import { type Appended, appendEvents, type Logbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
@@ -89,7 +91,7 @@ function answerOf(
       laid: laid.map(({ number, lengthM, bearingDeg, route }) => ({ number, lengthM, bearingDeg, route })),
       rows,
       fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
-      cautions: JOBS.flatMap(cautionsFor),
+      cautions: jobsOf(site).flatMap(cautionsFor),
     },
     text:
       `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(logbook, time)}.\n` +
@@ -97,12 +99,15 @@ function answerOf(
   };
 }
 
-const JOBS = ['digging', 'laying'] as const;
+/** Wires in the air ask for a ladder, not for a spade. */
+function jobsOf({ antenna }: Site): readonly CautionJob[] {
+  return radialsHang(antenna) ? ['ladders', 'hanging'] : ['digging', 'laying'];
+}
 
-function cautionLines({ rows }: Appended<RadialEvent>, { journal }: Logbook, now: Date): string[] {
+function cautionLines({ rows }: Appended<RadialEvent>, { journal, site }: Logbook, now: Date): string[] {
   const [first = 0] = rows;
   const earlier = journal.entries.filter(({ sequence }) => sequence < first);
-  return workCautions(JOBS, earlier, ({ event }) => event.event === 'lay', now);
+  return workCautions(jobsOf(site), earlier, ({ event }) => event.event === 'lay', now);
 }
 
 /** The radials that the options tell of, with their numbers. */

@@ -127,7 +127,9 @@ function text(
     routeTable(plan.routes, site.units),
     ...cuttingText(plan.cuts ?? [], allowanceM, site.units),
     [...notes, ...adviceNotes(plan)].map((note) => `- ${note}`).join('\n'),
-    ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('transmitting')].join('\n- '),
+    ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('hanging'), ...cautionsFor('transmitting')].join(
+      '\n- ',
+    ),
   ].join('\n\n');
 }
 

@@ -1,3 +1,4 @@
+import { bearingOf } from '../../src/core/layout/route.ts';
 import type { PageWire } from '../../src/formats/page-data.ts';
 
 /** Wires that were laid on one day. */
@@ -26,14 +27,11 @@ export function handfuls(wires: readonly PageWire[]): Handful[] {
     }));
 }
 
-/** The widest angle at the base without a wire; null for fewer than two wires. */
+/** The widest angle without a wire where they leave the base, wherever they bend to; null for fewer than two wires. */
 export function widestGap(wires: readonly PageWire[]): { widthDeg: number; middleDeg: number } | null {
   const bearings = wires
     .filter(({ state }) => state === 'laid')
-    .map(({ points }) => {
-      const [east, north] = points[points.length - 1] ?? [0, 0];
-      return ((Math.atan2(east, north) * 180) / Math.PI + 360) % 360;
-    })
+    .map(({ points }) => bearingOf(points.find(([east, north]) => east !== 0 || north !== 0) ?? [0, 0]))
     .sort((a, b) => a - b);
   if (bearings.length < 2) return null;
   let widest = { widthDeg: 0, middleDeg: 0 };

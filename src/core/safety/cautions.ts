@@ -2,6 +2,7 @@
 export const CAUTION_JOBS = [
   'digging',
   'laying',
+  'hanging',
   'pinning',
   'transmitting',
   'measuring',
@@ -37,6 +38,8 @@ const IN_BRIEF: Readonly<Record<CautionJob, string>> = {
   digging: 'buried services marked before you cut, by hand near a mark',
   laying:
     'transmitter disconnected, no wire thrown near a power line, eyes covered, wires flat, far ends insulated',
+  hanging:
+    'transmitter disconnected, no wire thrown near a power line, eyes covered, no wire across a way, far ends insulated',
   pinning: 'no pin over a service, pins flush and counted, wires down before mowing',
   transmitting: 'people and animals beyond the distances, wire ends capped and out of touch',
   measuring: 'transmitter disconnected, element discharged, no thunder heard or forecast',
@@ -45,6 +48,14 @@ const IN_BRIEF: Readonly<Record<CautionJob, string>> = {
   ladders: 'nothing can reach a power line, two people, no wind, rain or dark',
 };
 
+/** What wire asks wherever it goes, from the first moment on, and at the last. */
+const HANDLING_WIRE = [
+  'Transmitter off and disconnected before anyone touches wire, strap or element.',
+  'Never throw or unroll wire under or near an overhead power line.',
+  'Wear eye protection: the end of a cut or coiled wire springs.',
+];
+const FAR_ENDS = 'Insulate the far ends: along a radial the voltage is highest there while you transmit.';
+
 const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
   digging: [
     'Before you cut the turf, have buried services marked: in the US call 811 two to three business days ahead, elsewhere ask the network owners. Local rules decide.',
@@ -52,11 +63,14 @@ const CAUTIONS: Readonly<Record<CautionJob, readonly string[]>> = {
     'Dig by hand within 0.6 m (24 in) of a mark. Cables may lie only 150 mm (6 in) down, private ones less: a slit for a radial can reach them.',
   ],
   laying: [
-    'Transmitter off and disconnected before anyone touches wire, strap or element.',
-    'Never throw or unroll wire under or near an overhead power line.',
-    'Wear eye protection: the end of a cut or coiled wire springs.',
+    ...HANDLING_WIRE,
     'Where people walk, wire lies flat or below the turf: a loop higher than 6 mm (1/4 in) trips.',
-    'Insulate the far ends: along a radial the voltage is highest there while you transmit.',
+    FAR_ENDS,
+  ],
+  hanging: [
+    ...HANDLING_WIRE,
+    'Let no wire or guy cross a way at the height of a head, a rider or a vehicle; mark those that hang lower than they pass.',
+    FAR_ENDS,
   ],
   pinning: [
     'No pin over a marked or suspected cable or pipe.',

@@ -59,6 +59,20 @@ describe('turfwire lay', () => {
     expect([refused.code, refused.out]).toEqual([2, '']);
   });
 
+  it('cautions against ladders and power lines, and not against digging, where the base is raised', async () => {
+    const antenna = { kind: 'quarter-wave', bands: ['40m'], baseHeight: '3m' };
+    const { turfwire } = await onLogbook({ ...SITE, antenna });
+    const { out } = await turfwire('lay', '--length', '10m', '10m');
+    expect(out).toContain('- Nothing you raise may reach an overhead power line');
+    expect(out).toContain('- Insulate the far ends');
+    expect(out).not.toMatch(/turf:|buried services|[Dd]ig by hand/u);
+    expect((await turfwire('lay', '--length', '9m')).out).toContain(
+      'turfwire safety --cautions ladders hanging',
+    );
+    const asJson = await turfwire('lay', '--length', '9m', '--json');
+    expect(asJson.json<Laid>().cautions.join(' ')).not.toContain('buried');
+  });
+
   it('takes lengths and bearings one by one, in feet where the site says so', async () => {
     const { turfwire } = await onLogbook({ ...SITE, units: 'imperial' });
     const ran = await turfwire('lay', '--length', '20ft', '25ft', '--bearing', '30deg', '300deg');

@@ -4,6 +4,7 @@ import { type CautionJob, cautionsFor } from '../../../../src/core/safety/cautio
 const JOBS: readonly CautionJob[] = [
   'digging',
   'laying',
+  'hanging',
   'pinning',
   'transmitting',
   'measuring',
