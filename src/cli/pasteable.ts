@@ -23,3 +23,8 @@ export function proposal(io: Io, words: readonly string[], given: LogbookOptions
 export function asCalled(io: Io, text: string): string {
   return text.replaceAll(/`turfwire (?=[a-z])/gu, `\`${io.called} `);
 }
+
+/** The help: all that it has of commands is this program's own, wherever they stand. */
+export function helpAsCalled(io: Io, text: string): string {
+  return text.replaceAll(/\bturfwire (?=[a-z[])/gu, `${io.called} `);
+}

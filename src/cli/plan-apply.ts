@@ -4,6 +4,7 @@ import { appendEvents, type Logbook } from '../logbook/logbook.ts';
 import type { Io } from './io.ts';
 import { happening, type LoggingOptions, logbookFolder, withdrawText, writing } from './logbook-options.ts';
 import { numbered, numbersText } from './numbers.ts';
+import { proposal } from './pasteable.ts';
 
 /**
  * Writes radials into the journal as planned. What an earlier plan left open is withdrawn by the same append, so that
@@ -38,9 +39,8 @@ export async function applyPlan(io: Io, options: LoggingOptions, routes: readonl
     event.event === 'plan' ? [{ number: event.number, row: rows[i] as number }] : [],
   );
   const numbers = planned.map(({ number }) => number);
-  io.err(
-    `turfwire: planned ${numbered('radial', numbers)}; log them when they are down: turfwire lay --planned ${numbersText(numbers)}`,
-  );
+  const lay = proposal(io, ['lay', '--planned', numbersText(numbers)], options);
+  io.err(`turfwire: planned ${numbered('radial', numbers)}; log them when they are down: ${lay}`);
   const planRows = planned.map(({ row }) => row);
   io.err(`turfwire: ${withdrawText(io, planRows, options)}`);
 }

@@ -3,7 +3,7 @@ import { UserError } from '../core/user-error.ts';
 import { COMMANDS } from './commands.ts';
 import { exitCodeOf, failureJson, failureText } from './failure.ts';
 import type { Io } from './io.ts';
-import { asCalled } from './pasteable.ts';
+import { asCalled, helpAsCalled } from './pasteable.ts';
 import { plainJson, plainText } from './plain-text.ts';
 import { version } from './version.ts';
 
@@ -48,7 +48,7 @@ async function buildProgram(args: readonly string[], io: Io): Promise<Command> {
     .addHelpText('after', '\nHelp on one command: turfwire help read')
     .showSuggestionAfterError(true)
     .configureOutput({
-      writeOut: (text) => io.out(plainText(text.trimEnd())),
+      writeOut: (text) => io.out(helpAsCalled(io, plainText(text.trimEnd()))),
       writeErr: (text) => io.err(text.trimEnd().replace(/^error: /u, 'turfwire: ')),
       getOutHasColors: () => io.colour,
       getErrHasColors: () => false,

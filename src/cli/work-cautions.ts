@@ -21,5 +21,5 @@ export function workCautions(
   const shown = earlier.some((entry) => same(entry) && Date.parse(entry.recorded) >= sinceMs);
   if (!shown) return jobs.flatMap((job) => cautionsFor(job)).map((caution) => `- ${caution}`);
   const brief = jobs.map((job) => cautionsInBrief(job)).join('; ');
-  return [`Cautions as before: ${brief}. All of them: turfwire safety --cautions ${jobs.join(' ')}`];
+  return [`Cautions as before: ${brief}. All of them: \`turfwire safety --cautions ${jobs.join(' ')}\``];
 }

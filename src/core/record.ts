@@ -8,7 +8,7 @@ export type ReferencePlane = 'feedpoint' | 'shack';
 export interface Radial {
   readonly number: number;
   readonly lengthM: number;
-  /** Compass bearing at the base, degrees clockwise from north; null when the user did not say. */
+  /** Bearing at the base, degrees clockwise from true north; null when the user did not say. */
   readonly bearingDeg: number | null;
   /** From the base outwards, metres east and north of the base; null when only a length is known. */
   readonly route: readonly Point[] | null;

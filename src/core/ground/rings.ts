@@ -11,7 +11,7 @@ const FARTHEST_START_M = 1;
 interface Stretch {
   readonly fromM: number;
   readonly toM: number;
-  /** Compass direction it runs outward in. */
+  /** Azimuth clockwise from true north that it runs outward in. */
   readonly headingRad: number;
   /** Distance at which its line passes the base; positive when it lies clockwise of its heading. */
   readonly offsetM: number;
@@ -21,7 +21,7 @@ interface Stretch {
 /** Where the wires of a field cross a ring around the base. */
 interface Crossings {
   readonly count: number;
-  /** Compass azimuths, rising, in [first, first + 2π). */
+  /** Azimuths clockwise from true north, rising, in [first, first + 2π). */
   readonly azimuthRad: Float64Array;
   /** Index into the field's wires. */
   readonly wire: Int32Array;

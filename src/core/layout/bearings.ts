@@ -6,14 +6,14 @@
  * @returns `count` bearings, each from 0 to below 360; a single one lies in the middle
  */
 export function bearingsBetween(fromDeg: number, toDeg: number, count: number): number[] {
-  const arcDeg = onCompass(toDeg - fromDeg) || 360;
+  const arcDeg = asBearing(toDeg - fromDeg) || 360;
   const stepDeg = arcDeg === 360 ? 360 / count : arcDeg / (count - 1);
-  if (count === 1) return [onCompass(fromDeg + (arcDeg === 360 ? 0 : arcDeg / 2))];
-  return Array.from({ length: count }, (_, i) => onCompass(fromDeg + i * stepDeg));
+  if (count === 1) return [asBearing(fromDeg + (arcDeg === 360 ? 0 : arcDeg / 2))];
+  return Array.from({ length: count }, (_, i) => asBearing(fromDeg + i * stepDeg));
 }
 
 /** An angle as a bearing from true north, from 0 to below 360. */
-export function onCompass(angleDeg: number): number {
+export function asBearing(angleDeg: number): number {
   const turned = angleDeg % 360;
   return turned < 0 ? turned + 360 : turned;
 }

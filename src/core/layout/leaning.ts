@@ -5,7 +5,7 @@ import type { PlanSetting } from './planned-field.ts';
 export interface PlannedPattern {
   readonly band: string;
   readonly elevationDeg: number;
-  /** Compass degrees. */
+  /** Degrees clockwise from true north. */
   readonly azimuthDeg: readonly number[];
   /** Against the mean power around the circle at this elevation, dB. */
   readonly relativeDb: readonly number[];

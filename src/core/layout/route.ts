@@ -1,5 +1,5 @@
 import type { Point } from '../site.ts';
-import { onCompass } from './bearings.ts';
+import { asBearing } from './bearings.ts';
 import type { FreeArea, Ring } from './free-area.ts';
 import { isInside } from './outline.ts';
 
@@ -31,9 +31,9 @@ export function directionOf(bearingDeg: number): Point {
   return [Math.sin(angle), Math.cos(angle)];
 }
 
-/** Compass bearing of a point from the base, degrees clockwise from north, 0 to below 360. */
+/** Bearing of a point from the base, degrees clockwise from true north, 0 to below 360. */
 export function bearingOf([east, north]: Point): number {
-  return onCompass((Math.atan2(east, north) * 180) / Math.PI);
+  return asBearing((Math.atan2(east, north) * 180) / Math.PI);
 }
 
 /** Length of a chain of points, m. */

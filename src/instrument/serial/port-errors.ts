@@ -13,7 +13,7 @@ function explain(port: string, text: string): [code: string, message: string] {
   if (/No such file or directory|File not found|cannot find/iu.test(text)) {
     return [
       'port-missing',
-      `${port} is not there: plug the instrument in, or run "turfwire ports" for what is`,
+      `${port} is not there: plug the instrument in, or run \`turfwire ports\` for what is`,
     ];
   }
   if (/cannot lock/iu.test(text)) {

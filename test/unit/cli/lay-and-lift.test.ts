@@ -52,7 +52,7 @@ describe('turfwire lay', () => {
     const second = await turfwire('lay', '--length', '7m');
     expect(second.out).not.toContain('- Before you cut the turf');
     expect(second.out).toMatch(/^Cautions as before: buried services marked .*transmitter disconnected.*/mu);
-    expect(second.out).toContain('All of them: turfwire safety --cautions digging laying');
+    expect(second.out).toContain('All of them: `turfwire safety --cautions digging laying`');
     const asJson = await turfwire('lay', '--length', '7m', '--json');
     expect(asJson.json<Laid>().cautions.length).toBeGreaterThan(5);
     const refused = await turfwire('lay', '--length', '-7m');

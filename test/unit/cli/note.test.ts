@@ -102,11 +102,16 @@ describe('turfwire note', () => {
   });
 
   it('logs what looks odd, and says what is odd about it', async () => {
-    const { note } = await onLogbook({ ...SITE, joints: [{ name: 'plate to strap', metals: ['copper'] }] });
+    const site = { ...SITE, joints: [{ name: 'plate to strap', metals: ['copper'] }] };
+    const { folder, note } = await onLogbook(site);
     const ran = await note('joint', 'plate to strp', '12mohm');
     expect(ran).toMatchObject({ code: 0 });
     expect(ran.err).toContain('did you mean "plate to strap"?');
-    expect((await note('current', '3', '1mA')).err).toContain('radial 3 does not lie there at that time, as far as the journal tells (');
+    expect((await note('current', '3', '1mA')).err).toContain('as far as the journal tells (none does)');
+    const then = ['--at', '2026-03-01T10:00:00Z'];
+    await runCommand(['lay', '--logbook', folder, '--count', '8', '--length', '6m', ...then]);
+    const near = await note('current', '9', '1mA', ...then);
+    expect(near.err).toContain('(the nearest numbers are radials 6 to 8): it is logged all the same');
   });
 
   it('says of a look at no joint of the site that it counts for none, and of a repair where one seems meant', async () => {

@@ -1,8 +1,10 @@
 import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../../src/cli/commands.ts';
 import { howCalled, type Start } from '../../../src/cli/how-called.ts';
 import type { Io } from '../../../src/cli/io.ts';
-import { asCalled, pasteable, proposal } from '../../../src/cli/pasteable.ts';
+import { asCalled, helpAsCalled, pasteable, proposal } from '../../../src/cli/pasteable.ts';
+import { runCommand } from '../../support/fake-io.ts';
 
 const io = { called: 'npx turfwire' } as Io;
 
@@ -42,6 +44,24 @@ describe('asCalled', () => {
     expect(asCalled(io, 'no such file: `turfwire begin` makes one for turfwire 2')).toBe(
       'no such file: `npx turfwire begin` makes one for turfwire 2',
     );
+  });
+});
+
+describe('helpAsCalled', () => {
+  it('changes every command of the help, quoted or not', () => {
+    const help =
+      'Usage: turfwire lay [options]\n  --port  (turfwire ports lists them)\n\nExample: turfwire lay --length 6m';
+    expect(helpAsCalled(io, help)).toBe(
+      'Usage: npx turfwire lay [options]\n  --port  (npx turfwire ports lists them)\n\nExample: npx turfwire lay --length 6m',
+    );
+  });
+
+  it('leaves no command in any help that cannot be pasted', async () => {
+    for (const { name } of COMMANDS) {
+      const { out } = await runCommand(['help', name], { called: 'npx turfwire' });
+      expect(out).toContain(`Usage: npx turfwire ${name}`);
+      expect(out.replaceAll('npx turfwire ', '')).not.toMatch(/\bturfwire [a-z]/u);
+    }
   });
 });
 

@@ -24,7 +24,7 @@ describe('workCautions', () => {
 
   it('names each of them in one line within a day’s work, by when that was written down', () => {
     expect(lines('2026-05-01T20:59:00Z', '2026-05-02T08:00:00+01:00')).toEqual([
-      'Cautions as before: transmitter disconnected, element discharged, no thunder heard or forecast. All of them: turfwire safety --cautions measuring',
+      'Cautions as before: transmitter disconnected, element discharged, no thunder heard or forecast. All of them: `turfwire safety --cautions measuring`',
     ]);
   });
 });

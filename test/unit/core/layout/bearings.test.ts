@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bearingsBetween, onCompass } from '../../../../src/core/layout/bearings.ts';
+import { asBearing, bearingsBetween } from '../../../../src/core/layout/bearings.ts';
 
 describe('bearings between', () => {
   it.each<[number, number, number, number[]]>([
@@ -14,6 +14,6 @@ describe('bearings between', () => {
   });
 
   it('brings any angle to a bearing from 0 to below 360', () => {
-    expect([onCompass(-90), onCompass(360), onCompass(725)]).toEqual([270, 0, 5]);
+    expect([asBearing(-90), asBearing(360), asBearing(725)]).toEqual([270, 0, 5]);
   });
 });
