@@ -1,6 +1,7 @@
 import type { BandAssessment, SafetyAssessment } from '../core/safety/assess.ts';
 import type { DueInspection } from '../core/safety/inspections.ts';
 import { TOUCH_DISTANCE_M } from '../core/safety/keep-off.ts';
+import { levelStatus } from '../core/safety/level-status.ts';
 import { LIMITS_DATE } from '../core/safety/limit-sets.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 
@@ -20,6 +21,7 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
       contactCurrent: set.contactCurrent,
       source: set.source,
       readOn: LIMITS_DATE,
+      levels: levelStatus(set),
     },
     touchDistanceM: TOUCH_DISTANCE_M,
     radials: assessment.radials,

@@ -1,6 +1,7 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { REACH_UP_M } from '../core/safety/keep-off.ts';
 import { keptLengthM, presentLengthM } from '../core/safety/rounding.ts';
+import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 import {
   allowedPowerWords,
@@ -19,11 +20,11 @@ import { table } from './answer.ts';
 /** The answer of `safety` for people: one sentence, the tables, the cautions once, the limits of the method. */
 export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
   const figures = figuresIn(units);
-  const { title, id, why, source, readOn } = safety.limits;
+  const { title, id, why, source } = safety.limits;
   return [
     safetyAnswer(safety, figures),
     placeReasons(safety, figures).join('\n'),
-    `Limits: ${title} (${id}, ${why}). ${source}. Read on ${readOn}; your local rule decides.`,
+    `Limits: ${title} (${id}, ${why}). ${source}. ${levelsWords(safety.limits)} Your local rule decides.`,
     bandTable(safety, figures),
     placeTable(safety, figures, units),
     safety.accuracy,

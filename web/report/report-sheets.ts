@@ -1,4 +1,5 @@
 import { shownVerdict } from '../../src/core/proof/shown-as.ts';
+import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
 import { safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
@@ -218,6 +219,7 @@ function methodPart({ progress, comparisons, safety }: PageData): HTMLElement {
       ? []
       : [
           'Distances are computed for thin wires over perfect ground, not measured: real ground and metal close by change the field by tens of per cent and more. Local codes and licensed practice decide.',
+          `${safety.data.limits.title}: ${levelsWords(safety.data.limits)}`,
         ]),
   ];
   return h('div', { class: 'sheet-method' }, h('h3', {}, 'Method, and its limits'), proseList(sentences));

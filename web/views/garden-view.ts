@@ -1,4 +1,5 @@
 import type { DrawnCircle, DrawnKeepOff } from '../../src/core/layout/lot-drawing.ts';
+import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-data.ts';
 import {
   averagePowerWords,
@@ -39,7 +40,11 @@ export function gardenView(app: App): View {
       h('div', { class: 'garden-top' }, lotFigure(data, safety, reader), cautionsPart(safety)),
       gardenTables(safety, reader),
       h('h2', {}, 'What this rests on'),
-      h('p', {}, `${safety.limits.title} (${safety.limits.why}). ${safety.limits.source}.`),
+      h(
+        'p',
+        {},
+        `${safety.limits.title} (${safety.limits.why}). ${safety.limits.source}. ${levelsWords(safety.limits)}`,
+      ),
       proseList(safety.assumptions.map(asSentence)),
       foldedList('What the method leaves out', safety.limitsOfMethod),
     ],

@@ -19,7 +19,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   ];
   if ([...limits.averaged, ...limits.instantaneous].some(({ status }) => status === 'memory')) {
     sentences.push(
-      `Some levels of ${limits.title} were recalled and not read in the source: check them against your rule before you rely on them.`,
+      `Some or all levels of ${limits.title} were recalled and not read in the source: check them against your rule before you rely on them.`,
     );
   }
   if (limits.covers === 'informed') {

@@ -1,4 +1,5 @@
 import type { Quantity } from '../../core/quantity-with-uncertainty.ts';
+import type { LevelStatus } from '../../core/safety/level-status.ts';
 
 /** What the page uses of the documents that the commands print with `--json`; the README tells all of them. */
 
@@ -101,7 +102,9 @@ export interface SafetyAnswer {
     readonly title: string;
     readonly why: string;
     readonly source: string;
+    /** The day on which the levels under `read` were read. */
     readonly readOn: string;
+    readonly levels: LevelStatus;
     readonly averagingMinutes: number;
   };
   readonly touchDistanceM: number;

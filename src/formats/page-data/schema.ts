@@ -199,8 +199,23 @@ const CHANGES = v.looseObject({
   ),
 });
 
+const LEVELS = v.array(
+  v.looseObject({
+    levels: v.string(),
+    field: v.nullable(v.string()),
+    fromMhz: v.number(),
+    toMhz: v.number(),
+  }),
+);
+
 const SAFETY = v.looseObject({
-  limits: v.looseObject({ title: v.string(), source: v.string(), averagingMinutes: v.number() }),
+  limits: v.looseObject({
+    title: v.string(),
+    source: v.string(),
+    readOn: v.string(),
+    averagingMinutes: v.number(),
+    levels: v.looseObject({ read: LEVELS, recalled: LEVELS }),
+  }),
   touchDistanceM: v.number(),
   radials: v.looseObject({
     elevated: v.boolean(),
