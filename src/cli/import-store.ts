@@ -1,4 +1,4 @@
-import type { Amiss, Writer } from '../logbook/logbook.ts';
+import { type Amiss, lastShots, type Writer } from '../logbook/logbook.ts';
 import { sha256Of, sweepBytes } from '../logbook/sweep-file.ts';
 import type { VisitToImport } from './import-visit.ts';
 
@@ -25,8 +25,9 @@ export async function storeVisits(
 ): Promise<void> {
   const known = new Map<string, { visit: number; shot: number }>();
   const stored = new Map<number, { time: string; lastShot: number }>();
+  const last = lastShots(writer.logbook.journal);
   for (const { visit, time, shots } of writer.logbook.visits) {
-    stored.set(visit, { time, lastShot: shots.at(-1)?.shot ?? 0 });
+    stored.set(visit, { time, lastShot: last.get(visit) ?? 0 });
     for (const { sha256, shot } of shots) known.set(sha256, { visit, shot });
   }
   for (const { time, shots, refused } of visits) {

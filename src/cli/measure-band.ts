@@ -5,7 +5,7 @@ import type { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
 import type { Instrument } from '../instrument/instrument.ts';
 import { planSweep } from '../instrument/sweep-plan.ts';
-import { type Logbook, type WriteOptions, withWriter } from '../logbook/logbook.ts';
+import { type Logbook, lastShots, type WriteOptions, withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { type CollectedShot, collectShots, type ShotsHeard } from './collect-shots.ts';
 import { correctionFor, sourceOf } from './correction.ts';
@@ -110,11 +110,11 @@ async function store(
   const source = sourceOf(identity) + (uncorrected && !identity.corrected ? ' (uncorrected)' : '');
   const news = shots.map(({ sweep, raw }) => ({ sweep, raw, plane, target, source }));
   return await withWriter(folder, session.writing, async (writer) => {
-    const { visits } = writer.logbook;
+    const { visits, journal } = writer.logbook;
     const other = target === 'antenna' ? loadBefore(visits, time, source) : null;
     const there = visits.find(({ visit }) => visit === joined) ?? other;
     const joins =
-      there === null ? undefined : { visit: there.visit, lastShot: there.shots.at(-1)?.shot ?? 0 };
+      there === null ? undefined : { visit: there.visit, lastShot: lastShots(journal).get(there.visit) ?? 0 };
     return await writer.addVisit({ time: there?.time ?? time, shots: news, text, joins });
   });
 }

@@ -163,6 +163,15 @@ function nextVisitAfter({ entries }: Journal): number {
   return last + 1;
 }
 
+/** The number of the last shot of each visit, also of shots that were withdrawn: they may stand again. */
+export function lastShots({ entries }: Journal): Map<number, number> {
+  const last = new Map<number, number>();
+  for (const { event } of entries) {
+    if (event.event === 'shot') last.set(event.visit, Math.max(last.get(event.visit) ?? 0, event.shot));
+  }
+  return last;
+}
+
 /** Rows that contradict one another, as damage. */
 export function contradictions({ problems }: FieldHistory): Damage[] {
   return problems.map((message) => ({

@@ -100,6 +100,20 @@ describe('turfwire import', () => {
     expect((await turfwire('check')).code).toBe(0);
   });
 
+  it('never gives the number of a withdrawn shot again: it may stand again', async () => {
+    const { folder, turfwire } = await setUp({
+      'a-shot1.csv': csv(36),
+      'a-shot2.csv': csv(37),
+      'a-shot3.csv': csv(38),
+    });
+    await turfwire('import', 'a-shot1.csv', 'a-shot2.csv');
+    await turfwire('note', 'withdraw', '3', 'hand on the coax'); // row 4
+    await turfwire('import', 'a-shot1.csv', 'a-shot3.csv');
+    await turfwire('note', 'withdraw', '4', 'it was not');
+    expect((await openLogbook(folder)).visits[0]?.shots.map(({ shot }) => shot)).toEqual([1, 2, 3]);
+    expect((await turfwire('check')).code).toBe(0);
+  });
+
   it('leaves a stored sweep that was changed as it stands, says so, and restores it once it is moved away', async () => {
     const { folder, turfwire } = await setUp({ 'a.csv': csv(36) });
     await turfwire('import', 'a.csv');
