@@ -5,7 +5,8 @@ import { listed } from './words.ts';
 export function levelsWords({ levels, readOn }: SafetyAnswer['limits']): string {
   const { read, recalled } = levels;
   if (recalled.length === 0) return `All its levels were read in the source on ${readOn}.`;
-  if (read.length === 0) return 'All its levels are recalled and were not read in the source: check them before you rely on them.';
+  if (read.length === 0)
+    return 'All its levels are recalled and were not read in the source: check them before you rely on them.';
   return `Read in the source on ${readOn}: ${stretchWords(read)}. Recalled, so check them before you rely on them: ${stretchWords(recalled)}.`;
 }
 
