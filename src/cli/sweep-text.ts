@@ -10,6 +10,8 @@ export function describeSweep(report: SweepReport, sweepsInFile: number): string
   const parts = [
     `${name}: ${sentence(report)}`,
     `  ${range}, ${where}, SWR against ${report.referenceOhm} ohm`,
+    // What the sentence has not said already.
+    ...report.notes.filter((note) => note !== NO_RESONANCE).map((note) => `  ${note}`),
   ];
   if (report.bands.length > 0) parts.push(indent(table([HEADER, ...report.bands.map(bandRow)])));
   return parts.join('\n');

@@ -1,5 +1,5 @@
 /**
- * What faults do at the feed point.
+ * What faults do at the feed point. Sources, each with its status:
  *
  * Common joint of Rc ohms in series with everything, Rr 36.5, Rg 5: identity (series circuit). Status identity;
  * tolerance half of the last digit of the table.

@@ -1,5 +1,5 @@
 /**
- * S. Holm, A simple sequentially rejective multiple test procedure, Scandinavian Journal of Statistics 6 (1979), 65–70.
+ * Source: S. Holm, A simple sequentially rejective multiple test procedure, Scandinavian Journal of Statistics 6 (1979), 65–70.
  * Status: worked by hand from the procedure. Tolerance: rounding.
  *
  * 0.005, 0.01, 0.03, 0.04 in rising order are multiplied by 4, 3, 2, 1: 0.02, 0.03, 0.06, 0.04; the last may not be

@@ -1,5 +1,5 @@
 /**
- * Two measured series that any proof by sweeps has to survive.
+ * Measured series that any proof by sweeps has to survive. Sources, each with its status:
  *
  * - Public mailing-list report, December 2010: a short top-loaded 160 m vertical (Rr ≈ 5 Ω) over N = 0 (a rod), 5, 10, 15
  *   radials: R 33, 13, 9, 7 Ω; efficiency 15.2, 38.5, 55.6, 71.4 %; SWR at 50 Ω 1.52, 3.85, 5.56, 7.14. Published.

@@ -1,5 +1,5 @@
 /**
- * NIST Statistical Reference Datasets, Analysis of Variance, www.itl.nist.gov/div898/strd. Status: published.
+ * Source: NIST Statistical Reference Datasets, Analysis of Variance, www.itl.nist.gov/div898/strd. Status: published.
  *
  * Tolerance: twelve digits where the data allow it; AtmWtAg (constant in its leading six digits) nine. The SmLs sets
  * add a constant of seven and thirteen leading digits. What double precision can hold of 1000000000000.4 is

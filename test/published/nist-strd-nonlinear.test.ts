@@ -1,5 +1,5 @@
 /**
- * NIST Statistical Reference Datasets, Nonlinear Regression, www.itl.nist.gov/div898/strd. Status: published.
+ * Source: NIST Statistical Reference Datasets, Nonlinear Regression, www.itl.nist.gov/div898/strd. Status: published.
  *
  * Tolerance: from start 2 six digits of parameters and standard deviations, four for the two sets of higher
  * difficulty that NIST itself calls ill-conditioned (MGH10, Thurber). From start 1, which NIST places far away on

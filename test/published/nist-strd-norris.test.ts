@@ -1,5 +1,5 @@
 /**
- * NIST Statistical Reference Datasets, Linear Regression, set Norris, www.itl.nist.gov/div898/strd.
+ * Source: NIST Statistical Reference Datasets, Linear Regression, set Norris, www.itl.nist.gov/div898/strd.
  * Status: published. Tolerance: ten digits for the exact line; seven for the iterative fit, whose derivatives are central differences.
  */
 import { expect, it } from 'vitest';

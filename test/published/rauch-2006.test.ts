@@ -1,5 +1,5 @@
 /**
- * T. Rauch, public mailing-list reports, December 2006: quarter-wave radials on the ground under a 7 MHz
+ * Source: T. Rauch, public mailing-list reports, December 2006: quarter-wave radials on the ground under a 7 MHz
  * vertical. Status: published. Soil and wire are not given: average soil and 2 mm wire are our reading.
  */
 import { describe, expect, test } from 'vitest';

@@ -1,5 +1,5 @@
 /**
- * Skin effect. IEC 60028 / NBS Handbook 100: copper 1.7241e-8 Ω·m (published). Skin depths and surface
+ * Skin effect. Source: IEC 60028 / NBS Handbook 100: copper 1.7241e-8 Ω·m (published). Skin depths and surface
  * resistances computed from δ = √(ρ/(πfμ0)); tolerance half the last printed digit.
  */
 import { describe, test } from 'vitest';

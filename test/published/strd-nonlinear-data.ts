@@ -1,4 +1,7 @@
-/** One data set of NIST StRD, Nonlinear Regression, as published: starts, certified values and the points. */
+/**
+ * One data set as published: starts, certified values and the points.
+ * Source: NIST Statistical Reference Datasets, Nonlinear Regression, www.itl.nist.gov/div898/strd. Status: published.
+ */
 export interface StrdSet {
   readonly name: string;
   readonly level: 'lower' | 'average' | 'higher';

@@ -1,5 +1,5 @@
 /**
- * NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, critical values of Student's t.
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, critical values of Student's t.
  * Status: computed to four decimals by an independent program; the handbook prints three of them (published).
  * Tolerance: half a unit of the fourth decimal, relative for the long tail.
  */

@@ -1,5 +1,5 @@
 /**
- * IBIS Open Forum, "Touchstone File Format Specification", version 2.1, ratified 26 January 2024: one-port Examples
+ * Source: IBIS Open Forum, "Touchstone File Format Specification", version 2.1, ratified 26 January 2024: one-port Examples
  * 9, 10 and 11 and the option lines printed in its text.
  *
  * Status: the file texts are published. The ohms are computed from them by the definitions of the same text (S: power
