@@ -9,7 +9,7 @@ import { elementLength } from './causes/element-length.ts';
 import { feedline } from './causes/feedline.ts';
 import { instrument } from './causes/instrument.ts';
 import { intermittent } from './causes/intermittent.ts';
-import { lostRadials } from './causes/lost-radials.ts';
+import { CLUSTERINGS, lostRadials } from './causes/lost-radials.ts';
 import { noChange } from './causes/none.ts';
 import { seriesJoint } from './causes/series-joint.ts';
 import { soilMoisture, soilShapes } from './causes/soil-moisture.ts';
@@ -99,7 +99,7 @@ export function differentiate(comparison: Comparison): Differential {
     [noChange(state), 1],
     [soilMoisture(state), 1],
     [seriesJoint(state), 1],
-    [lostRadials(state), 1],
+    ...CLUSTERINGS.map(([clustering, weight]) => [lostRadials(state, clustering), weight] as const),
     [elementLength(state), 1],
     [feedline(state), 1],
     [intermittent(state, baseline, shapes, 0), severalShots ? 0.5 : SWING_UNSEEN],

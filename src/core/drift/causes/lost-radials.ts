@@ -1,10 +1,16 @@
 import type { AntennaState } from '../antenna-state.ts';
 import type { CauseModel } from '../cause.ts';
-import { type Columns, differenceOf } from '../columns.ts';
+import type { Columns } from '../columns.ts';
 
-/** How far the losses may lie side by side instead of evenly: 0.15 ± 0.2 of the way from even to all neighbours. */
-const CLUSTER_MEAN = 0.15;
-const CLUSTER_SPREAD = 0.2;
+/**
+ * How far the losses lie side by side, from evenly spread (0) to all neighbours (1), with prior weights. Weighed one by
+ * one, for beyond the ends there is nothing: a shape that went on below 0 would stand for radials that were gained.
+ */
+export const CLUSTERINGS: readonly (readonly [clustering: number, weight: number])[] = [
+  [0, 0.45],
+  [0.25, 0.35],
+  [0.6, 0.2],
+];
 /** Likeliest part of the field to be gone. */
 const TYPICAL_SHARE = 0.15;
 /** At most this part of the field is thought to be gone. */
@@ -16,7 +22,7 @@ const GREATEST_SHARE = 0.85;
  * even fields, of N and of N/(k + 1) radials. Prior ∝ x·e^(−x/0.15), x = k/N: a
  * few in a field of many cannot be seen and are left to `none`.
  */
-export function lostRadials(state: AntennaState): CauseModel {
+export function lostRadials(state: AntennaState, clustering: number): CauseModel {
   const { radialCount: count } = state.fitted.guess;
   const most = Math.max(1, Math.floor(count * GREATEST_SHARE));
   const amplitudes = Float64Array.from({ length: most }, (_, i) => i + 1);
@@ -30,11 +36,7 @@ export function lostRadials(state: AntennaState): CauseModel {
     // Of a single radial none can be lost and leave a field.
     logPrior: (lost) => (count > 1 ? Math.log(weight(lost) / total) : Number.NEGATIVE_INFINITY),
     effect(lost) {
-      const shift = state.changeFor(fieldChange(state, lost, CLUSTER_MEAN));
-      return {
-        shift,
-        free: [differenceOf(state.changeFor(fieldChange(state, lost, CLUSTER_MEAN + CLUSTER_SPREAD)), shift)],
-      };
+      return { shift: state.changeFor(fieldChange(state, lost, clustering)), free: [] };
     },
   };
 }
