@@ -1,4 +1,4 @@
-import { CAUSE_WORDS, percentWords, sureWords } from '../core/drift/cause-words.ts';
+import { causeWords, percentWords, sureWords } from '../core/drift/cause-words.ts';
 import type { DiagnosedCause, Diagnosis, Estimate } from '../core/drift/diagnosis.ts';
 import { table } from './answer.ts';
 
@@ -14,7 +14,7 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
   const rival = second.probability >= 0.05 ? `; ${percentWords(second.probability)} for ${second.cause}` : '';
   const estimate = top.estimate === null ? '' : ` (${estimateText(top.estimate)})`;
   return [
-    `${sure} ${CAUSE_WORDS[top.cause]}${estimate}: ${percentWords(top.probability)} sure${rival}.`,
+    `${sure} ${causeWords(top.cause, top.estimate?.value ?? null)}${estimate}: ${percentWords(top.probability)} sure${rival}.`,
     `Check first: ${top.checkFirst}.`,
     '',
     table([

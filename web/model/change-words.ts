@@ -1,5 +1,5 @@
-import type { CauseName } from '../../src/core/drift/cause.ts';
-import { CAUSE_WORDS, sureWords } from '../../src/core/drift/cause-words.ts';
+import { CAUSES, type CauseName } from '../../src/core/drift/cause.ts';
+import { causeWords as knownWords, sureWords } from '../../src/core/drift/cause-words.ts';
 import { isoOnClock } from '../../src/formats/clock.ts';
 import type { DiagnoseAnswer, PageChanges, PageChart } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
@@ -8,8 +8,9 @@ import { nearestIndex } from './at-frequency.ts';
 
 type Cause = DiagnoseAnswer['causes'][number];
 
-export function causeWords(cause: string): string {
-  return Object.hasOwn(CAUSE_WORDS, cause) ? CAUSE_WORDS[cause as CauseName] : cause;
+export function causeWords({ cause, estimate }: Pick<Cause, 'cause' | 'estimate'>): string {
+  const isKnown = (CAUSES as readonly string[]).includes(cause);
+  return isKnown ? knownWords(cause as CauseName, estimate?.value ?? null) : cause;
 }
 
 /** How each feature is told: its name, its unit, its figures. */
@@ -42,7 +43,7 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
   const [top] = causes;
   if (top === undefined) return 'Nothing can be told.';
   const sure = sureWords(top.probability);
-  const likely = `${sure} ${causeWords(top.cause)}.`;
+  const likely = `${sure} ${causeWords(top)}.`;
   const seen = beyond
     ? changeAt === null
       ? 'The newest visit is beyond what this site does by itself.'

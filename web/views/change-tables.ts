@@ -16,7 +16,7 @@ export function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLEle
     'What may stand behind it',
     ['cause', 'probability', 'if so'],
     causes.map((cause) => [
-      causeWords(cause.cause),
+      causeWords(cause),
       h('span', {}, percentWords(cause.probability), chanceBar(cause.probability)),
       estimateWords(cause, reader),
     ]),
@@ -32,9 +32,9 @@ function chanceBar(probability: number): HTMLElement {
 export function evidence({ causes }: DiagnoseAnswer): Child {
   return causes
     .filter(({ probability }, i) => i === 0 || probability >= WORTH_EVIDENCE)
-    .map(({ cause, evidence: sentences, checkFirst }) => [
-      h('h2', {}, `Why: ${causeWords(cause)}`),
-      proseList([...sentences, `to check: ${checkFirst}`].map(asSentence)),
+    .map((told) => [
+      h('h2', {}, `Why: ${causeWords(told)}`),
+      proseList([...told.evidence, `to check: ${told.checkFirst}`].map(asSentence)),
     ]);
 }
 

@@ -1,7 +1,6 @@
 import type { CauseName } from './cause.ts';
 
-/** What each cause is called in a sentence. */
-export const CAUSE_WORDS: Readonly<Record<CauseName, string>> = {
+const CAUSE_WORDS: Readonly<Record<CauseName, string>> = {
   none: 'nothing changed beyond what this site does by itself',
   'soil-moisture': 'the soil is wetter or drier',
   'series-joint': 'a joint in the common path has gained resistance',
@@ -11,6 +10,16 @@ export const CAUSE_WORDS: Readonly<Record<CauseName, string>> = {
   intermittent: 'a contact comes and goes',
   instrument: 'the instrument or its calibration has changed',
 };
+
+/**
+ * What a cause is called in a sentence.
+ * @param value - its estimate; null where it has none
+ */
+export function causeWords(cause: CauseName, value: number | null): string {
+  return cause === 'series-joint' && value !== null && value < 0
+    ? 'a joint in the common path has lost resistance, as after a repair: a bad one was in the baseline'
+    : CAUSE_WORDS[cause];
+}
 
 /** A probability in whole per cent, never 0 or 100, for neither is ever certain. */
 export function percentWords(probability: number): string {

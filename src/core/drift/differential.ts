@@ -27,6 +27,7 @@ import {
   DIRECT_SCALE_ERROR,
   GUESSED_SITE,
   INSTRUMENT_UNSEEN,
+  JOINT_MENDED,
   KNOWN_SITE,
   PRIOR,
   SCALED_BY_SITE,
@@ -98,7 +99,8 @@ export function differentiate(comparison: Comparison): Differential {
   const models: readonly (readonly [model: CauseModel, share: number])[] = [
     [noChange(state), 1],
     [soilMoisture(state), 1],
-    [seriesJoint(state), 1],
+    [seriesJoint(state, 1), 1 - JOINT_MENDED],
+    [seriesJoint(state, -1), JOINT_MENDED],
     ...CLUSTERINGS.map(([clustering, weight]) => [lostRadials(state, clustering), weight] as const),
     [elementLength(state), 1],
     [feedline(state), 1],

@@ -17,7 +17,7 @@ export function evidenceFor(
   if (cause === 'none') say(scatterSentence(differential));
   if (cause === 'series-joint') {
     say(movedSentence(before, after));
-    say(swrSentence(before, after));
+    if (!hasFallen(before, after)) say(swrSentence(before, after));
   }
   if (cause === 'element-length' || cause === 'soil-moisture') say(movedSentence(before, after));
   if (cause === 'lost-radials') {
@@ -65,6 +65,11 @@ function movedSentence(before: VisitFeatures, after: VisitFeatures): string | nu
     parts.push(`Q from ${before.qualityFactor.toFixed(2)} to ${after.qualityFactor.toFixed(2)}`);
   }
   return parts.join(', ');
+}
+
+function hasFallen(before: VisitFeatures, after: VisitFeatures): boolean {
+  const [from, to] = [before.resistanceAtResonanceOhm, after.resistanceAtResonanceOhm];
+  return from !== null && to !== null && to < from;
 }
 
 function swrSentence(before: VisitFeatures, after: VisitFeatures): string {

@@ -31,6 +31,9 @@ export const INSTRUMENT_UNSEEN_MOST = 0.9;
  */
 export const SWING_UNSEEN = 0.15;
 
+/** Share of `series-joint` in which a bad joint was in the baseline, and has been cleaned, or has dried, since. */
+export const JOINT_MENDED = 0.1;
+
 /** How far the models of a site may be off. */
 export interface ModelTrust {
   /** In shape, relative to the effect. */

@@ -17,14 +17,16 @@ const LAW_SPREAD = 0.25;
 /**
  * Resistance R in the path that all current takes, perhaps with a film's capacitance C across it and a weak law of
  * frequency: ΔZ = R·(f/f0)^n/(1 + jωRC), the last two to first order. X = 0 hardly moves, R rises flat.
+ *
+ * @param sign - 1 for a joint that has gained resistance since the baseline, −1 for one that was mended
  */
-export function seriesJoint(state: AntennaState): CauseModel {
+export function seriesJoint(state: AntennaState, sign: 1 | -1): CauseModel {
   return {
     cause: 'series-joint',
     estimate: { name: 'added resistance of the common joint', unit: 'ohm' },
-    amplitudes: AMPLITUDES,
+    amplitudes: sign > 0 ? AMPLITUDES : AMPLITUDES.map((ohm) => -ohm).reverse(),
     discrete: false,
-    logPrior: (ohm) => logNormalDensity(ohm, MEDIAN_OHM, SPREAD),
+    logPrior: (ohm) => logNormalDensity(sign * ohm, MEDIAN_OHM, SPREAD),
     effect: (ohm) => jointEffect(state, ohm),
   };
 }

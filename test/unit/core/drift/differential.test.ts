@@ -27,3 +27,22 @@ describe('a diagnosis', () => {
     expect(JSON.stringify(diagnosis.causes)).not.toContain('"value":null');
   });
 });
+
+describe('a joint that was bad in the baseline and has been mended since', () => {
+  const seeds = Array.from({ length: 60 }, (_, i) => 4_000_000 + i);
+  const joints = seeds
+    .map((seed) => generateCase(PLAIN, seed))
+    .filter(({ cause, size }) => cause === 'series-joint' && size === 'large');
+
+  it('is told as one that has lost resistance, never as radials or a contact', () => {
+    expect(joints.length).toBeGreaterThan(1);
+    for (const bad of joints) {
+      const { before, after, referenceBefore, referenceAfter } = bad;
+      const mended = { before: after, after: before };
+      const loads = { referenceBefore: referenceAfter, referenceAfter: referenceBefore };
+      const [top] = diagnose({ ...bad, ...mended, ...loads }).causes;
+      expect(top?.cause).toBe('series-joint');
+      expect(top?.estimate?.value).toBeLessThan(0);
+    }
+  });
+});
