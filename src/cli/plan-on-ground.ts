@@ -63,5 +63,9 @@ function besideHalfWave(
     quarterWaveField: field,
     counterpoise: field,
     baseHeightM: antenna.baseHeightM ?? 0,
+    own: {
+      heightM: setting.monopole.heightM,
+      radiationResistanceOhm: setting.radiationResistanceOhm,
+    },
   });
 }

@@ -2,6 +2,7 @@ import { UserError } from '../user-error.ts';
 import { efficiency } from './feed-point.ts';
 import { FREE_SPACE_IMPEDANCE_OHM, wavelengthM, wavenumberPerM } from './free-space.ts';
 import { meanSheet } from './mean-sheet.ts';
+import { electricalHeightRad } from './monopole.ts';
 import { integrate } from './quadrature.ts';
 import type { RadialField } from './radial-field.ts';
 import { type Soil, soilImpedanceOhm } from './soil.ts';
@@ -14,6 +15,13 @@ interface LoopLoss {
   readonly fraction: number;
   /** At most 0. */
   readonly lossDb: number;
+}
+
+/** The antenna itself, in place of an ideal half wave. */
+export interface OwnHalfWave {
+  readonly heightM: number;
+  /** As the site gives it, at the base. */
+  readonly radiationResistanceOhm: number | undefined;
 }
 
 /** A half wave fed at its end, beside a quarter wave on its radials. */
@@ -33,6 +41,9 @@ const NOTES: readonly string[] = [
   'the loss in the matching network, which can exceed that of the ground, is not in it',
 ];
 
+const RAISED_NOTE =
+  'the half wave beside the quarter wave is one of exactly that length with its base as high as it stands; every other figure takes the antenna on the ground';
+
 /**
  * What a short counterpoise and a raised base mean for the ground loss of a half wave, side by side
  * with the quarter wave. Both at the current loop, where the half wave has a finite resistance.
@@ -40,6 +51,8 @@ const NOTES: readonly string[] = [
  * By the |H|² form of the surface-impedance method to λ/2, with sinusoidal currents. A half wave needs
  * no radials to converge, so `counterpoise` may be `null`.
  *
+ * @param own - told as {@link efficiency} tells it wherever that can: on wires, its base on the ground. Such an antenna is
+ * often a few per cent short of half a wavelength, which moves its loss by a tenth of a decibel
  * @param baseHeightM - of the foot of the half wave over the ground, 0 to λ/2
  * @throws UserError `bad-base-height` and as the ground loss
  * Source: as ground-integrals.ts; field of a raised sinusoid from C. A. Balanis, Antenna Theory, ch. 8.
@@ -51,8 +64,9 @@ export function compareHalfWave(options: {
   readonly quarterWaveField: RadialField;
   readonly counterpoise: RadialField | null;
   readonly baseHeightM: number;
+  readonly own?: OwnHalfWave;
 }): HalfWaveComparison {
-  const { frequencyHz, soil, radiusM, quarterWaveField, counterpoise, baseHeightM } = options;
+  const { frequencyHz, soil, radiusM, quarterWaveField, counterpoise, baseHeightM, own } = options;
   const wavelength = wavelengthM(frequencyHz);
   if (!(baseHeightM >= 0 && baseHeightM <= wavelength / 2)) {
     throw new UserError(
@@ -61,10 +75,13 @@ export function compareHalfWave(options: {
       { place: { field: 'antenna.baseHeight' } },
     );
   }
-  const halfWave = loopLoss(
-    halfWaveRadiationOhm(frequencyHz, baseHeightM),
-    halfWaveLossOhm(frequencyHz, baseHeightM, soil, counterpoise),
-  );
+  const asItStands = own !== undefined && baseHeightM === 0 && (counterpoise?.wires.length ?? 0) > 0;
+  const halfWave = asItStands
+    ? ownLoopLoss(own, { soil, radiusM, field: counterpoise as RadialField, frequencyHz })
+    : loopLoss(
+        halfWaveRadiationOhm(frequencyHz, baseHeightM),
+        halfWaveLossOhm(frequencyHz, baseHeightM, soil, counterpoise),
+      );
   const quarter = efficiency({
     monopole: { heightM: wavelength / 4, radiusM },
     soil,
@@ -72,7 +89,24 @@ export function compareHalfWave(options: {
     frequencyHz,
   });
   const quarterWave = loopLoss(quarter.radiationResistanceOhm, quarter.lossOhm + quarter.conductorOhm);
-  return { halfWave, quarterWave, halfWaveGainDb: halfWave.lossDb - quarterWave.lossDb, notes: NOTES };
+  return {
+    halfWave,
+    quarterWave,
+    halfWaveGainDb: halfWave.lossDb - quarterWave.lossDb,
+    notes: baseHeightM > 0 ? [RAISED_NOTE, ...NOTES] : NOTES,
+  };
+}
+
+/** The loss of an antenna on its wires, brought to the current loop where it is told at the base. */
+function ownLoopLoss(
+  { heightM, radiationResistanceOhm }: OwnHalfWave,
+  ground: { soil: Soil; radiusM: number; field: RadialField; frequencyHz: number },
+): LoopLoss {
+  const { soil, radiusM, field, frequencyHz } = ground;
+  const monopole = { heightM, radiusM };
+  const told = efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm });
+  const toLoop = told.referredTo === 'loop' ? 1 : Math.sin(electricalHeightRad(monopole, frequencyHz)) ** 2;
+  return loopLoss(toLoop * told.radiationResistanceOhm, toLoop * (told.lossOhm + told.conductorOhm));
 }
 
 function loopLoss(radiationResistanceOhm: number, lossOhm: number): LoopLoss {

@@ -207,11 +207,28 @@ describe('turfwire plan', () => {
   });
 
   it('sets a half wave beside a quarter wave on the same wires', async () => {
-    const site = await siteWith((s) => {
-      s['antenna'] = { kind: 'half-wave', height: '20.5m', diameter: '25mm', bands: ['40m'] };
+    // The first is so near to half a wavelength that its base current cannot be told, the other is not.
+    for (const height of ['20.2m', '17m']) {
+      const site = await siteWith((s) => {
+        s['antenna'] = { kind: 'half-wave', height, diameter: '25mm', bands: ['40m'] };
+      });
+      const args = ['plan', '--site', site, '--count', '8', '--length', '5m'];
+      const { halfWave, efficiency } = JSON.parse((await turfwire(...args, '--json')).out);
+      expect(halfWave.halfWaveGainDb).toBeGreaterThan(0);
+      // One antenna on the same wires has one loss.
+      expectClose(-halfWave.halfWave.lossDb, efficiency[0].lossDb, { absolute: 1e-9 });
+    }
+    const raised = await siteWith((s) => {
+      s['antenna'] = {
+        kind: 'half-wave',
+        height: '20.2m',
+        diameter: '25mm',
+        baseHeight: '3m',
+        bands: ['40m'],
+      };
     });
-    const plan = JSON.parse((await turfwire('plan', '--site', site, '--json')).out);
-    expect(plan.halfWave.halfWaveGainDb).toBeGreaterThan(0);
+    const told = (await turfwire('plan', '--site', raised, '--count', '8', '--length', '5m')).out;
+    expect(told).toContain('every other figure takes the antenna on the ground');
   });
 
   it('gives null, not a number, on a band on which the antenna is too tall', async () => {

@@ -31,6 +31,22 @@ describe('half wave beside quarter wave', () => {
     expectClose(halfWave.lossOhm, lossOhm + conductorOhm, { relative: 1e-4 });
   });
 
+  test('of its own height is told as the ground loss tells it, which half a wavelength is a case of', () => {
+    const field = uniformField(16, 5, 1e-3);
+    const of = (heightM: number) =>
+      compareHalfWave({
+        ...options,
+        counterpoise: field,
+        own: { heightM, radiationResistanceOhm: undefined },
+      });
+    const { halfWave } = compareHalfWave({ ...options, counterpoise: field });
+    expectClose(of(wavelength / 2).halfWave.lossDb, halfWave.lossDb, { relative: 1e-4 });
+    // Either side of where the base current can be told, the loop has nearly the same loss.
+    const [shorter, longer] = [of(0.416 * wavelength).halfWave, of(0.418 * wavelength).halfWave];
+    expectClose(shorter.lossOhm, longer.lossOhm, { relative: 0.01 });
+    expectClose(shorter.radiationResistanceOhm, longer.radiationResistanceOhm, { relative: 0.02 });
+  });
+
   test('loses less than a quarter wave over a small field, with no counterpoise at all', () => {
     const { halfWave, quarterWave, halfWaveGainDb } = compareHalfWave(options);
     expectClose(halfWaveGainDb, halfWave.lossDb - quarterWave.lossDb, { absolute: 1e-12 });
