@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { fieldStateAt } from '../core/layout/field-state.ts';
+import { radialsHang } from '../core/layout/raised.ts';
 import { isSameField } from '../core/layout/same-field.ts';
 import type { GroundKnowledge } from '../core/proof/ground-fit.ts';
 import { type PlannedResistance, plannedResistance } from '../core/proof/planned-resistance.ts';
@@ -147,7 +148,7 @@ function settingOf(
   { antenna }: Site,
   ground: GroundKnowledge | null,
 ): Parameters<typeof plannedResistance>[0] {
-  if (ground === null || ground.soil === null || (antenna.baseHeightM ?? 0) > 0) return null;
+  if (ground === null || ground.soil === null || radialsHang(antenna)) return null;
   const { monopole, soil, wireRadiusM, radiationResistanceOhm } = ground;
   return { monopole, soil, wireRadiusM, radiationResistanceOhm: radiationResistanceOhm ?? undefined };
 }

@@ -82,7 +82,7 @@ export function electricalHeightRad(monopole: Monopole, frequencyHz: number): nu
   if (wavelengths > TALLEST_WAVELENGTHS * (1 + 1e-9)) {
     throw new UserError(
       'too-tall',
-      `a height of at most ${TALLEST_WAVELENGTHS} wavelengths is needed, got ${wavelengths.toFixed(3)} at ${frequencyHz / 1e6} MHz`,
+      `a height of at most ${TALLEST_WAVELENGTHS} wavelengths is needed, got ${wavelengths.toFixed(3)} at ${(frequencyHz / 1e6).toFixed(3)} MHz`,
       { place: { field: 'antenna.height' } },
     );
   }
@@ -99,7 +99,7 @@ export function nearHalfWave(monopole: Monopole, frequencyHz: number): UserError
   const wavelengths = monopole.heightM / wavelengthM(frequencyHz);
   return new UserError(
     'near-half-wave',
-    `the base impedance cannot be told this near to a half wave: a height under 0.41 or over 0.59 wavelengths is needed, got ${wavelengths.toFixed(3)} at ${frequencyHz / 1e6} MHz`,
+    `the base impedance cannot be told this near to a half wave: a height under 0.41 or over 0.59 wavelengths is needed, got ${wavelengths.toFixed(3)} at ${(frequencyHz / 1e6).toFixed(3)} MHz`,
     { place: { field: 'antenna.height' } },
   );
 }

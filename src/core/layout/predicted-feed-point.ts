@@ -23,6 +23,7 @@ const FEW_RADIALS = 16;
 /** Where, in parts of the first resonance over perfect ground, the antenna over real ground is resonant. */
 const SEARCHED = [0.8, 1.1] as const;
 const NEAR_HZ = 100;
+const MOST_ROUNDS = 60;
 
 /**
  * Predicts R where X = 0 for a field of laid radials, as planned: ΔZ form, with the soil of the site as it stands. The
@@ -69,7 +70,7 @@ function atResonance(
   let below = at(SEARCHED[0] * freeHz);
   let above = at(SEARCHED[1] * freeHz);
   if (below.im >= 0 || above.im <= 0) return null;
-  for (;;) {
+  for (let round = 0; round < MOST_ROUNDS; round++) {
     const share = below.im / (below.im - above.im);
     const middle = at(below.frequencyHz + share * (above.frequencyHz - below.frequencyHz));
     const movedHz = Math.min(middle.frequencyHz - below.frequencyHz, above.frequencyHz - middle.frequencyHz);
@@ -77,4 +78,5 @@ function atResonance(
     if (middle.im < 0) below = middle;
     else above = middle;
   }
+  return null;
 }

@@ -155,7 +155,7 @@ function byTheCurve(
   if (valueDb + margin < worthwhileDb) {
     return mayStop
       ? ['stop', `${worth} and, nine chances in ten, less than ${threshold}`]
-      : ['go on', `${worth}, but too few steps were measured to stop by that`];
+      : ['go on', `too few steps were measured to tell when to stop: so far ${worth}`];
   }
   if (valueDb >= worthwhileDb) {
     const sure = valueDb - margin >= worthwhileDb ? '' : ', though not surely';
