@@ -1,13 +1,12 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { REACH_UP_M } from '../core/safety/keep-off.ts';
-import { keptLengthM, presentLengthM } from '../core/safety/rounding.ts';
+import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/rounding.ts';
 import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 import {
   allowedPowerWords,
   averagePowerWords,
   type CarefulFigures,
-  edgeNote,
   highestVoltages,
   inspectionWords,
   KEEP_OUT_IS_FOR,
@@ -26,7 +25,7 @@ export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
     placeReasons(safety, figures).join('\n'),
     `Limits: ${title} (${id}, ${why}). ${source}. ${levelsWords(safety.limits)} Your local rule decides.`,
     bandTable(safety, figures),
-    placeTable(safety, figures, units),
+    placeTable(safety, figures),
     safety.accuracy,
     endTable(safety, figures),
     jointTable(safety),
@@ -42,6 +41,8 @@ function figuresIn(units: UnitSystem): CarefulFigures {
   return {
     kept: (lengthM) => formatLength(keptLengthM(lengthM, units), units),
     present: (lengthM) => formatLength(presentLengthM(lengthM, units), units),
+    fine: (lengthM) => formatLength(keptLengthM(lengthM, units, 2), units, 2),
+    readsAsWithin: (presentM, keptM) => readsAsWithin(presentM, keptM, units),
     allowed: (powerW) => allowedPowerWords(powerW, String),
   };
 }
@@ -72,7 +73,7 @@ function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
   ].join('\n');
 }
 
-function placeTable({ places }: SafetyAnswer, figures: CarefulFigures, units: UnitSystem): string {
+function placeTable({ places }: SafetyAnswer, figures: CarefulFigures): string {
   if (places.length === 0) return '';
   const endsKnown = places.some(({ nearestRadialEnd }) => nearestRadialEnd !== null);
   const tested = places.some(({ usExemption }) => usExemption !== null);
@@ -105,8 +106,7 @@ function placeTable({ places }: SafetyAnswer, figures: CarefulFigures, units: Un
           'Exempt means exempt from an evaluation, never from the limits; the test does not apply nearer than λ/2π.',
         ]
       : []),
-    edgeNote(units),
-  ].filter((note) => note !== '');
+  ];
   return [table([head, ...rows]), ...notes].join('\n');
 }
 

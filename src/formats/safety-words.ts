@@ -1,4 +1,3 @@
-import type { UnitSystem } from '../core/quantity.ts';
 import { numbered } from './numbered.ts';
 import type { SafetyAnswer } from './page-data/answers.ts';
 import { asSentence, listed, plural } from './words.ts';
@@ -18,6 +17,10 @@ export interface CarefulFigures {
   kept(lengthM: number): string;
   /** A distance that is there. */
   present(lengthM: number): string;
+  /** A distance to keep with a digit more. */
+  fine(lengthM: number): string;
+  /** Whether a distance that is there would read as no more than one to keep. */
+  readsAsWithin(presentM: number, keptM: number): boolean;
   /** A power that a transmitter may give. */
   allowed(powerW: number): string;
 }
@@ -106,7 +109,10 @@ export function borderWords(ends: readonly number[], reach: string): string[] {
   ];
 }
 
-/** Why a place is not clear and what decides, a sentence each; nothing for places that are. */
+/**
+ * Why a place is not clear and what decides, a sentence each; and of clear ones only those so near the edge that their
+ * rounded distance and the one to keep would read as if they were not.
+ */
 export function placeReasons(safety: SafetyAnswer, figures: CarefulFigures): string[] {
   const reasons = safety.places
     .filter(({ verdict }) => verdict !== 'clear')
@@ -115,7 +121,26 @@ export function placeReasons(safety: SafetyAnswer, figures: CarefulFigures): str
         ? `${place.name}: ${touched(place, safety, figures)}: keep out at any power.`
         : `${place.name}, ${place.band}: ${overLimit(place, safety.radials, figures)}.`,
     );
-  return [...new Set(reasons)];
+  return [...new Set([...reasons, ...safety.places.flatMap((place) => edgeWords(place, safety, figures))])];
+}
+
+/** Says the deciding distance once, where two rounded figures would contradict the verdict. */
+function edgeWords(place: Place, { bands, touchDistanceM }: SafetyAnswer, figures: CarefulFigures): string[] {
+  const { name, verdict, heightM, distanceM, nearestRadialEndM, nearestRadialEnd } = place;
+  if (verdict !== 'clear' || heightM !== 0) return [];
+  const keptM = bands.find(({ band, mode }) => band === place.band && mode === place.mode)?.distanceM ?? 0;
+  const atEdge = (presentM: number, toKeepM: number, what: string): string[] =>
+    presentM >= toKeepM && figures.readsAsWithin(presentM, toKeepM)
+      ? [
+          `${name}: at the very edge, ${figures.fine(toKeepM)} from ${what} or a little more, which is just what people keep: clear.`,
+        ]
+      : [];
+  return [
+    ...atEdge(distanceM, keptM, 'the antenna'),
+    ...(nearestRadialEndM === null
+      ? []
+      : atEdge(nearestRadialEndM, touchDistanceM, `the end of radial ${nearestRadialEnd}`)),
+  ];
 }
 
 function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figures: CarefulFigures): string {
@@ -148,13 +173,6 @@ function overLimit(place: Place, { elevated }: SafetyAnswer['radials'], figures:
 /** A place with the height that it was judged at, where that is not the ground. */
 export function placeName({ name, heightM }: Place, { present }: CarefulFigures): string {
   return heightM === 0 ? name : `${name}, ${present(heightM)} up`;
-}
-
-/** Why a place at the very edge may seem to be inside in feet. */
-export function edgeNote(units: UnitSystem): string {
-  return units === 'metric'
-    ? ''
-    : 'Judged in tenths of a metre; feet are rounded to the careful side once more, so a place at the very edge can show a tenth of a foot less than the distance to keep.';
 }
 
 /** Whom a keep-out distance is told for. */

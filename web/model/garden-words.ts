@@ -1,4 +1,4 @@
-import { keptLengthM, presentLengthM } from '../../src/core/safety/rounding.ts';
+import { keptLengthM, presentLengthM, readsAsWithin } from '../../src/core/safety/rounding.ts';
 import type { SafetyAnswer } from '../../src/formats/page-data.ts';
 import { allowedPowerWords, type CarefulFigures } from '../../src/formats/safety-words.ts';
 import { listed } from '../../src/formats/words.ts';
@@ -9,6 +9,8 @@ export function carefulFigures(reader: Reader): CarefulFigures {
   return {
     kept: (lengthM) => reader.length(keptLengthM(lengthM, reader.units)),
     present: (lengthM) => reader.length(presentLengthM(lengthM, reader.units)),
+    fine: (lengthM) => reader.length(keptLengthM(lengthM, reader.units, 2), 2),
+    readsAsWithin: (presentM, keptM) => readsAsWithin(presentM, keptM, reader.units),
     allowed: (powerW) => allowedPowerWords(powerW, (w) => watts(w, reader)),
   };
 }

@@ -4,7 +4,6 @@ import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-da
 import {
   averagePowerWords,
   type CarefulFigures,
-  edgeNote,
   highestVoltages,
   inspectionWords,
   KEEP_OUT_IS_FOR,
@@ -163,7 +162,7 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         figures.allowed(place.maxPowerW),
       ]),
     ),
-    h('p', {}, `${safety.accuracy} ${edgeNote(reader.units)}`.trim()),
+    h('p', {}, safety.accuracy),
     dataTable(
       'Voltage at open ends',
       ['end', 'band', 'peak voltage', 'known', 'keep off'],

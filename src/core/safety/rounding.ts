@@ -29,14 +29,22 @@ export function roundDownSignificant(value: number, digits: number): number {
     : Math.floor(value / 10 ** -exponent) * 10 ** -exponent;
 }
 
-/** A distance to keep as a whole tenth of the unit that is shown, in metres again, so that printing cannot shorten it. */
-export function keptLengthM(lengthM: number, units: UnitSystem): number {
-  return roundUp(lengthM / UNIT_M[units], DISTANCE_STEPS_PER_M) * UNIT_M[units];
+/**
+ * A distance to keep as a whole tenth (or other decimal) of the unit that is shown, in metres again, so that printing
+ * cannot shorten it.
+ */
+export function keptLengthM(lengthM: number, units: UnitSystem, decimals = 1): number {
+  return roundUp(lengthM / UNIT_M[units], 10 ** decimals) * UNIT_M[units];
 }
 
 /** A distance that is there, likewise, so that printing cannot lengthen it. */
 export function presentLengthM(lengthM: number, units: UnitSystem): number {
   return roundDown(lengthM / UNIT_M[units], DISTANCE_STEPS_PER_M) * UNIT_M[units];
+}
+
+/** Whether a distance that is there, so rounded, reads as no more than one to keep. */
+export function readsAsWithin(presentM: number, keptM: number, units: UnitSystem): boolean {
+  return presentLengthM(presentM, units) <= keptLengthM(keptM, units) * (1 + SLACK);
 }
 
 const UNIT_M: Readonly<Record<UnitSystem, number>> = { metric: 1, imperial: 0.3048 };

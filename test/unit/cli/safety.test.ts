@@ -170,6 +170,24 @@ describe('turfwire safety', () => {
     expect(told).toContain('bench: the end of radial 1 is 0.4 m away, within arm’s reach (1.3 m): keep out');
   });
 
+  it('says the deciding distance once where rounded figures would contradict a verdict at the edge', async () => {
+    for (const [units, told] of [
+      ['metric', '1.30 m'],
+      ['imperial', '4.27 ft'],
+    ] as const) {
+      // The step stands 1.3 m from the base, the kerb 1.2 m, the tree 1.5 m.
+      const places = Object.entries({ step: '5.3m', kerb: '5.2m', tree: '5.5m' }).map(([name, east]) => ({
+        name,
+        at: [east, '6m'],
+      }));
+      const { out } = await safety(['--site', 'site.json'], { units, lot: { ...SITE.lot, places } });
+      expect(out).toContain(
+        `step: at the very edge, ${told} from the antenna or a little more, which is just what people keep: clear.`,
+      );
+      expect(out.match(/at the very edge/gu)).toHaveLength(1);
+    }
+  });
+
   it('names the radials that end within arm’s reach of the border, for people and for programs', async () => {
     const logbook = await newLogbook(SITE);
     const wire = { time: '2026-04-01T10:00:00Z', text: '', event: 'lay', route: null } as const;
