@@ -95,8 +95,8 @@ export function baselineOf(observation: Observation): Baseline {
     before,
     after,
     noiseVariance,
-    deviationsBefore: visitDeviations(healthy),
-    deviationsAfter: visitDeviations(since),
+    deviationsBefore: visitDeviations(healthy, true),
+    deviationsAfter: visitDeviations(since, false),
   };
 }
 

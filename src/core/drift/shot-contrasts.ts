@@ -58,13 +58,13 @@ export function likelihoodOfVisits(
   shapes: ScatterShapes,
 ): (swing: Swing, size: ScatterSize) => number {
   const { deviationsAfter, spans } = baseline;
-  const { bins, degrees } = deviationsAfter;
+  const { bins, degrees, vectors } = deviationsAfter;
   if (degrees === 0) return () => 0;
   const covariance = visitCovariance(baseline, shapes, bins);
   const shots = Math.max(...spans.map((span) => span.shotsOfAfter));
   return (swing, size) => {
     const matrix = covariance(size);
-    addSwing(matrix, pick(swing.perBin, bins), swing.withinShare, (degrees + 1) / shots);
+    addSwing(matrix, pick(swing.perBin, bins), swing.withinShare, vectors.length / shots);
     return logLikelihoodOf(deviationsAfter, matrix, 2 * bins.length);
   };
 }

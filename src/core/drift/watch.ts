@@ -74,7 +74,8 @@ export function watchRounds(rounds: readonly WatchedRound[], bands: number): Wat
   return {
     charts,
     healthy,
-    changed: rounds.map((_, place) => place).slice(changedFrom),
+    // Two visits cannot tell a fault that grows from one that comes and goes: the newest says what stands now.
+    changed: rounds.map((_, place) => place).slice(young ? newest : changedFrom),
     changeAt: stepAt === null ? null : changedFrom,
     beyond: isBeyond(charts, newest),
   };

@@ -1,11 +1,12 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { CAUSES } from '../../../src/core/drift/cause.ts';
 import type { MeasuredVisit } from '../../../src/core/record.ts';
 import type { Site } from '../../../src/core/site.ts';
 import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
 import { addVisit, createLogbook, type NewVisit } from '../../../src/logbook/logbook.ts';
+import { demoLogbook } from '../../support/demo-logbook.ts';
 import { type DriftCase, generateCase } from '../../support/drift/generate-case.ts';
 import { VARIANTS, type Variant } from '../../support/drift/variants.ts';
 import { siteText, writeVisits } from '../../support/drift/write-case.ts';
@@ -274,5 +275,19 @@ describe('diagnose on a logbook', () => {
       [4, 3],
     ]);
     expect(new Set(answer.charts.map(({ band }) => band))).toEqual(new Set(['40m', '30m']));
+  });
+});
+
+describe('the demo', () => {
+  it('has its joint found in the second winter, with the first bad visit kept out of the baseline', async () => {
+    const folder = await demoLogbook();
+    onTestFinished(() => rmSync(folder, { recursive: true }));
+    const ran = await runCommand(['diagnose', '--logbook', folder, '--json']);
+    const answer = ran.json<Answer & LogbookAnswer>();
+    const [first] = answer.causes;
+    expect(first).toMatchObject({ cause: 'series-joint', estimate: { unit: 'ohm' } });
+    expect(first?.estimate?.value).toBeGreaterThan(4);
+    expect(answer.visitsAfter).toEqual([16]);
+    expect(answer.visitsBefore).toEqual([7, 8, 9, 10, 11, 12, 13, 14]);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CAUSES } from '../../../../src/core/drift/cause.ts';
 import { diagnose } from '../../../../src/core/drift/diagnosis.ts';
+import { createSweep } from '../../../../src/core/sweep/sweep.ts';
 import { generateCase } from '../../../support/drift/generate-case.ts';
 import { VARIANTS, type Variant } from '../../../support/drift/variants.ts';
 
@@ -44,5 +45,30 @@ describe('a joint that was bad in the baseline and has been mended since', () =>
       expect(top?.cause).toBe('series-joint');
       expect(top?.estimate?.value).toBeLessThan(0);
     }
+  });
+});
+
+describe('a fault that grows from visit to visit', () => {
+  const healthy = Array.from({ length: 80 }, (_, i) => generateCase(PLAIN, 4_000_000 + i)).filter(
+    ({ cause, after }) => cause === 'none' && after.length === 3,
+  );
+  const withJoint = (ohms: readonly number[]) =>
+    healthy.map((unchanged) => ({
+      ...unchanged,
+      after: unchanged.after.map((visit, i) => ({
+        ...visit,
+        shots: visit.shots.map((shot) =>
+          createSweep({ ...shot, resistanceOhm: shot.resistanceOhm.map((r) => r + (ohms[i] as number)) }),
+        ),
+      })),
+    }));
+
+  it('is a joint that corrodes, and no contact that comes and goes', () => {
+    expect(healthy.length).toBeGreaterThan(0);
+    for (const grown of withJoint([3, 6, 9])) expect(diagnose(grown).causes[0]?.cause).toBe('series-joint');
+  });
+
+  it('is a contact where it goes up and down', () => {
+    for (const swung of withJoint([9, 1, 8])) expect(diagnose(swung).causes[0]?.cause).toBe('intermittent');
   });
 });
