@@ -51,7 +51,7 @@ export interface Weighed {
 }
 
 /**
- * Adds up the variants of one cause, keeping the likelier variant's amplitude, and sorts. A size that the data hold to be
+ * Adds up the variants of one cause, their amplitudes as a mixture, and sorts. A size that the data hold to be
  * about as well zero is no difference: of each cause the part exp(−z²/2), z its size over the size's standard deviation,
  * goes to `none`, so that no cause is near certain whose estimate includes zero.
  *
@@ -97,6 +97,26 @@ function shares(weighed: readonly Weighed[]): WeighedCause[] {
   return [...byCause.entries()].map(([cause, entries]) => {
     const best = entries.reduce((a, b) => (b.logPosterior > a.logPosterior ? b : a));
     const probability = Math.exp(logSum(entries.map((entry) => entry.logPosterior)) - total);
-    return { cause, model: best.model, probability, amplitude: best.amplitude };
+    return { cause, model: best.model, probability, amplitude: mixtureOf(entries) };
   });
+}
+
+/** The amplitude of a cause whose variants all may be so: the moments of the mixture, each by its posterior. */
+function mixtureOf(entries: readonly Weighed[]): Amplitude {
+  const [only] = entries as readonly [Weighed];
+  if (entries.length === 1) return only.amplitude;
+  const total = logSum(entries.map(({ logPosterior }) => logPosterior));
+  let [mean, size, square] = [0, 0, 0];
+  for (const { logPosterior, amplitude } of entries) {
+    const weight = Math.exp(logPosterior - total);
+    const own = amplitude.mean ** 2 + amplitude.sd ** 2;
+    mean += weight * amplitude.mean;
+    size += weight * Math.sqrt(own / (1 + amplitude.fromZero ** -2));
+    square += weight * own;
+  }
+  return {
+    mean,
+    sd: Math.sqrt(Math.max(0, square - mean * mean)),
+    fromZero: size / Math.sqrt(Math.max(0, square - size * size)),
+  };
 }

@@ -26,6 +26,16 @@ describe('normalise', () => {
     expectClose(told['intermittent'] as number, 0.5, { absolute: 1e-9 });
   });
 
+  it('takes the amplitudes of variants as a mixture, which is wider than either', () => {
+    const entries = [weighed('lost-radials', 0.3, 4, 1), weighed('lost-radials', 0.1, 8, 1)];
+    const amplitude = normalise([...entries, weighed('none', 0.6)], true).find(
+      ({ cause }) => cause === 'lost-radials',
+    )?.amplitude;
+    // 0.75 of 4 and 0.25 of 8, each ± 1: mean 5, variance 1 + 0.75·1 + 0.25·9.
+    expectClose(amplitude?.mean as number, 5, { absolute: 1e-12 });
+    expectClose(amplitude?.sd as number, 2, { absolute: 1e-12 });
+  });
+
   it('gives to none what of a cause may as well be zero', () => {
     const told = probabilities([weighed('intermittent', 0.999, 0.49, 0.345), weighed('none', 0.001)]);
     // z = 0.49/0.345: exp(−z²/2) = 0.365
