@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
+import type { UserError } from '../core/user-error.ts';
 import { derivedAnswer } from '../logbook/derived-answer.ts';
-import { printAnswer } from './answer.ts';
+import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
@@ -53,22 +54,33 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
   const folder = logbookFolder(io, options);
   const question = JSON.stringify({ form: ANSWER_FORM, before, after });
   let isKept = true;
-  const answer = await derivedAnswer(folder, 'diagnosis', question, async () => {
-    isKept = false;
-    const logbook = await openOwnLogbook(io, options);
-    const { diagnoseLogbook } = await import('./logbook-drift.ts');
-    const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
-    const bar = await progressOn(io, 'visits');
-    const found = await diagnoseLogbook(logbook, { before, after, onProgress: bar.update }).finally(bar.stop);
-    return {
-      json: logbookDriftJson(found),
-      text: logbookDriftText(found),
-      findings: logbook.problems.length,
-    };
-  });
+  let lost: readonly UserError[] = [];
+  const answer = await derivedAnswer(
+    folder,
+    'diagnosis',
+    question,
+    async () => {
+      isKept = false;
+      const logbook = await openOwnLogbook(io, options);
+      const { diagnoseLogbook } = await import('./logbook-drift.ts');
+      const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
+      const bar = await progressOn(io, 'visits');
+      const found = await diagnoseLogbook(logbook, { before, after, onProgress: bar.update }).finally(
+        bar.stop,
+      );
+      lost = found.lost;
+      return {
+        json: logbookDriftJson(found),
+        text: logbookDriftText(found),
+        findings: logbook.problems.length,
+      };
+    },
+    // A lost sweep may come back, of which the journal tells nothing.
+    () => lost.length === 0,
+  );
   if (isKept) tellDamage(io, answer.findings, options);
-  printAnswer(io, answer, options.json === true);
+  printWithoutLost(io, answer, lost, options.json === true);
 }
 
 /** Raised whenever the method or the words change, so that an older answer is never shown for a new one. */
-const ANSWER_FORM = 10;
+const ANSWER_FORM = 11;

@@ -5,12 +5,13 @@ import { plural } from '../formats/words.ts';
 import { table } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
+import { lostNotes } from './logbook-visits.ts';
 import { numbered, numbersText } from './numbers.ts';
 import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
 export function logbookDriftJson(found: LogbookDrift): object {
-  const { bands, diagnosis, watch, baseline, judged, wires, rounds } = found;
+  const { bands, diagnosis, watch, baseline, judged, wires, rounds, lost } = found;
   return {
     ...diagnosisJson({ ...diagnosis, cannotTell: limitsOf(found) }),
     visitsBefore: numbersOf(baseline),
@@ -19,6 +20,7 @@ export function logbookDriftJson(found: LogbookDrift): object {
     beyond: watch.beyond,
     fieldChange: wires.between,
     fieldChangedSince: wires.since,
+    notes: lostNotes(lost),
     charts: watch.charts.map(({ band, feature, standardDeviation, ewmaSignals, cusumSignals, trend }) => ({
       band: bands[band]?.band,
       feature,
@@ -39,6 +41,7 @@ export function logbookDriftText(found: LogbookDrift): string {
     ...wiresSentences(found),
     stepSentence(found),
     ...comparedLines(found),
+    ...lostNotes(found.lost).map((note) => `- ${note}.`),
     '',
     diagnosisText({ ...diagnosis, cannotTell: limitsOf(found) }),
     ...(shown.length === 0 ? [] : ['', chartsTable(found, shown), CHARTS_KEY]),

@@ -15,8 +15,9 @@ import type { FieldState, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
+import type { UserError } from '../core/user-error.ts';
 import { driftFigures } from '../logbook/drift-figures.ts';
-import { type Logbook, openLogbook } from '../logbook/logbook.ts';
+import { type Logbook, type OnLost, openLogbook } from '../logbook/logbook.ts';
 import { baselineMissing, visitUnknown } from './drift-refusals.ts';
 import { measuredRounds, referenceLoads } from './measured-rounds.ts';
 
@@ -33,6 +34,8 @@ export interface LogbookDrift {
   /** How many rounds the baseline was chosen from; null when the user named it. */
   readonly chosenFrom: number | null;
   readonly wires: Wires;
+  /** Stored sweeps that are gone or changed, and were done without. */
+  readonly lost: readonly UserError[];
 }
 
 /** What the journal says of the field beside the diagnosis. */
@@ -62,14 +65,46 @@ const MOST_AFTER = 8;
  * Diagnoses a logbook by its own baseline: the healthy rounds over the field of the newest visit that are most like the
  * changed ones in moisture, temperature, rain and season. All bands of a round are used together.
  *
+ * A sweep that is gone or changed counts as never made: whatever was chosen with it is chosen anew.
+ *
  * Memory: the journal, 400 bytes for each sweep and band, and the whole sweeps of at most 32 rounds.
  *
- * @throws UserError `baseline-missing`, `visit-unknown`
+ * @throws UserError `baseline-missing`, `visit-unknown`; why the first sweep is lost, where too little is left without
  */
 export async function diagnoseLogbook(
   logbook: Logbook,
   options: LogbookDriftOptions = {},
 ): Promise<LogbookDrift> {
+  const lost = new Map<string, UserError>();
+  for (;;) {
+    const known = lost.size;
+    try {
+      const found = await diagnoseWhole(withoutShots(logbook, lost), options, (error, { file }) => {
+        lost.set(file, error);
+      });
+      if (lost.size === known) return { ...found, lost: [...lost.values()] };
+    } catch (error) {
+      if (lost.size === known) throw [...lost.values()][0] ?? error;
+    }
+  }
+}
+
+/** A logbook as if sweeps of it, by their files, had never been stored. */
+function withoutShots(logbook: Logbook, lost: ReadonlyMap<string, unknown>): Logbook {
+  if (lost.size === 0) return logbook;
+  const visits = logbook.visits.map((visit) => ({
+    ...visit,
+    shots: visit.shots.filter(({ file }) => !lost.has(file)),
+  }));
+  return { ...logbook, visits };
+}
+
+/** {@link diagnoseLogbook} of sweeps that are all there; those that are not are heard of, and the answer is void. */
+async function diagnoseWhole(
+  logbook: Logbook,
+  options: LogbookDriftOptions,
+  onLost: OnLost,
+): Promise<Omit<LogbookDrift, 'lost'>> {
   const { site, fieldStates, readings } = logbook;
   const bands = followedBands(site, logbook.visits);
   const all = roundsOf(logbook.visits, bands);
@@ -83,7 +118,7 @@ export async function diagnoseLogbook(
   if (rounds.length < 2 && (before === null || after === null)) {
     throw baselineMissing(logbook, rounds, all.findLast((round) => !rounds.includes(round)) ?? null);
   }
-  const figures = await driftFigures(logbook, rounds, bands, options.onProgress);
+  const figures = await driftFigures(logbook, rounds, bands, onLost, options.onProgress);
   const conditions = conditionTeller(readings);
   const watched = rounds.map(
     ({ time, baseline }, i): WatchedRound => ({
@@ -100,7 +135,7 @@ export async function diagnoseLogbook(
   if (baseline.length === 0) throw baselineMissing(logbook, rounds, null);
   const lastHealthy = (baseline.at(-1) as Round).time;
 
-  const measured = onCommonRange(await measuredRounds(logbook, [...baseline, ...judged]), bands);
+  const measured = onCommonRange(await measuredRounds(logbook, [...baseline, ...judged], onLost), bands);
   const [measuredBefore, measuredAfter] = [
     measured.slice(0, baseline.length),
     measured.slice(baseline.length),

@@ -1,17 +1,25 @@
 import type { Round } from '../core/drift/rounds.ts';
 import type { MeasuredVisit, ShotRecord } from '../core/record.ts';
-import { type Logbook, measuredVisit } from '../logbook/logbook.ts';
+import { type Logbook, measuredVisit, type OnLost } from '../logbook/logbook.ts';
 import { numbered } from './numbers.ts';
 
 /**
  * Loads rounds at the feed point, each as one visit of all its bands.
- * @throws UserError as `measuredVisit`
+ * @throws UserError `feedline-needed`
  */
-export function measuredRounds(logbook: Logbook, rounds: readonly Round[]): Promise<MeasuredVisit[]> {
-  return Promise.all(rounds.map((round) => measuredRound(logbook, round)));
+export function measuredRounds(
+  logbook: Logbook,
+  rounds: readonly Round[],
+  onLost: OnLost,
+): Promise<MeasuredVisit[]> {
+  return Promise.all(rounds.map((round) => measuredRound(logbook, round, onLost)));
 }
 
-async function measuredRound(logbook: Logbook, { visits, ofBand, time }: Round): Promise<MeasuredVisit> {
+async function measuredRound(
+  logbook: Logbook,
+  { visits, ofBand, time }: Round,
+  onLost: OnLost,
+): Promise<MeasuredVisit> {
   // A wide sweep belongs to several bands and is loaded once.
   const followed = new Set<ShotRecord>(ofBand.flatMap((visit) => visit?.shots ?? []));
   const parts = await Promise.all(
@@ -19,7 +27,7 @@ async function measuredRound(logbook: Logbook, { visits, ofBand, time }: Round):
       measuredVisit(
         logbook,
         { ...visit, shots: visit.shots.filter((shot) => followed.has(shot)) },
-        { plane: 'feedpoint' },
+        { plane: 'feedpoint', onLost },
       ),
     ),
   );

@@ -12,12 +12,14 @@ import { JOURNAL_FILE, SITE_FILE } from './open-logbook.ts';
  * @param name - of the file, without ending
  * @param question - all that the answer depends on besides those two files: options, and the form of the answer
  * @param make - computes it; what it gives must survive JSON
+ * @param lasts - whether those two files were all that it rests on; else it is not kept
  */
 export async function derivedAnswer<T>(
   folder: string,
   name: string,
   question: string,
   make: () => Promise<T>,
+  lasts: (answer: T) => boolean,
 ): Promise<T> {
   const file = `${name}.json`;
   const key = keyOf(folder, question);
@@ -26,8 +28,9 @@ export async function derivedAnswer<T>(
     if (kept?.key === key) return kept.answer;
   }
   const answer = await make();
-  if (key !== null && key === keyOf(folder, question))
+  if (key !== null && lasts(answer) && key === keyOf(folder, question)) {
     writeDerived(folder, file, JSON.stringify({ key, answer }));
+  }
   return answer;
 }
 

@@ -20,7 +20,7 @@ import {
 import { insideLogbook } from './inside.ts';
 import type { Logbook } from './open-logbook.ts';
 import { storedSweep } from './sweep-file.ts';
-import { loadShot } from './visit.ts';
+import { loadShot, type OnLost } from './visit.ts';
 
 const ROUNDS_AT_ONCE = 64;
 /** Raised whenever the figures change, so that older ones are never taken for them. */
@@ -29,8 +29,9 @@ const FORM = 'figures of one sweep in one band, form 2';
 /**
  * Figures of many rounds, band by band. Each sweep is read once in its life: its figures are kept in the derived folder.
  * Sweeps are read one after the other and let go, so memory is that of the figures, about 400 bytes a sweep. A sweep
- * that is gone or changed counts as not there; `check` names it.
+ * that is gone or changed counts as not there.
  *
+ * @param onLost - hears of such sweeps
  * @param onProgress - hears how many rounds are done
  * @returns one entry per round, in the order given, with one per band, null where the round holds nothing of it
  */
@@ -38,12 +39,13 @@ export async function driftFigures(
   logbook: Logbook,
   rounds: readonly Round[],
   bands: readonly Band[],
+  onLost: OnLost,
   onProgress: (done: number, of: number) => void = () => {},
 ): Promise<(WatchedFigures | null)[][]> {
   const question = FORM + JSON.stringify([logbook.site.feedline, bands]);
   const kept = readKeptFigures(logbook.folder, question);
   const known = kept.size;
-  const figures = new FiguresOfShots(logbook, kept);
+  const figures = new FiguresOfShots(logbook, kept, onLost);
   const all: (WatchedFigures | null)[][] = [];
   for (const [i, { ofBand }] of rounds.entries()) {
     const own: (WatchedFigures | null)[] = [];
@@ -66,11 +68,13 @@ export async function driftFigures(
 class FiguresOfShots {
   readonly #logbook: Logbook;
   readonly #kept: KeptFigures;
+  readonly #onLost: OnLost;
   readonly #isInside = new Map<string, boolean>();
 
-  constructor(logbook: Logbook, kept: KeptFigures) {
+  constructor(logbook: Logbook, kept: KeptFigures, onLost: OnLost) {
     this.#logbook = logbook;
     this.#kept = kept;
+    this.#onLost = onLost;
   }
 
   async ofShots(shots: readonly ShotRecord[], index: number, band: Band): Promise<BandFigures[]> {
@@ -96,8 +100,9 @@ class FiguresOfShots {
         ? storedSweep(readFileSync(join(this.#logbook.folder, shot.file)), shot)
         : await loadShot(this.#logbook, shot);
     } catch (error) {
-      if (error instanceof UserError) return null;
-      throw error;
+      if (!(error instanceof UserError)) throw error;
+      this.#onLost(error, shot);
+      return null;
     }
   }
 

@@ -25,6 +25,9 @@ export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Swee
   return storedSweep(bytes, shot);
 }
 
+/** Hears of a stored sweep that is gone or changed, and is done without. */
+export type OnLost = (error: UserError, shot: ShotRecord) => void;
+
 /**
  * Loads a visit with its sweeps moved to one plane. Sweeps of the reference load stay where they were
  * taken: that load stands at the instrument, not behind the feed line.
@@ -35,14 +38,14 @@ export async function loadShot(logbook: Logbook, shot: ShotRecord): Promise<Swee
 export async function measuredVisit(
   logbook: Logbook,
   visit: VisitRecord,
-  { plane, onLost }: { readonly plane: ReferencePlane; readonly onLost?: (error: UserError) => void },
+  { plane, onLost }: { readonly plane: ReferencePlane; readonly onLost?: OnLost },
 ): Promise<MeasuredVisit> {
   const shots: Sweep[] = [];
   const referenceLoad: Sweep[] = [];
   for (const shot of visit.shots) {
     const sweep = await loadShot(logbook, shot).catch((error: unknown) => {
       if (onLost === undefined || !(error instanceof UserError)) throw error;
-      onLost(error);
+      onLost(error, shot);
       return null;
     });
     if (sweep === null) continue;
