@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -20,6 +20,55 @@ describe('the house keeps its rules', () => {
   it('every file type-checks, and the core does so without Node or a browser', () => {
     expect(run(bin('tsc'), ['--noEmit'])).toEqual({ status: 0, output: '' });
     expect(run(bin('tsc'), ['--noEmit', '-p', 'src/core/tsconfig.json'])).toEqual({ status: 0, output: '' });
+  });
+});
+
+/** What the head of a check against a source lacks: sources, a status after each, the tolerance. */
+function lacking(text: string): string[] {
+  const head = (/^\/\*\*(.*?)\*\//su.exec(text)?.[1] ?? '').replaceAll(/\n \*?\s*/gu, ' ');
+  const sources = head.split(/(?<=\s)Source: /u).slice(1);
+  const withoutStatus = sources.filter(
+    (source) => !/\sStatus: (published|memory|common practice|computed)\b/u.test(source),
+  );
+  return [
+    ...(sources.length === 0 ? ['Source:'] : []),
+    ...withoutStatus.map((source) => `Status: of ${source.trim()}`),
+    ...(/\sTolerance: \w/u.test(head) ? [] : ['Tolerance:']),
+  ];
+}
+
+describe('a check against a published source', () => {
+  const folder = join(ROOT, 'test/published');
+  it.each(readdirSync(folder).filter((file) => file.endsWith('.test.ts')))(
+    '%s names its source, its status and its tolerance on top',
+    (file) => expect(lacking(readFileSync(join(folder, file), 'utf8'))).toEqual([]),
+  );
+
+  it.each([
+    [
+      'nothing',
+      "import { it } from 'vitest';\n/** Source: below. Status: memory. Tolerance: 1. */",
+      ['Source:', 'Tolerance:'],
+    ],
+    ['no source', '/**\n * A. Uthor (1950). Status: published.\n * Tolerance: 1 %.\n */', ['Source:']],
+    [
+      'no status',
+      '/**\n * Source: A. Uthor (1950).\n * Tolerance: 1 %.\n */',
+      ['Status: of A. Uthor (1950). Tolerance: 1 %.'],
+    ],
+    [
+      'a status of its own',
+      '/**\n * Source: A. Status: sure. Tolerance: 1 %.\n */',
+      ['Status: of A. Status: sure. Tolerance: 1 %.'],
+    ],
+    [
+      'no status of the second',
+      '/**\n * Source: A. Status: memory.\n * Source: B.\n * Tolerance: 1.\n */',
+      ['Status: of B. Tolerance: 1.'],
+    ],
+    ['no tolerance', '/**\n * Source: A. Status: memory.\n */', ['Tolerance:']],
+  ])('that names %s is caught', (_, text, lacks) => {
+    expect(lacking(text)).toEqual(lacks);
   });
 });
 

@@ -1,7 +1,9 @@
 /**
- * M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, NBS Applied Mathematics Series
- * 55 (1964), chapter 5: table 5.1 (sine and cosine integrals, 10 decimals) and section 5.2.
- * Status: memory for the table and the equation numbers; the identities are exact.
+ * Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, NBS Applied Mathematics Series 55 (1964),
+ * chapter 5: table 5.1 (sine and cosine integrals, 10 decimals). Status: memory.
+ * Source: the same, section 5.2: eq. numbers from memory; what follows from the definitions is exact. Status: computed.
+ *
+ * Tolerance: half a unit of the tenth decimal, as printed; for identities, what double precision leaves.
  */
 import { describe, expect, test } from 'vitest';
 import {

@@ -1,11 +1,13 @@
 /**
- * G. H. Brown, R. F. Lewis and J. Epstein, "Ground Systems as a Factor in Antenna Efficiency", Proc. IRE
- * 25(6), 753–787, June 1937: field at 3 MHz against number and length of radials, dB below the ideal.
- * Status: published, read off the graphs to ±0.2 dB.
+ * Source: G. H. Brown, R. F. Lewis and J. Epstein, "Ground Systems as a Factor in Antenna Efficiency", Proc. IRE 25(6),
+ * 753–787, June 1937: field at 3 MHz against number and length of radials, dB below the ideal. Status: published, read
+ * off the graphs to ±0.2 dB.
  *
- * The soil is not given in the form the method needs. 0.003 S/m and εr 10 meet the well-covered rows;
- * the stated bias must hold for every soil from (0.002, 10) to (0.005, 13). Wire of 2.6 mm (8 AWG)
- * and a mast of 40 mm diameter are our reading.
+ * Tolerance: 0.3 dB, for the reading of the graphs and the soil.
+ *
+ * The soil is not given in the form the method needs. 0.003 S/m and εr 10 meet the well-covered rows; the stated bias
+ * must hold for every soil from (0.002, 10) to (0.005, 13). Wire of 2.6 mm (8 AWG) and a mast of 40 mm diameter are our
+ * reading.
  */
 import { describe, expect, test } from 'vitest';
 import { efficiency } from '../../src/core/ground/feed-point.ts';

@@ -1,7 +1,9 @@
 /**
- * P. S. Carter, "Circuit Relations in Radiating Systems and Applications to Antenna Problems", Proc. IRE
- * 20(6), 1932: self and mutual resistance of half-wave dipoles in line, as in J. D. Kraus, Antennas.
- * Status: memory. The raised half wave and its image are such a pair.
+ * Source: P. S. Carter, "Circuit Relations in Radiating Systems and Applications to Antenna Problems", Proc. IRE 20(6),
+ * 1004–1041, June 1932: self and mutual resistance of half-wave dipoles in line, as in J. D. Kraus, Antennas.
+ * Status: memory.
+ *
+ * Tolerance: 1e-5, that of the integral. The raised half wave and its image are such a pair.
  */
 import { describe, test } from 'vitest';
 import { FREE_SPACE_IMPEDANCE_OHM, SPEED_OF_LIGHT } from '../../src/core/ground/free-space.ts';

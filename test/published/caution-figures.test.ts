@@ -1,10 +1,16 @@
 /**
  * Figures in the cautions, each beside its source.
  *
- * Published: 811 two to three business days ahead and hand digging within 18 to 24 in of a mark (US state laws, as
- * the one-call centres give them); cover of buried cables, NFPA 70 table 300.5; 10 miles and 30 minutes, US National
- * Weather Service; NEC 810.21 and 810.58; 1/4 in, ADA/ABA 303; 20 mA, ICNIRP, Health Physics 118(5) (2020).
- * Memory: ladder slope 1 in 4, 29 CFR 1926.1053(b)(5)(i); arm's reach 1.25 m and 2.5 m, IEC 60364-4-41.
+ * Source: US state laws, as the one-call centres give them: 811 two to three business days ahead, and hand digging
+ * within 18 to 24 in of a mark. Status: published.
+ * Source: NFPA 70, table 300.5 (cover of buried cables), 810.21 and 810.58 (earthing of antennas). Status: published.
+ * Source: US National Weather Service: 10 miles and 30 minutes. Status: published.
+ * Source: ADA/ABA Standards, 303: 1/4 in. Status: published.
+ * Source: ICNIRP, Health Physics 118(5), 483–524 (2020): contact current of 20 mA. Status: published.
+ * Source: 29 CFR 1926.1053(b)(5)(i): ladder slope 1 in 4. Status: memory.
+ * Source: IEC 60364-4-41: arm's reach of 1.25 m and 2.5 m. Status: memory.
+ *
+ * Tolerance: none; the cautions quote the figures as they stand.
  */
 import { describe, expect, it } from 'vitest';
 import { cautionsFor } from '../../src/core/safety/cautions.ts';

@@ -1,13 +1,15 @@
 /**
  * The colours of the page, as they stand in its style sheet.
  *
- * Contrast: W3C, Web Content Accessibility Guidelines (WCAG) 2.2 (2023), definitions of contrast ratio and relative
+ * Source: W3C, Web Content Accessibility Guidelines (WCAG) 2.2 (2023), definitions of contrast ratio and relative
  * luminance, success criteria 1.4.3 (text 4.5:1), 1.4.6 (text 7:1) and 1.4.11 (lines 3:1). Status: published.
+ * Source: G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A Physiologically-based Model for Simulation of Color
+ * Vision Deficiency", IEEE Trans. Visualization and Computer Graphics 15(6), 1291–1298, 2009, table 1, severity 1.0.
+ * Status: memory.
+ * Source: CIE 1976 L*a*b* (D65), in which a difference of about 2 can just be seen side by side. Status: memory. The 12
+ * asked for between thin lines is our own; they differ by dash and mark besides.
  *
- * Colour vision: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A Physiologically-based Model for Simulation of
- * Color Vision Deficiency", IEEE Trans. Visualization and Computer Graphics 15(6), 2009, table 1, severity 1.0.
- * Status: memory. Differences are CIE 1976 in L*a*b* (D65), where about 2 can just be seen side by side; 12 is our own
- * demand for thin lines apart from each other, which differ by dash and mark besides.
+ * Tolerance: none; the criteria are lower limits.
  */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';

@@ -1,6 +1,9 @@
 /**
- * Source: Catalogue of parametrised CRC algorithms (G. Cook, reveng.sourceforge.io), entry CRC-16/IBM-3740, also known as
- * CRC-16/CCITT-FALSE: width 16, polynomial 0x1021, start 0xFFFF, nothing reflected, final 0x0000.
+ * Source: G. Cook, Catalogue of parametrised CRC algorithms, reveng.sourceforge.io, entry CRC-16/IBM-3740, also known
+ * as CRC-16/CCITT-FALSE: width 16, polynomial 0x1021, start 0xFFFF, nothing reflected, final 0x0000. Status: published,
+ * or computed where a check says so.
+ *
+ * Tolerance: none; checksums are exact.
  */
 import { describe, expect, it } from 'vitest';
 import { CRC16_START, crc16 } from '../../src/instrument/codec/crc16.ts';

@@ -1,13 +1,15 @@
 /**
- * NIST/SEMATECH e-Handbook of Statistical Methods, sec. 6.3.2.4 (EWMA), status published;
- * sec. 6.3.2.3 (CUSUM), data from memory, tabular result published.
- * D. C. Montgomery, Introduction to Statistical Quality Control, 30-value example: data and parameters published,
- * the points of the signals from memory and computed anew.
- * D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for Engineers, Tables 16-7 and 16-8, pp. 634–636,
- * status published.
- * J. M. Lucas, R. B. Crosier, "Fast Initial Response for CUSUM Quality-Control Schemes", Technometrics 24(3), 1982,
- * status published.
- * Tolerances: half of the last printed digit.
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods, sec. 6.3.2.4 (EWMA), the example with λ = 0.3.
+ * Status: published.
+ * Source: the same, sec. 6.3.2.3 (CUSUM): the sums from the thirteenth value on. Status: published; the data: memory.
+ * Source: D. C. Montgomery, Introduction to Statistical Quality Control, example of thirty values: data and parameters.
+ * Status: published; where the charts signal: memory, and computed anew.
+ * Source: D. C. Montgomery and G. C. Runger, Applied Statistics and Probability for Engineers, tables 16-7 and 16-8,
+ * pp. 634–636. Status: published.
+ * Source: J. M. Lucas and R. B. Crosier, "Fast Initial Response for CUSUM Quality-Control Schemes", Technometrics
+ * 24(3), 199–205, 1982. Status: published.
+ *
+ * Tolerance: half of the last printed digit.
  */
 import { describe, expect, it } from 'vitest';
 import { cusumChart } from '../../src/core/drift/cusum.ts';

@@ -1,14 +1,16 @@
 /**
- * What faults do at the feed point. Sources, each with its status:
+ * What faults do at the feed point.
  *
- * Common joint of Rc ohms in series with everything, Rr 36.5, Rg 5: identity (series circuit). Status identity;
- * tolerance half of the last digit of the table.
- * R·Q constant under pure series resistance: A. D. Yaghjian, S. R. Best, "Impedance, Bandwidth, and Q of Antennas",
- * IEEE Trans. AP 53(4), 2005, eq. (96) at resonance. Status published.
- * Loss of a feed line masks a mismatch: handbook form of line loss, load SWR 2.0 through 3 dB reads 1.401. Status computed.
- * Signatures on 40 m, N 24 × 6 m, element of 10 m: surface-impedance method (F. R. Abbott 1952; J. R. Wait and
- * W. A. Pope 1954), computed by an independent program. The thickness of that element is not told, so the bands get a
- * margin of a fifth of the largest figure.
+ * Source: the series circuit: a common joint of Rc ohms in series with everything, Rr 36.5, Rg 5. Status: computed, an
+ * identity.
+ * Source: A. D. Yaghjian and S. R. Best, "Impedance, Bandwidth, and Q of Antennas", IEEE Trans. AP 53(4), 1298–1324,
+ * 2005, eq. (96) at resonance: R·Q is constant under pure series resistance. Status: published.
+ * Source: handbook form of line loss: a load of SWR 2.0 through 3 dB reads 1.401. Status: computed.
+ * Source: surface-impedance method (F. R. Abbott 1952; J. R. Wait and W. A. Pope 1954): signatures on 40 m, N 24 × 6 m,
+ * element of 10 m, by an independent program. Status: computed.
+ *
+ * Tolerance: half of the last digit of the table. The thickness of that element is not told, so the bands of the
+ * signatures get a margin of a fifth of the largest figure.
  */
 import { describe, expect, it } from 'vitest';
 import { differentiate } from '../../src/core/drift/differential.ts';

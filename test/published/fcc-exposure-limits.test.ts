@@ -1,6 +1,8 @@
 /**
  * Source: 47 CFR 1.1310(e)(1), table 1, as amended by 85 FR 18145 (1 April 2020). Status: published.
- * Edges and rounding of the table against its own formulas: computed.
+ * Source: the formulas of the same table: its edges and its rounding. Status: computed.
+ *
+ * Tolerance: half the last printed digit; at the edges what the rounding of the table leaves.
  */
 import { describe, expect, it } from 'vitest';
 import { findLimitSet, limitsAt } from '../../src/core/safety/limits.ts';

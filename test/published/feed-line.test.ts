@@ -1,12 +1,14 @@
 /**
  * The feed line: loss on a mismatched line, impedance through a line, and the loss law.
  *
- * Sources
- * - Loads through a line: computed by two independent programs that agree (status: computed).
- * - Matched loss at 30 and 150 MHz: ARRL class manual, ch. 6, Table 6-1 as corrected (published); the values at
- *   the amateur frequencies follow from the law A = k1·√f + k2·f through those two points (computed).
- * - Input SWR and additional loss of a lossy line: handbook form, a = 10^(A/10),
- *   total = 10·log10[(a² − ρ²)/(a(1 − ρ²))] (memory), values computed from it.
+ * Source: ARRL, General class licence manual, ch. 6, table 6-1 as corrected: matched loss at 30 and 150 MHz.
+ * Status: published.
+ * Source: the law A = k1·√f + k2·f through those two points: values at the amateur frequencies. Status: computed.
+ * Source: handbook form, a = 10^(A/10), total = 10·log10[(a² − ρ²)/(a(1 − ρ²))]: SWR at the near end and additional
+ * loss. Status: memory; the values computed from it.
+ * Source: loads through a line, by two independent programs that agree. Status: computed.
+ *
+ * Tolerance: half of the last printed digit, and a little where the source rounded twice.
  */
 import { describe, it } from 'vitest';
 import { type FeedLine, feedLineOf, matchedLossDb, throughLine } from '../../src/core/sweep/feed-line.ts';

@@ -1,8 +1,9 @@
 /**
  * Source: MIL-DTL-14072F, sec. 3.13, 3.13.1 and table VI, with the anodic indices in use for its groups, and an
- * allowance of 0.15 V in harsh, 0.25 V in normal indoor and 0.50 V in controlled surroundings: published, but for
- * hot-dip zinc and the split of the aluminium alloys, memory. The pairs are computed from the table.
- * Differences are whole millivolts, so there is no tolerance.
+ * allowance of 0.15 V in harsh, 0.25 V in normal indoor and 0.50 V in controlled surroundings. Status: published; for
+ * hot-dip zinc and the split of the aluminium alloys, memory; the pairs are computed from the table.
+ *
+ * Tolerance: none; differences are whole millivolts.
  */
 import { describe, expect, it } from 'vitest';
 import { assessJoint } from '../../src/core/safety/joints.ts';

@@ -1,6 +1,8 @@
 /**
- * Source: S. Holm, A simple sequentially rejective multiple test procedure, Scandinavian Journal of Statistics 6 (1979), 65–70.
- * Status: worked by hand from the procedure. Tolerance: rounding.
+ * Source: S. Holm, "A simple sequentially rejective multiple test procedure", Scandinavian Journal of Statistics 6(2),
+ * 65–70, 1979. Status: computed, by hand from the procedure.
+ *
+ * Tolerance: rounding.
  *
  * 0.005, 0.01, 0.03, 0.04 in rising order are multiplied by 4, 3, 2, 1: 0.02, 0.03, 0.06, 0.04; the last may not be
  * less than the one before it: 0.06.

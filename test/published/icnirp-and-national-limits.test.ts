@@ -1,11 +1,14 @@
 /**
- * Sources and status:
- * - ICNIRP, "Guidelines for limiting exposure to electromagnetic fields (100 kHz to 300 GHz)", Health Physics
- *   118(5), 483-524 (2020), table 5: general public published, occupational memory.
- * - ICNIRP, Health Physics 99(6), 818-836 (2010), reference levels 3 kHz to 10 MHz: memory.
- * - Health Canada, Safety Code 6 (2015): memory; its continuity at the edges is computed.
- * - 1999/519/EC, annex III: memory. Directive 2013/35/EU, electric field, as in Norwegian regulation: published.
- * Spot values are computed from the formulas, by a program that shares nothing with this one, to the digits shown.
+ * Source: ICNIRP, "Guidelines for limiting exposure to electromagnetic fields (100 kHz to 300 GHz)", Health Physics
+ * 118(5), 483–524 (2020), table 5. Status: published for the general public; for workers, memory.
+ * Source: ICNIRP, "Guidelines for limiting exposure to time-varying electric and magnetic fields (1 Hz to 100 kHz)",
+ * Health Physics 99(6), 818–836 (2010), reference levels 3 kHz to 10 MHz. Status: memory.
+ * Source: Health Canada, Safety Code 6 (2015). Status: memory; its continuity at the edges is computed.
+ * Source: Council Recommendation 1999/519/EC, annex III. Status: memory.
+ * Source: Directive 2013/35/EU, electric field, as the Norwegian regulation gives it. Status: published.
+ *
+ * Tolerance: half of the digits shown; at the edges the rounding of each source's own figures. Spot values are computed
+ * from the formulas, by a program that shares nothing with this one.
  */
 import { describe, expect, it } from 'vitest';
 import { findLimitSet, limitsAt } from '../../src/core/safety/limits.ts';

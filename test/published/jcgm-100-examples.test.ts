@@ -1,6 +1,9 @@
 /**
- * JCGM 100:2008, Evaluation of measurement data: Guide to the expression of uncertainty in measurement, annex H.
- * Status: memory; the figures recalled are consistent with each other, which a slip of memory would not leave.
+ * Source: JCGM 100:2008, Evaluation of measurement data: Guide to the expression of uncertainty in measurement, annex
+ * H, examples H.1 (end gauge), H.3 (thermometer, table H.6) and H.5 (analysis of variance). Status: memory; the figures
+ * recalled are consistent with each other, which a slip of memory would not leave.
+ *
+ * Tolerance: half of the last digit given.
  */
 import { describe, it } from 'vitest';
 import { oneWayVariance } from '../../src/core/proof/analysis-of-variance.ts';

@@ -1,12 +1,13 @@
 /**
- * Measured series that any proof by sweeps has to survive. Sources, each with its status:
+ * Measured series that any proof by sweeps has to survive.
  *
- * - Public mailing-list report, December 2010: a short top-loaded 160 m vertical (Rr ≈ 5 Ω) over N = 0 (a rod), 5, 10, 15
- *   radials: R 33, 13, 9, 7 Ω; efficiency 15.2, 38.5, 55.6, 71.4 %; SWR at 50 Ω 1.52, 3.85, 5.56, 7.14. Published.
- * - T. Rauch, public mailing-list report, December 2006: quarter-wave radials on the ground at 7 MHz, N = 4, 16, 32:
- *   R 99.0, 58.4, 53.7 Ω; field −4.75, −1.50, 0 dB. Published.
- * - Public report: 160 m, 50 ft radials in dry clay: two rods 85 Ω at 1.944 MHz, 4 radials 42 Ω at 1.819 MHz, 7 and rods
- *   29 Ω at 1.875, 8 and rods 27 Ω at 1.880. Published.
+ * Source: public mailing-list report, December 2010: a short top-loaded 160 m vertical (Rr ≈ 5 Ω) over N = 0 (a rod),
+ * 5, 10, 15 radials: R 33, 13, 9, 7 Ω; efficiency 15.2, 38.5, 55.6, 71.4 %; SWR at 50 Ω 1.52, 3.85, 5.56, 7.14.
+ * Status: published.
+ * Source: T. Rauch, public mailing-list report, December 2006: quarter-wave radials on the ground at 7 MHz, N = 4, 16,
+ * 32: R 99.0, 58.4, 53.7 Ω; field −4.75, −1.50, 0 dB. Status: published.
+ * Source: public report: 160 m, 50 ft radials in dry clay: two rods 85 Ω at 1.944 MHz, 4 radials 42 Ω at 1.819 MHz, 7
+ * and rods 29 Ω at 1.875, 8 and rods 27 Ω at 1.880. Status: published.
  *
  * Tolerance: the digits printed. The sweeps are made up to have just these R at X = 0; Q is ours.
  */

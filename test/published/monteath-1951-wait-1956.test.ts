@@ -1,10 +1,14 @@
 /**
- * G. D. Monteath, "Application of the compensation theorem to certain radiation and propagation
- * problems", Proc. IEE 98 IV, 1951; J. R. Wait, "Effect of the ground screen on the field radiated from
- * a monopole", IRE Trans. AP-4, 1956. Status: formula from memory; numbers computed.
+ * Source: G. D. Monteath, "Application of the compensation theorem to certain radiation and propagation problems",
+ * Proc. IEE 98 IV, 1951. Status: memory for the formula; the numbers are computed.
+ * Source: J. R. Wait, "Effect of the ground screen on the field radiated from a monopole", IRE Trans. AP-4, 1956.
+ * Status: memory for the formula; the numbers are computed.
  *
- * Case: half of the circle covered with 10 m radials at 6°, average soil, 7.15 MHz, 10° above the
- * horizon, λ/4 radiator.
+ * Tolerance: 0.2 dB against a trial whose bare half was exactly bare; 0.001 dB, the grid's step, where both treat the
+ * gap alike.
+ *
+ * Case: half of the circle covered with 10 m radials at 6°, average soil, 7.15 MHz, 10° above the horizon, λ/4
+ * radiator.
  */
 import { describe, expect, test } from 'vitest';
 import { SPEED_OF_LIGHT } from '../../src/core/ground/free-space.ts';

@@ -1,9 +1,14 @@
 /**
- * Annual flow of the Nile at Aswan, 1871–1970, 10^8 m³: G. W. Cobb, "The problem of the Nile", Biometrika 65, 1978,
- * 243–251; J. Durbin, S. J. Koopman, Time Series Analysis by State Space Methods, 2001. Data from memory, verified by
- * their published sum of squares. The figures RSS 2835157 → 1597457 and BIC 1318 → 1270 with the break after
- * observation 28 (1898) are those of the usual one-break analysis by least squares (Bai and Perron), from memory;
- * tolerance half of the last digit.
+ * Annual flow of the Nile at Aswan, 1871–1970, in 10^8 m³.
+ *
+ * Source: G. W. Cobb, "The problem of the Nile: conditional solution to a changepoint problem", Biometrika 65(2),
+ * 243–251, 1978; the series as in J. Durbin and S. J. Koopman, Time Series Analysis by State Space Methods (2001).
+ * Status: memory, verified by the published sum of squares.
+ * Source: J. Bai and P. Perron, "Computation and analysis of multiple structural change models", J. Applied
+ * Econometrics 18(1), 1–22, 2003: the usual one-break analysis by least squares gives RSS 2835157 → 1597457 and BIC
+ * 1318 → 1270 with the break after observation 28 (1898). Status: memory.
+ *
+ * Tolerance: half of the last digit.
  */
 import { describe, expect, it } from 'vitest';
 import { findChangePoint } from '../../src/core/drift/change-point.ts';

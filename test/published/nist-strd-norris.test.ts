@@ -1,6 +1,8 @@
 /**
  * Source: NIST Statistical Reference Datasets, Linear Regression, set Norris, www.itl.nist.gov/div898/strd.
- * Status: published. Tolerance: ten digits for the exact line; seven for the iterative fit, whose derivatives are central differences.
+ * Status: published.
+ *
+ * Tolerance: ten digits for the exact line; seven for the iterative fit, whose derivatives are central differences.
  */
 import { expect, it } from 'vitest';
 import { leastSquares } from '../../src/core/proof/least-squares.ts';

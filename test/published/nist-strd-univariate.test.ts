@@ -1,5 +1,6 @@
 /**
- * Source: NIST Statistical Reference Datasets, Univariate Summary Statistics, www.itl.nist.gov/div898/strd. Status: published.
+ * Source: NIST Statistical Reference Datasets, Univariate Summary Statistics, www.itl.nist.gov/div898/strd.
+ * Status: published.
  *
  * Tolerance: fourteen digits of means; deviations to what the digits in the data leave: NumAcc3 and NumAcc4 hold 0.1
  * behind seven and eight leading digits, of which double precision keeps nine and eight.

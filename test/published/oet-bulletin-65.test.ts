@@ -1,7 +1,11 @@
 /**
- * Sources: FCC OET Bulletin 65, Edition 97-01 (August 1997), eq. (9) and its examples on p. 21, published; eq. (3)
- * to (8) memory. Supplement B, Edition 97-01: table 2 (duty factors), the worked example of average power, table 32,
- * and the distances at 144 MHz and 24 dBi, published; table 4a, memory.
+ * Source: FCC OET Bulletin 65, Edition 97-01 (August 1997), eq. (9) and its examples on p. 21. Status: published.
+ * Source: the same, eq. (3) to (8). Status: memory.
+ * Source: the same, Supplement B, Edition 97-01: table 2 (duty factors), the worked example of average power, table 32,
+ * and the distances at 144 MHz and 24 dBi. Status: published.
+ * Source: the same supplement, table 4a. Status: memory.
+ *
+ * Tolerance: half of the last printed digit.
  */
 import { describe, expect, it } from 'vitest';
 import {

@@ -1,15 +1,15 @@
 /**
  * One-port error correction with three standards.
  *
- * 1. D. Rytting, "Network Analyzer Error Models and Calibration Methods": the closed form for an ideal open,
- *    short and load. Status: memory (the form stands in most texts on network analysis).
- * 2. The error box is a Möbius map, and such a map keeps the cross ratio of four points (L. Ahlfors, Complex
- *    Analysis, ch. 3.3). Figures computed outside this project in exact rational arithmetic from the cross ratio,
- *    without solving for error terms. Status: computed.
- * 3. Lumped terminations: an open with C has the angle −2·atan(ωCR0), a short with L π − 2·atan(ωL/R0), an
- *    offset delay adds −2ωτ. Status: identity.
+ * Source: D. Rytting, "Network Analyzer Error Models and Calibration Methods": the closed form for an ideal open, short
+ * and load. Status: memory (the form stands in most texts on network analysis).
+ * Source: L. Ahlfors, Complex Analysis, ch. 3.3: the error box is a Möbius map, and such a map keeps the cross ratio of
+ * four points. The figures are worked out outside this project in exact rational arithmetic from the cross ratio,
+ * without solving for error terms. Status: computed.
+ * Source: lumped terminations: an open with C has the angle −2·atan(ωCR0), a short with L π − 2·atan(ωL/R0), an offset
+ * delay adds −2ωτ. Status: computed, an identity.
  *
- * Tolerance 1e-12: double precision with a well-conditioned system.
+ * Tolerance: 1e-12, double precision with a well-conditioned system.
  */
 import { describe, expect, it } from 'vitest';
 import { angleRad, type Complex, complex, magnitude, polar } from '../../src/core/complex.ts';

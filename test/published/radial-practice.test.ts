@@ -1,7 +1,15 @@
 /**
- * Radials as the trade lays them. Status beside each check: published, common practice or computed.
- * J. Devoldere, Low-Band DXing, 5th ed., p. 9-14 (velocity factor on soil, published); end-effect formula
- * 234/f ft and third harmonic (common practice).
+ * Radials as the trade lays them.
+ *
+ * Source: J. Devoldere, Low-Band DXing, 5th ed., p. 9-14: velocity factor on soil. Status: published.
+ * Source: the trade: end effect by 234/f ft, the third harmonic by its end-effect formula, many short wires against few
+ * long ones. Status: common practice.
+ * Source: A. Christman et al., IEEE Trans. Broadcasting 34, March 1988, and R. Severns, QEX, March to June 2012: raised
+ * radials against many buried ones. Status: published.
+ * Source: the velocity factor of an insulated wire, and the losses of the method where practice and method part.
+ * Status: computed.
+ *
+ * Tolerance: half of the last digit shown.
  */
 import { describe, expect, test } from 'vitest';
 import { elevatedAdvice } from '../../src/core/ground/elevated.ts';

@@ -1,8 +1,13 @@
 /**
- * SCPI-1999.0, vol. 1 "Syntax and Style", 6.2.1 (mnemonic rules): a word of up to four letters has no short form; of
- * any other the short form is the first four letters, or three if the fourth is a vowel; only the exact short or long
- * form is valid, in any case. Status: published. Words: vol. 2 and the lists of 4.1.1 and 4.2.1, published; the sweep
- * nodes (SENSe, SWEep, CALCulate, TRACe, INITiate), optional nodes and suffixes: memory.
+ * Source: SCPI Consortium, SCPI-1999.0 (May 1999), vol. 1 "Syntax and Style", 6.2.1 (mnemonic rules): a word of up to
+ * four letters has no short form; of any other the short form is the first four letters, or three if the fourth is a
+ * vowel; only the exact short or long form is valid, in any case. Status: published.
+ * Source: the same, vol. 2 "Command Reference", and vol. 1, 4.1.1 and 4.2.1: the words of the mandated and required
+ * commands. Status: published.
+ * Source: the same, vol. 2: the nodes of a sweep (SENSe, SWEep, CALCulate, TRACe, INITiate), optional nodes and numeric
+ * suffixes. Status: memory.
+ *
+ * Tolerance: none; texts are equal or not.
  */
 import { describe, expect, it } from 'vitest';
 import { matchesScpiHeader, scpiShortForm } from '../../src/instrument/description/scpi-header.ts';

@@ -1,6 +1,11 @@
 /**
- * Skin effect. Source: IEC 60028 / NBS Handbook 100: copper 1.7241e-8 Ω·m (published). Skin depths and surface
- * resistances computed from δ = √(ρ/(πfμ0)); tolerance half the last printed digit.
+ * Skin effect in a round wire.
+ *
+ * Source: IEC 60028, and NBS Handbook 100, Copper Wire Tables: resistivity of annealed copper, 1.7241e-8 Ω·m.
+ * Status: published.
+ * Source: δ = √(ρ/(πfμ0)): skin depths and surface resistances. Status: computed.
+ *
+ * Tolerance: half the last printed digit; 3 % where the wire is about as thick as the skin.
  */
 import { describe, test } from 'vitest';
 import {

@@ -1,7 +1,12 @@
 /**
- * Skin depth of average soil (0.005 S/m, εr 13): handbook table, published, and computed from the plane
- * wave's propagation constant. Tolerance: half the printed digit, 0.05 m.
- * Named soils: terrain table of the ARRL type (published) and ITU-R P.527 (memory).
+ * Source: the skin depth of average soil (0.005 S/m, εr 13) from 0.5 to 16 MHz as radio handbooks print it.
+ * Status: published, and computed from the propagation constant of a plane wave, δ = 1/Re √(jωμ0(σ + jωε0εr)).
+ * Source: ARRL, The ARRL Antenna Book, table of terrain types: very good, average, rocky, sandy, city, fresh water,
+ * sea. Status: published.
+ * Source: ITU-R P.527, Electrical characteristics of the surface of the Earth: wet, medium dry and very dry ground.
+ * Status: memory.
+ *
+ * Tolerance: half the printed digit, 0.05 m; none for the table of soils.
  */
 import { describe, test } from 'vitest';
 import { findSoil } from '../../src/core/ground/named-soils.ts';

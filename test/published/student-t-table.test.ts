@@ -1,6 +1,7 @@
 /**
- * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, critical values of Student's t.
- * Status: computed to four decimals by an independent program; the handbook prints three of them (published).
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, critical values of Student's t. Status: published
+ * to three decimals; the fourth is computed by an independent program.
+ *
  * Tolerance: half a unit of the fourth decimal, relative for the long tail.
  */
 import { describe, it } from 'vitest';

@@ -1,9 +1,11 @@
 /**
- * "Student" (W. S. Gosset), The probable error of a mean, Biometrika 6 (1908), table on hours of sleep gained.
- * Status: memory, reproduced by an independent program to ten digits. Tolerance: the last digit given.
+ * Source: "Student" (W. S. Gosset), "The probable error of a mean", Biometrika 6(1), 1–25, 1908, table of additional
+ * hours of sleep gained. Status: memory, reproduced by an independent program to ten digits.
  *
- * The same ten people took both: pairing removes what differs between people, and shows what the unpaired
- * comparison cannot. That is why before and after are compared at the same places and frequencies.
+ * Tolerance: the last digit given.
+ *
+ * The same ten people took both: pairing removes what differs between people, and shows what the unpaired comparison
+ * cannot. That is why before and after are compared at the same places and frequencies.
  */
 import { expect, it } from 'vitest';
 import { pairedDifference, unpairedDifference } from '../../src/core/proof/welch.ts';

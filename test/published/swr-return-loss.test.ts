@@ -1,10 +1,11 @@
 /**
  * SWR against return loss and mismatch loss.
  *
- * Source: engineering tables as printed in many handbooks; the rows below were transcribed from two of them
- * (SWR → return loss/mismatch loss, and return loss → SWR/|Γ|). Status: published.
- * Tolerance: half a unit of the last printed digit, and for the two cells marked ¹ a whole unit, because the
- * table rounds 26.444 to 26.43 and 13.979 to 13.98 from a rounded |Γ|.
+ * Source: engineering tables as printed in many handbooks; the rows below were transcribed from two of them (SWR →
+ * return loss and mismatch loss, and return loss → SWR and |Γ|). Status: published.
+ *
+ * Tolerance: half a unit of the last printed digit, and for the two cells marked ¹ a whole unit, because the table
+ * rounds 26.444 to 26.43 and 13.979 to 13.98 from a rounded |Γ|.
  */
 import { describe, it } from 'vitest';
 import {

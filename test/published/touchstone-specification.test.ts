@@ -1,10 +1,10 @@
 /**
- * Source: IBIS Open Forum, "Touchstone File Format Specification", version 2.1, ratified 26 January 2024: one-port Examples
- * 9, 10 and 11 and the option lines printed in its text.
+ * Source: IBIS Open Forum, "Touchstone File Format Specification", version 2.1, ratified 26 January 2024: one-port
+ * Examples 9, 10 and 11 and the option lines printed in its text. Status: published for the file texts; the ohms are
+ * computed from them by the definitions of the same text (S: power wave reflection against R; Z of version 1 divided by
+ * R, of version 2 plain ohms), rounded as shown.
  *
- * Status: the file texts are published. The ohms are computed from them by the definitions of the same text (S: power
- * wave reflection against R; Z of version 1 divided by R, of version 2 plain ohms), rounded as shown; the tolerance is
- * half a unit of the last digit shown.
+ * Tolerance: half a unit of the last digit shown.
  */
 import { describe, expect, it } from 'vitest';
 import type { Sweep } from '../../src/core/sweep/sweep.ts';

@@ -1,8 +1,12 @@
 /**
- * P. K. Sen, "Estimates of the regression coefficient based on Kendall's tau", JASA 63, 1968, 1379–1389, the example:
- * slope and limits published.
- * M. G. Kendall, Rank Correlation Methods: variance of S, published formula; the figures for Sen's data computed.
- * NIST StRD Univariate, sets Michelso and Mavro: lag-1 autocorrelation certified (published); tau of Mavro computed.
+ * Source: P. K. Sen, "Estimates of the regression coefficient based on Kendall's tau", J. American Statistical
+ * Association 63, 1379–1389, 1968, the example: slope and limits. Status: published.
+ * Source: M. G. Kendall, Rank Correlation Methods: variance of S. Status: published for the formula; the figures for
+ * Sen's data are computed.
+ * Source: NIST Statistical Reference Datasets, Univariate Summary Statistics, sets Mavro and NumAcc2,
+ * www.itl.nist.gov/div898/strd: certified lag-1 autocorrelation. Status: published.
+ *
+ * Tolerance: half of the last digit given; eight digits of Mavro, whose values share their first four.
  */
 import { describe, expect, it } from 'vitest';
 import { lagOneAutocorrelation, longRunFactor } from '../../src/core/drift/autocorrelation.ts';

@@ -1,7 +1,9 @@
 /**
  * Source: 47 CFR 1.1307(b)(3)(i)(A) and (C), table 1, one fixed source. Status: published; the thresholds at given
  * distances are computed from it by a program that shares nothing with this one.
- * FCC 19-126, footnote 143: λ/2π may be taken as 47.7/f(MHz) m, published.
+ * Source: FCC 19-126, footnote 143: λ/2π may be taken as 47.7/f(MHz) m. Status: published.
+ *
+ * Tolerance: half of the last digit shown.
  */
 import { describe, expect, it } from 'vitest';
 import { nearFieldBoundaryM } from '../../src/core/safety/far-field.ts';

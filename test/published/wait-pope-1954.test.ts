@@ -1,9 +1,16 @@
 /**
- * The surface-impedance method: F. R. Abbott, Proc. IRE 40, 846–852, 1952; J. R. Wait and W. A. Pope,
- * "The characteristics of a vertical antenna with a radial conductor ground system", Appl. Sci. Res. B 4,
- * 1954; G. D. Monteath, Proc. IEE 98 IV, 1951; confirmed by S. W. Maley and R. J. King, J. Res. NBS 66D,
- * 1962. Status: formulas from memory; identities follow from them exactly; the other values were
- * computed by an independent program. Tolerance: half the last printed digit, or 1e-9 for identities.
+ * The surface-impedance method.
+ *
+ * Source: F. R. Abbott, "Design of Optimum Buried-Conductor RF Ground System", Proc. IRE 40, 846–852, 1952.
+ * Status: memory for the formulas.
+ * Source: J. R. Wait and W. A. Pope, "The characteristics of a vertical antenna with a radial conductor ground system",
+ * Appl. Sci. Res. B 4, 1954. Status: memory for the formulas.
+ * Source: G. D. Monteath, "Application of the compensation theorem to certain radiation and propagation problems",
+ * Proc. IEE 98 IV, 1951; confirmed by S. W. Maley and R. J. King, J. Res. NBS 66D, 1962. Status: memory for the
+ * formulas.
+ * Source: the same formulas: identities, which follow exactly, and values by an independent program. Status: computed.
+ *
+ * Tolerance: half the last printed digit, or 1e-9 for identities.
  */
 import { describe, test } from 'vitest';
 import { bareRingLossFactor } from '../../src/core/ground/bare-soil.ts';

@@ -1,9 +1,11 @@
 /**
- * B. L. Welch, The generalization of "Student's" problem when several different population variances are involved,
- * Biometrika 34 (1947); worked in NIST/SEMATECH e-Handbook of Statistical Methods, 7.3.1 and 1.3.5.3.
+ * Source: B. L. Welch, "The generalization of 'Student's' problem when several different population variances are
+ * involved", Biometrika 34(1–2), 28–35, 1947; worked in NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.3: t of
+ * 12.946 and 136.8750 degrees of freedom for AUTO83B. Status: published.
+ * Source: the same handbook, 7.3.1: raw data of two processes; and the counts and deviations of AUTO83B.
+ * Status: memory, reproduced by an independent program to the digits below.
  *
- * Status: the AUTO83B t of 12.946 and df of 136.8750 published; the raw data and the other figures memory, reproduced
- * by an independent program to the digits below. Tolerance: the last digit given.
+ * Tolerance: the last digit given.
  */
 import { describe, it } from 'vitest';
 import { effectiveDegreesOfFreedom, unpairedDifference } from '../../src/core/proof/welch.ts';

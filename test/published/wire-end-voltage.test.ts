@@ -1,9 +1,10 @@
 /**
  * Voltage at open wire ends, V = I·Z with Z = 60(ln(2h/a) − 1) for an upright wire and 60·ln(2H/a) for a level one.
  *
- * Source: S. A. Schelkunoff, Electromagnetic Waves (1943), mean characteristic impedance. The two values are
- * computed, by a program that shares nothing with this one, from 100 W into 36.5 Ω at 7.1 MHz and a = 1 mm; their own
- * accuracy is stated as 15 %, which is the tolerance.
+ * Source: S. A. Schelkunoff, Electromagnetic Waves (1943), mean characteristic impedance; the two values by a program
+ * that shares nothing with this one, from 100 W into 36.5 Ω at 7.1 MHz and a = 1 mm. Status: computed.
+ *
+ * Tolerance: 15 %, the accuracy that is stated for them.
  */
 import { describe, it } from 'vitest';
 import { endVoltages } from '../../src/core/safety/wire-ends.ts';

@@ -1,8 +1,10 @@
 /**
- * A. D. Yaghjian and S. R. Best, "Impedance, Bandwidth, and Q of Antennas", IEEE Trans. AP 53(4), 2005:
- * Q ≈ (ω/2R)·√(R′² + (X′ + |X|/ω)²) and FBW(s) = 2√β/Q with √β = (s − 1)/(2√s). Status: formulas
- * published; values for a 10.285 m wire of 1 mm radius over perfect ground, resonant near 7.1 MHz,
- * computed by an independent program. Tolerance: half the last printed digit.
+ * Source: A. D. Yaghjian and S. R. Best, "Impedance, Bandwidth, and Q of Antennas", IEEE Trans. AP 53(4), 1298–1324,
+ * 2005: Q ≈ (ω/2R)·√(R′² + (X′ + |X|/ω)²), eq. (96), and FBW(s) = 2√β/Q with √β = (s − 1)/(2√s). Status: published.
+ * Source: the same formulas: values for a 10.285 m wire of 1 mm radius over perfect ground, resonant near 7.1 MHz, by
+ * an independent program. Status: computed.
+ *
+ * Tolerance: half the last printed digit.
  */
 import { describe, test } from 'vitest';
 import { monopoleImpedanceOhm } from '../../src/core/ground/monopole.ts';
