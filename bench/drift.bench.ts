@@ -120,7 +120,7 @@ export const cases: readonly BenchCase[] = [
     run: () => ratioToCheck('nothing new'),
   },
   {
-    // Missed: one sweep is read, but the journal and the charts are gone through again.
+    // Missed: one row and one sweep are read, but charts and causes are computed anew, in a program started anew.
     name: 'diagnose it after one more visit',
     against: 'check of the same logbook',
     target: { atMost: 0.3 },

@@ -5,7 +5,7 @@ import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
-import { openOwnLogbook, tellDamage } from './own-logbook.ts';
+import { tellDamage } from './own-logbook.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
@@ -61,7 +61,9 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
     question,
     async () => {
       isKept = false;
-      const logbook = await openOwnLogbook(io, options);
+      const { openGrownLogbook } = await import('../logbook/logbook.ts');
+      const logbook = await openGrownLogbook(folder);
+      tellDamage(io, logbook.problems.length, options);
       const { diagnoseLogbook } = await import('./logbook-drift.ts');
       const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
       const bar = await progressOn(io, 'visits');

@@ -17,7 +17,7 @@ import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
 import type { UserError } from '../core/user-error.ts';
 import { driftFigures } from '../logbook/drift-figures.ts';
-import { type Logbook, type OnLost, openLogbook } from '../logbook/logbook.ts';
+import { type Logbook, type OnLost, openGrownLogbook } from '../logbook/logbook.ts';
 import { baselineMissing, visitUnknown } from './drift-refusals.ts';
 import { measuredRounds, referenceLoads } from './measured-rounds.ts';
 
@@ -171,7 +171,7 @@ const WORTH_NAMING = 0.2;
 
 /** The likely causes of what a logbook shows now, likeliest first, for a command that acts when they change. */
 export async function causesOfLogbook(folder: string): Promise<CauseName[]> {
-  const { diagnosis } = await diagnoseLogbook(await openLogbook(folder));
+  const { diagnosis } = await diagnoseLogbook(await openGrownLogbook(folder));
   return diagnosis.causes.filter(({ probability }) => probability >= WORTH_NAMING).map(({ cause }) => cause);
 }
 

@@ -1,14 +1,12 @@
-import { createHash } from 'node:crypto';
 import { endianness } from 'node:os';
 import { COARSE_BINS } from '../core/drift/coarse-curve.ts';
-import { readDerived, writeDerived } from './derived-folder.ts';
+import { readSealed, writeSealed } from './sealed-file.ts';
 
 const CACHE_FILE = 'drift-figures.bin';
 
 /** Figures kept for one sweep in one band: four features (NaN where it does not show one), the range, the coarse curve. */
 export const FIGURES_KEPT: number = 6 + 2 * COARSE_BINS;
 
-const SEAL_BYTES = 32;
 /** A SHA-256 and the index of a band. */
 const KEY_BYTES = 33;
 const KEPT_BYTES = 8 * FIGURES_KEPT;
@@ -22,17 +20,14 @@ export function figuresKey(sha256: string, band: number): string {
 }
 
 /**
- * Reads the cache; empty when there is none, when it was made for another question, or when a byte of it is not as it
- * was written. The file is a seal, then every key, then every figure.
+ * Reads the cache; empty when there is none that is good. Under its seal the file holds every key, then every figure.
  *
  * @param question - all that the figures depend on besides the sweeps themselves
  */
 export function readKeptFigures(folder: string, question: string): KeptFigures {
   const kept: KeptFigures = new Map();
-  const bytes = readDerived(folder, CACHE_FILE);
-  if (bytes === null) return kept;
-  const body = bytes.subarray(SEAL_BYTES);
-  if (!bytes.subarray(0, SEAL_BYTES).equals(sealOf(question, body))) return kept;
+  const body = readSealed(folder, CACHE_FILE, inThisOrder(question));
+  if (body === null) return kept;
   const count = Math.floor(body.length / (KEY_BYTES + KEPT_BYTES));
   const keys = body.toString('hex', 0, count * KEY_BYTES);
   // Copied, because numbers of eight bytes must begin at a multiple of eight.
@@ -54,9 +49,10 @@ export function writeKeptFigures(folder: string, question: string, kept: KeptFig
   }
   const keys = Buffer.from([...kept.keys()].join(''), 'hex');
   const body = Buffer.concat([keys, new Uint8Array(figures.buffer)]);
-  writeDerived(folder, CACHE_FILE, Buffer.concat([sealOf(question, body), body]));
+  writeSealed(folder, CACHE_FILE, inThisOrder(question), body);
 }
 
-function sealOf(question: string, body: Buffer): Buffer {
-  return createHash('sha256').update(`${endianness()} ${question}`).update(body).digest();
+/** Numbers lie in the file as this processor has them. */
+function inThisOrder(question: string): string {
+  return `${endianness()} ${question}`;
 }

@@ -17,11 +17,13 @@ const CR = 0x0d;
 /**
  * The lines of a file, whatever an editor has made of their ends: LF, CRLF, CR, or CRLF to which another CR was
  * added. No row holds a line break, so each of them ends a line.
+ *
+ * @param after - whole lines at the beginning that are passed over, and their bytes
  */
-export function* linesOf(bytes: Buffer): Generator<Line> {
-  let number = 0;
+export function* linesOf(bytes: Buffer, after = { lines: 0, bytes: 0 }): Generator<Line> {
+  let number = after.lines;
   let newline = -1;
-  for (let start = 0; start < bytes.length; ) {
+  for (let start = after.bytes; start < bytes.length; ) {
     if (newline < start) {
       const next = bytes.indexOf(LF, start);
       newline = next === -1 ? bytes.length : next;

@@ -36,29 +36,55 @@ export interface JournalTail {
   readonly missingLineEnd: Line['missingEnd'];
 }
 
+/** The rows of whole commands at the beginning of a journal in which nothing is wrong. */
+export interface JournalBeginning {
+  readonly entries: readonly JournalEntry[];
+  readonly tail: JournalTail;
+}
+
 /**
  * Reads the bytes of a journal. Nothing stops it: what is wrong becomes damage with its line, and the rest
  * is read. A journal that was saved anew in another form, as a spreadsheet does, is read and verified cell by
- * cell, and each change of its form is named once. A command writes all of its rows or none: when the last row, or the last command, was not
- * written to its end, those bytes are left out and named.
+ * cell, and each change of its form is named once. A command writes all of its rows or none: when the last row, or the
+ * last command, was not written to its end, those bytes are left out and named.
+ *
+ * @param known - what an earlier reading made of the first of these very bytes: only the rest is read
  */
-export function readJournal(bytes: Uint8Array): Journal {
-  const reader = new JournalReader();
-  for (const line of linesOf(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length))) reader.take(line);
+export function readJournal(bytes: Uint8Array, known: JournalBeginning = NOTHING_KNOWN): Journal {
+  const reader = new JournalReader(known);
+  const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.length);
+  for (const line of linesOf(buffer, { lines: linesIn(known), bytes: known.tail.wholeBytes }))
+    reader.take(line);
   return reader.end(bytes.length);
 }
 
+const NOTHING_KNOWN: JournalBeginning = {
+  entries: [],
+  tail: { sequence: 0, check: FIRST_CHECK, wholeBytes: 0, missingLineEnd: '' },
+};
+
+/** Where nothing is wrong, there is one line for the header and one for each row. */
+function linesIn({ entries, tail }: JournalBeginning): number {
+  return tail.wholeBytes === 0 ? 0 : entries.length + 1;
+}
+
 class JournalReader {
-  readonly #entries: JournalEntry[] = [];
+  readonly #entries: JournalEntry[];
   readonly #problems: Damage[] = [];
-  #tail: JournalTail = { sequence: 0, check: FIRST_CHECK, wholeBytes: 0, missingLineEnd: '' };
+  #tail: JournalTail;
   /** True between the first and the last row of one command. */
   #inCommand = false;
   /** What was known after the last whole command. */
-  #whole = { tail: this.#tail, entries: 0, problems: 0 };
+  #whole: { readonly tail: JournalTail; readonly entries: number; readonly problems: number };
   /** Where each change of the form was first seen. */
   readonly #changes = new Map<FormChange, number>();
   #line = 0;
+
+  constructor({ entries, tail }: JournalBeginning) {
+    this.#entries = [...entries];
+    this.#tail = tail;
+    this.#whole = { tail, entries: entries.length, problems: 0 };
+  }
 
   take(line: Line): void {
     this.#line = line.number;

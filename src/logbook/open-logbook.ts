@@ -14,6 +14,7 @@ import { UserError } from '../core/user-error.ts';
 import { standingEvents } from '../core/withdrawal.ts';
 import type { Damage } from './damage.ts';
 import { insideLogbook, readInside } from './inside.ts';
+import { readGrownJournal } from './journal-cache.ts';
 import { JOURNAL_FILE, type Journal, readJournal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
 import { readSite } from './site-file.ts';
@@ -45,14 +46,22 @@ export interface Logbook {
   readonly problems: readonly Damage[];
 }
 
+type JournalReading = (bytes: Uint8Array) => Journal;
+
 /**
  * Reads a logbook. Changes nothing, takes no lock, and never fails for damage in single rows.
  *
+ * @param reading - other than row by row
  * @throws UserError `logbook-missing`, `journal-missing`, and those of {@link readOwnSite}
  */
-export async function openLogbook(folder: string): Promise<Logbook> {
-  const journal = await openJournal(folder);
+export async function openLogbook(folder: string, reading: JournalReading = readJournal): Promise<Logbook> {
+  const journal = await openJournal(folder, reading);
   return derive(folder, await readOwnSite(folder), journal);
+}
+
+/** {@link openLogbook} for a command that asks of a logbook that grows: rows it once read are remembered. */
+export function openGrownLogbook(folder: string): Promise<Logbook> {
+  return openLogbook(folder, (bytes) => readGrownJournal(folder, bytes));
 }
 
 /** {@link openLogbook} for the holder of the lock, who need not wait for any writer. */
@@ -76,9 +85,9 @@ export async function readOwnSite(folder: string): Promise<Site> {
  *
  * @throws UserError `logbook-missing`, `journal-missing`, `outside-logbook`, `file-unreadable`
  */
-export async function openJournal(folder: string): Promise<Journal> {
+export async function openJournal(folder: string, reading: JournalReading = readJournal): Promise<Journal> {
   for (let attempt = 1; ; attempt++) {
-    const journal = readJournal(await journalBytes(folder));
+    const journal = reading(await journalBytes(folder));
     const isTorn = journal.problems.some(({ code }) => code === 'journal-torn');
     if (!isTorn || attempt > MOST_ATTEMPTS || !existsSync(join(folder, LOCK_FOLDER))) return journal;
     await sleep(50);

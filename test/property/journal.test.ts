@@ -105,6 +105,24 @@ describe('a journal', () => {
     );
   });
 
+  it('reads the same from a remembered beginning as from its first byte, whatever came after', () => {
+    fc.assert(
+      fc.property(
+        fc.array(event, { maxLength: 8 }),
+        fc.nat(8),
+        fc.uint8Array({ maxLength: 40 }),
+        (events, kept, more) => {
+          const beginning = journalOf(events.slice(0, kept));
+          const { entries, tail } = readJournal(beginning);
+          const remembered = JSON.parse(JSON.stringify({ entries, tail }));
+          const bytes = Buffer.concat([journalOf(events), more]);
+          expect(readJournal(bytes, remembered)).toEqual(readJournal(bytes));
+        },
+      ),
+      parameters,
+    );
+  });
+
   it('lets nothing but damage come out of arbitrary bytes', () => {
     fc.assert(
       fc.property(fc.uint8Array({ maxLength: 400 }), (bytes) => {
