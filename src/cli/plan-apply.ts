@@ -1,29 +1,36 @@
 import type { JournalEvent } from '../core/journal-event.ts';
-import type { Route } from '../core/layout/route.ts';
+import { UserError } from '../core/user-error.ts';
 import { appendEvents, type Logbook } from '../logbook/logbook.ts';
 import type { Io } from './io.ts';
 import { happening, type LoggingOptions, logbookFolder, withdrawText, writing } from './logbook-options.ts';
 import { numbered, numbersText } from './numbers.ts';
 import { proposal } from './pasteable.ts';
+import type { NumberedRoute } from './plan-numbers.ts';
 
 /**
  * Writes radials into the journal as planned. What an earlier plan left open is withdrawn by the same append, so that
  * there is one plan at any time, and the journal tells of both.
+ * @throws UserError `plan-journal-changed` where the journal gave the plan's numbers to other wires meanwhile
  */
-export async function applyPlan(io: Io, options: LoggingOptions, routes: readonly Route[]): Promise<void> {
+export async function applyPlan(
+  io: Io,
+  options: LoggingOptions,
+  routes: readonly NumberedRoute[],
+): Promise<void> {
   const common = happening(io, options);
   let replaced: readonly number[] = [];
   const { events, rows } = await appendEvents(
     logbookFolder(io, options),
     (logbook): JournalEvent[] => {
+      if (logbook.nextRadial > (routes[0]?.number ?? 0)) throw changedMeanwhile();
       replaced = logbook.planned.map(({ number }) => number);
       const text = 'a new plan takes its place';
       return [
         ...openPlanRows(logbook).map((row) => ({ ...common, text, event: 'withdraw' as const, row })),
-        ...routes.map(({ points, lengthM, bearingDeg }, i) => ({
+        ...routes.map(({ number, points, lengthM, bearingDeg }) => ({
           ...common,
           event: 'plan' as const,
-          number: logbook.nextRadial + i,
+          number,
           lengthM,
           bearingDeg,
           route: points,
@@ -43,6 +50,11 @@ export async function applyPlan(io: Io, options: LoggingOptions, routes: readonl
   io.err(`turfwire: planned ${numbered('radial', numbers)}; log them when they are down: ${lay}`);
   const planRows = planned.map(({ row }) => row);
   io.err(`turfwire: ${withdrawText(io, planRows, options)}`);
+}
+
+function changedMeanwhile(): UserError {
+  const message = 'the journal got other radials while this was planned: plan again';
+  return new UserError('plan-journal-changed', message);
 }
 
 /** Rows of the journal that plan radials which have not been laid. */

@@ -20,11 +20,12 @@ export async function writeDrawing(
   { routes, lot }: PlannedAnswer,
 ): Promise<void> {
   const planned = routes.map(
-    ({ points, lengthM, bearingDeg }): DrawnWire => ({
+    ({ number, points, lengthM, bearingDeg }): DrawnWire => ({
+      number,
       points,
       state: 'planned',
       age: 0,
-      label: `planned, ${formatLength(lengthM, site.units)} toward ${bearingDeg.toFixed(0)}°`,
+      label: `radial ${number}, planned, ${formatLength(lengthM, site.units)} toward ${bearingDeg.toFixed(0)}°`,
     }),
   );
   const wires = [...drawnRadials(laid, site.units), ...planned];

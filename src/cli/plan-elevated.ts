@@ -1,11 +1,15 @@
 import { type ElevatedBand, type ElevatedPlan, planElevated } from '../core/layout/elevated-plan.ts';
 import { freeArea } from '../core/layout/free-area.ts';
+import { plural } from '../core/plural.ts';
 import { formatFrequency, formatLength } from '../core/quantity.ts';
+import type { Radial } from '../core/record.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
-import type { Lot, Point, Site } from '../core/site.ts';
+import type { Lot, Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
-import { asSentence } from '../formats/words.ts';
+import { asSentence, listed } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
+import { radialsJson } from './plan-json.ts';
+import { type NumberedRoute, numberedRoutes, openPlanNotes } from './plan-numbers.ts';
 import type { PlannedAnswer } from './plan-on-ground.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
 import { type PlanReach, planReach } from './plan-reach.ts';
@@ -32,14 +36,17 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
       site.radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M, site.units),
     insulated: site.radials?.insulated ?? false,
     countPerBand: countPerBand(options),
+    hanging: planned.laid,
     stockM,
     allowanceM,
     units: site.units,
   });
   if (plan.cuts === null) notes.push('the stock does not suffice for these wires: there is no cutting plan');
-  const reach = planReach(site, lot, plan.routes, planned.laid, heightM);
-  const answer = { json: json(plan, lot, reach, notes), text: text(plan, site, allowanceM, reach, notes) };
-  return { answer, routes: plan.routes, lot };
+  const routes = numberedRoutes(plan.routes, planned, options);
+  notes.push(...otherHanging(plan, site), ...openPlanNotes(routes, planned, options));
+  const reach = planReach(site, lot, routes, planned.laid, heightM);
+  const told = { plan, routes, lot, reach, notes: [...notes, ...adviceNotes(plan)] };
+  return { answer: { json: json(told), text: text(told, site, allowanceM) }, routes, lot };
 }
 
 function countPerBand({ count, length, compare, elevation }: PlanOptions): number {
@@ -59,15 +66,20 @@ function countPerBand({ count, length, compare, elevation }: PlanOptions): numbe
 
 const NO_LOSS = 'radials in the air: their loss is not computed, see the range that the literature gives';
 
-function json(plan: ElevatedPlan, lot: Lot, reach: PlanReach, notes: readonly string[]): object {
-  const onLot = ([e, n]: Point): Point => [e + lot.base[0], n + lot.base[1]];
+/** A plan of raised radials and what is told with it. */
+interface Told {
+  readonly plan: ElevatedPlan;
+  readonly routes: readonly NumberedRoute[];
+  readonly lot: Lot;
+  readonly reach: PlanReach;
+  readonly notes: readonly string[];
+}
+
+function json({ plan, routes: wires, lot, reach, notes }: Told): object {
   return {
-    radials: plan.routes.map(({ points, lengthM, bearingDeg }) => ({
-      route: points.map(onLot),
-      lengthM,
-      bearingDeg,
-    })),
+    radials: radialsJson(wires, lot),
     wireM: plan.wireM,
+    alreadyLaid: hangingOf(plan).length,
     efficiency: plan.bands.map(({ band, advice }) => ({
       band: band.band,
       groundLossOhm: null,
@@ -78,9 +90,10 @@ function json(plan: ElevatedPlan, lot: Lot, reach: PlanReach, notes: readonly st
     })),
     pattern: [],
     cuttingPlan: plan.cuts ?? [],
-    elevated: plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => ({
+    elevated: plan.bands.map(({ band, advice, servedBy, hanging, routes, bent, tooShort }) => ({
       band: band.band,
       radials: routes.length,
+      hanging: hanging.length,
       cutLengthM: advice.cutLengthM,
       velocityFactor: advice.velocityFactor,
       advisedCount: [advice.count.low, advice.count.high],
@@ -90,7 +103,7 @@ function json(plan: ElevatedPlan, lot: Lot, reach: PlanReach, notes: readonly st
       tooShort,
     })),
     endsNearBorder: reach.endsNearBorder,
-    notes: [...reach.notes, ...notes, ...adviceNotes(plan)],
+    notes: [...reach.notes, ...notes],
   };
 }
 
@@ -99,23 +112,30 @@ function adviceNotes({ bands }: ElevatedPlan): string[] {
   return [...new Set(bands.flatMap(({ advice }) => advice.notes))];
 }
 
-function text(
-  plan: ElevatedPlan,
-  site: Site,
-  allowanceM: number,
-  reach: PlanReach,
-  notes: readonly string[],
-): string {
+/** Every radial that hangs, whatever it is tuned to. */
+function hangingOf({ bands, otherHanging }: ElevatedPlan): Radial[] {
+  return [...bands.flatMap(({ hanging }) => hanging), ...otherHanging];
+}
+
+/** Wires that hang and do none of the bands any good. */
+function otherHanging({ otherHanging: others }: ElevatedPlan, { units }: Site): string[] {
+  if (others.length === 0) return [];
+  const which = others.map(({ number, lengthM }) => `radial ${number} (${formatLength(lengthM, units)})`);
+  return [`${listed(which)} ${others.length === 1 ? 'hangs' : 'hang'} there, tuned to none of these bands`];
+}
+
+function text({ plan, routes, reach, notes }: Told, site: Site, allowanceM: number): string {
   const [first] = plan.bands;
   const range = first?.advice.againstGroundRadialsDb;
   const findings = [...new Map(first?.advice.findings.map((finding) => [finding.says, finding])).values()];
   return [
-    `Hang ${plan.routes.length} tuned radials, ${formatLength(plan.wireM, site.units)} of wire in all. Against a full field of ground radials the literature puts them from ${range?.low} to ${range?.high} dB: it does not agree.`,
+    `${hangText(plan, site)} Against a full field of ground radials the literature puts such radials anywhere from ${range?.low} to ${range?.high} dB: the sources disagree.`,
     ...(reach.notes.length === 0 ? [] : [reach.notes.map(asSentence).join('\n')]),
     table([
-      ['band', 'radials', 'cut to', 'velocity factor', 'note'],
-      ...plan.bands.map(({ band, advice, servedBy, routes, bent, tooShort }) => [
+      ['band', 'hanging', 'to hang', 'cut to', 'velocity factor', 'note'],
+      ...plan.bands.map(({ band, advice, servedBy, hanging, routes, bent, tooShort }) => [
         band.band,
+        `${hanging.length}`,
         `${routes.length}`,
         servedBy === null ? formatLength(advice.cutLengthM, site.units, 2) : '-',
         figure(advice.velocityFactor, 3),
@@ -123,14 +143,26 @@ function text(
       ]),
     ]),
     ['What the sources say:', ...findings.map(({ says, source }) => `- ${says} (${source})`)].join('\n'),
-    'Radials:',
-    routeTable(plan.routes, site.units),
+    ...(routes.length === 0 ? [] : ['Radials:', routeTable(routes, site.units)]),
     ...cuttingText(plan.cuts ?? [], allowanceM, site.units),
-    [...notes, ...adviceNotes(plan)].map((note) => `- ${note}`).join('\n'),
+    notes.map((note) => `- ${note}`).join('\n'),
     ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('hanging'), ...cautionsFor('transmitting')].join(
       '\n- ',
     ),
   ].join('\n\n');
+}
+
+/** What to hang, beside what hangs. */
+function hangText(plan: ElevatedPlan, { units }: Site): string {
+  const { length: there } = hangingOf(plan);
+  const { length: more } = plan.routes;
+  if (more === 0) {
+    return `Nothing more to hang: the ${plural(there, 'radial')} that ${there === 1 ? 'hangs' : 'hang'} there will do for these bands (--count plans for more a band).`;
+  }
+  const wire = `${formatLength(plan.wireM, units)} of wire in all`;
+  return there === 0
+    ? `Hang ${plural(more, 'tuned radial')}, ${wire}.`
+    : `Hang ${more} more tuned ${more === 1 ? 'radial' : 'radials'} beside the ${there} that ${there === 1 ? 'hangs' : 'hang'} there, ${wire}.`;
 }
 
 function bandNote(servedBy: ElevatedBand['servedBy'], bent: boolean, tooShort: boolean): string {

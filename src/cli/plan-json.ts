@@ -1,20 +1,25 @@
 import { lessonText } from '../core/layout/lesson.ts';
 import type { WeighedField } from '../core/layout/plan.ts';
-import type { Point } from '../core/site.ts';
+import type { Lot, Point } from '../core/site.ts';
+import type { NumberedRoute } from './plan-numbers.ts';
 import { planNotes, TOO_TALL } from './plan-text.ts';
 import type { ToldPlan } from './told-plan.ts';
 
 /** The public JSON of `plan`. Routes are in the site's own coordinates. */
-export function planJson({ plan, prepared, work, units, laid, reach, measured, halfWave }: ToldPlan): object {
-  const { base } = prepared.lot;
-  const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
+export function planJson({
+  plan,
+  prepared,
+  routes,
+  work,
+  units,
+  laid,
+  reach,
+  measured,
+  halfWave,
+}: ToldPlan): object {
   const { chosen, others, overLaid, lesson } = plan;
   return {
-    radials: chosen.routes.map(({ points, lengthM, bearingDeg }) => ({
-      route: points.map(onLot),
-      lengthM,
-      bearingDeg,
-    })),
+    radials: radialsJson(routes, prepared.lot),
     wireM: chosen.wireM,
     alreadyLaid: laid,
     gainOverLaidDb: overLaid,
@@ -51,6 +56,17 @@ export function planJson({ plan, prepared, work, units, laid, reach, measured, h
     endsNearBorder: reach.endsNearBorder,
     notes: [...reach.notes, ...planNotes({ plan, prepared, units })],
   };
+}
+
+/** Wires in the site's own coordinates, under the numbers that the journal gives them. */
+export function radialsJson(routes: readonly NumberedRoute[], { base }: Lot): object[] {
+  const onLot = ([e, n]: Point): Point => [e + base[0], n + base[1]];
+  return routes.map(({ number, points, lengthM, bearingDeg }) => ({
+    number,
+    route: points.map(onLot),
+    lengthM,
+    bearingDeg,
+  }));
 }
 
 function efficiencyOf({ bands }: WeighedField): object[] {

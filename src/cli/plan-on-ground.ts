@@ -1,11 +1,11 @@
 import { compareHalfWave, type HalfWaveComparison } from '../core/ground/half-wave.ts';
 import { makePlan } from '../core/layout/plan.ts';
 import { laidWires, wiresOf } from '../core/layout/planned-field.ts';
-import type { Route } from '../core/layout/route.ts';
 import { workList } from '../core/layout/work-list.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
 import type { Answer } from './answer.ts';
 import { planJson } from './plan-json.ts';
+import { type NumberedRoute, numberedRoutes, openPlanNotes } from './plan-numbers.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
 import { planReach } from './plan-reach.ts';
 import { preparePlan } from './plan-request.ts';
@@ -14,7 +14,7 @@ import { planText } from './plan-text.ts';
 /** What every way of planning gives: the answer, and the wires on their lot. */
 export interface PlannedAnswer {
   readonly answer: Answer;
-  readonly routes: readonly Route[];
+  readonly routes: readonly NumberedRoute[];
   readonly lot: Lot;
 }
 
@@ -23,7 +23,8 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
   const { site, laid, measured } = planned;
   const prepared = preparePlan(planned, options);
   const plan = makePlan(prepared.request);
-  const { routes, cuts } = plan.chosen;
+  const { cuts } = plan.chosen;
+  const routes = numberedRoutes(plan.chosen.routes, planned, options);
   const { lot } = prepared;
   const paths = lot.obstacles
     .filter(({ kind }) => kind === 'path')
@@ -35,7 +36,8 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
   const halfWave = besideHalfWave(site, prepared.request, routes);
   const told = {
     plan,
-    prepared,
+    prepared: { ...prepared, notes: [...prepared.notes, ...openPlanNotes(routes, planned, options)] },
+    routes,
     work,
     units: site.units,
     laid: laid.length,
@@ -51,7 +53,7 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
 function besideHalfWave(
   { antenna }: Site,
   { setting, laid }: ReturnType<typeof preparePlan>['request'],
-  routes: readonly Route[],
+  routes: readonly NumberedRoute[],
 ): HalfWaveComparison | null {
   const [band] = setting.bands;
   if (antenna.kind !== 'half-wave' || band === undefined) return null;

@@ -1,4 +1,3 @@
-import type { Route } from '../core/layout/route.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';
 import { endsNearBorder } from '../core/safety/border.ts';
@@ -11,12 +10,13 @@ import type { Lot, Point, Site } from '../core/site.ts';
 import { borderWords } from '../formats/safety-words.ts';
 import { listed } from '../formats/words.ts';
 import { numbered } from './numbers.ts';
+import type { NumberedRoute } from './plan-numbers.ts';
 
 /** Who can touch the wires of a plan. */
 export interface PlanReach {
   /** A line for each thing that the plan could not avoid, and what it did avoid. */
   readonly notes: readonly string[];
-  /** Planned radials, numbered as they are told, that end within arm's reach of the border. */
+  /** Numbers of planned radials that end within arm's reach of the border. */
   readonly endsNearBorder: readonly number[];
 }
 
@@ -24,12 +24,12 @@ export interface PlanReach {
 export function planReach(
   site: Site,
   lot: Lot,
-  routes: readonly Route[],
+  routes: readonly NumberedRoute[],
   laid: readonly Radial[],
   wireHeightM: number,
 ): PlanReach {
   const reach = formatLength(keptLengthM(TOUCH_DISTANCE_M, site.units), site.units);
-  const planned = routes.map(({ points }, i): KnownWire => ({ radial: i + 1, points }));
+  const planned = routes.map(({ number, points }): KnownWire => ({ radial: number, points }));
   const near = endsNearBorder(planned, lot, wireHeightM);
   const places = lot.places
     .filter(({ heightM }) => withinReach(personAt(heightM), wireHeightM))

@@ -3,12 +3,12 @@ import type { StockCut } from '../core/layout/cutting.ts';
 import { type Leaning, leaningOf } from '../core/layout/leaning.ts';
 import { lessonText } from '../core/layout/lesson.ts';
 import type { Plan, WeighedField } from '../core/layout/plan.ts';
-import type { Route } from '../core/layout/route.ts';
 import { plural } from '../core/plural.ts';
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { asSentence } from '../formats/words.ts';
 import { figure, table } from './answer.ts';
 import { measuredText, planAnswer, rangeText } from './plan-answer.ts';
+import type { NumberedRoute } from './plan-numbers.ts';
 import type { PreparedPlan } from './plan-request.ts';
 import type { ToldPlan } from './told-plan.ts';
 
@@ -39,7 +39,7 @@ export function planText(told: ToldPlan): string {
     ]),
     patternText(plan),
     'Radials:',
-    routeTable(chosen.routes, units),
+    routeTable(told.routes, units),
     ...cuttingText(chosen.cuts, prepared.request.allowanceM, units),
     ...planNotes(told).map(asSentence),
     'The work:',
@@ -147,12 +147,12 @@ function patternText({ pattern }: Plan): string {
   ].join('\n');
 }
 
-/** One row a wire: its bearing, its length, its bends. */
-export function routeTable(routes: readonly Route[], units: UnitSystem): string {
+/** One row a wire: its number, its bearing, its length, its bends. */
+export function routeTable(routes: readonly NumberedRoute[], units: UnitSystem): string {
   return table([
     ['radial', 'toward', 'wire', 'bends'],
-    ...routes.map(({ bearingDeg, lengthM, points }, i) => [
-      `${i + 1}`,
+    ...routes.map(({ number, bearingDeg, lengthM, points }) => [
+      `${number}`,
       `${bearingDeg.toFixed(0)}°`,
       formatLength(lengthM, units, 2),
       `${points.length - 2}`,

@@ -19,7 +19,6 @@ interface Options extends PlanOptions, LoggingOptions {
   readonly site?: string;
   readonly svg?: string;
   readonly overwrite?: boolean;
-  readonly apply?: boolean;
 }
 
 const collect = (value: string, before: readonly string[] | undefined): string[] => [
@@ -64,7 +63,10 @@ async function run(io: Io, given: Options): Promise<void> {
   if (options.svg !== undefined) {
     await writeDrawing(io, options.svg, options.overwrite === true, source, planned);
   }
-  if (options.apply === true) await applyPlan(io, options, planned.routes);
+  if (options.apply === true) {
+    if (planned.routes.length > 0) await applyPlan(io, options, planned.routes);
+    else io.err('turfwire: no wire is planned, so nothing is written into the journal');
+  }
   printAnswer(io, planned.answer, options.json === true);
 }
 
@@ -93,11 +95,11 @@ interface Source extends PlannedSite {
 async function readSource(io: Io, options: Options): Promise<Source> {
   if (options.site === undefined) {
     const logbook = await openOwnLogbook(io, options);
-    const { site, fieldStates } = logbook;
+    const { site, fieldStates, nextRadial, planned: openPlan } = logbook;
     const laid = fieldStates.at(-1)?.radials ?? [];
     const measured = await measuredAdvice(io, logbook, options);
     const siteFile = join(logbookFolder(io, options), SITE_FILE);
-    return { site, siteFile, laid, cutFromStock: laid, measured, options };
+    return { site, siteFile, laid, nextRadial, openPlan, cutFromStock: laid, measured, options };
   }
   if (options.apply === true) {
     const message = '--apply writes into a logbook: leave --site out';
@@ -106,10 +108,21 @@ async function readSource(io: Io, options: Options): Promise<Source> {
   const { readSite } = await import('../logbook/site-file.ts');
   const siteFile = resolve(io.cwd, options.site);
   const site = await readSite(siteFile);
-  const alone = { site, siteFile, laid: [], cutFromStock: [], measured: null, options };
+  const alone = {
+    site,
+    siteFile,
+    laid: [],
+    nextRadial: 1,
+    openPlan: [],
+    cutFromStock: [],
+    measured: null,
+    options,
+  };
   const stated = fieldStateOfSite(site);
   const asked = options.count !== undefined || options.length !== undefined;
-  if (stated === null || asked) return alone;
+  if (stated === null) return alone;
+  if (radialsHang(site.antenna)) return { ...alone, laid: stated.radials };
+  if (asked) return alone;
   if (site.stock.length > 0 || options.stock !== undefined) return { ...alone, laid: stated.radials };
   const { count, lengthM } = site.radials ?? {};
   return { ...alone, options: { ...options, count: `${count}`, length: `${lengthM}m` } };

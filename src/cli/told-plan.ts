@@ -1,6 +1,7 @@
 import type { HalfWaveComparison } from '../core/ground/half-wave.ts';
 import type { Plan } from '../core/layout/plan.ts';
 import type { UnitSystem } from '../core/quantity.ts';
+import type { NumberedRoute } from './plan-numbers.ts';
 import type { PlannedSite } from './plan-options.ts';
 import type { PlanReach } from './plan-reach.ts';
 import type { PreparedPlan } from './plan-request.ts';
@@ -9,6 +10,8 @@ import type { PreparedPlan } from './plan-request.ts';
 export interface ToldPlan {
   readonly plan: Plan;
   readonly prepared: PreparedPlan;
+  /** The wires of the plan, under their numbers. */
+  readonly routes: readonly NumberedRoute[];
   readonly work: readonly string[];
   readonly units: UnitSystem;
   /** Radials that lie there already. */

@@ -45,8 +45,8 @@ export function lotPicture({
 }
 
 export function wireLabel({ number, lengthM, since, state }: PageWire, reader: Reader): string {
-  const name = number === null ? 'proposed radial' : `radial ${number}`;
-  const when = state === 'planned' ? (number === null ? '' : ', planned') : '';
+  const name = number === null ? 'radial' : `radial ${number}`;
+  const when = state === 'planned' ? (since === null ? ', proposed' : ', planned') : '';
   const laid = state === 'laid' && since !== null ? `, laid ${reader.date(since)}` : '';
   return `${name}, ${reader.length(lengthM)}${when}${laid}`;
 }

@@ -84,8 +84,8 @@ function lotFigure(
 
 /** The wires of a proposal. */
 function proposed(plan: PlanAnswer, [east, north]: readonly [number, number]): PageWire[] {
-  return plan.radials.map(({ route, lengthM }) => ({
-    number: null,
+  return plan.radials.map(({ number, route, lengthM }) => ({
+    number,
     lengthM,
     since: null,
     state: 'planned',
@@ -114,7 +114,7 @@ function wireKeys(groups: readonly Handful[], wires: readonly PageWire[], reader
           'li',
           {},
           lineKey({ colour: '--wire-planned', widthPx: 3, dash: [7, 4], mark: null }),
-          `${dashed} ${wires.some(({ number, state }) => state === 'planned' && number !== null) ? 'planned' : 'proposed'}`,
+          `${dashed} ${wires.some(({ since, state }) => state === 'planned' && since !== null) ? 'planned' : 'proposed'}`,
         ),
   );
 }

@@ -25,8 +25,8 @@ export function gatherLot({ site, fieldStates, planned }: Logbook): Part<PageLot
 }
 
 function wires(radials: readonly Radial[], state: PageWire['state']): PageWire[] {
-  return drawnRadials(radials, 'metric').map(({ points, age }, i) => {
-    const { number, lengthM, since } = radials[i] as Radial;
+  return drawnRadials(radials, 'metric').map(({ number, points, age }, i) => {
+    const { lengthM, since } = radials[i] as Radial;
     return { points, state, age: state === 'laid' ? age : 0, number, lengthM, since };
   });
 }

@@ -1,13 +1,16 @@
 import { type ElevatedAdvice, elevatedAdvice } from '../ground/elevated.ts';
 import { type ThirdHarmonicUse, thirdHarmonicUse } from '../ground/third-harmonic.ts';
 import type { UnitSystem } from '../quantity.ts';
+import type { Radial } from '../record.ts';
 import type { Band } from '../sweep/bands.ts';
 import { bandCentreHz } from '../sweep/bands.ts';
 import { noRoom } from './budget.ts';
 import { cutRadials, type StockCut } from './cutting.ts';
 import type { FreeArea } from './free-area.ts';
+import { shareOutHanging } from './hanging-radials.ts';
 import { layRoutes } from './lay-routes.ts';
 import { endOutOfReach } from './open-end.ts';
+import { laidRoutes } from './planned-field.ts';
 import { directionOf, firstHit, lengthOf, type Route } from './route.ts';
 
 /** Part of its length under which a wire cannot be trimmed to resonance any more. */
@@ -19,6 +22,9 @@ export interface ElevatedBand {
   readonly advice: ElevatedAdvice;
   /** The band whose radials may serve this one near their third harmonic, so that it needs none of its own. */
   readonly servedBy: { readonly band: string; readonly use: ThirdHarmonicUse } | null;
+  /** Radials that hang already and are tuned to it. */
+  readonly hanging: readonly Radial[];
+  /** What is to be hung beside them. */
   readonly routes: readonly Route[];
   /** True where a wire had to bend: it then is retuned, and its field no longer cancels its partner's. */
   readonly bent: boolean;
@@ -28,6 +34,8 @@ export interface ElevatedBand {
 
 export interface ElevatedPlan {
   readonly bands: readonly ElevatedBand[];
+  /** Radials that hang already and are tuned to none of the bands. */
+  readonly otherHanging: readonly Radial[];
   readonly routes: readonly Route[];
   readonly wireM: number;
   /** Null where the stock does not suffice. */
@@ -36,11 +44,13 @@ export interface ElevatedPlan {
 
 /**
  * Lays out elevated radials: a set per band, evenly around in the directions that leave the shortest of them the
- * longest straight way. A band near the third harmonic of a lower one shares its wires.
+ * longest straight way, less those of it that hang already. A band near the third harmonic of a lower one shares its
+ * wires.
  * There is no loss here: the surface-impedance method is for wires on the ground (see the advice).
  *
  * @param heightM - of base and wires
- * @param countPerBand - 2 or more
+ * @param countPerBand - 2 or more, those that hang among them
+ * @param hanging - radials that hang already
  * @throws UserError `plan-no-room`, and as the advice
  */
 export function planElevated(request: {
@@ -50,36 +60,43 @@ export function planElevated(request: {
   readonly wireDiameterM: number;
   readonly insulated: boolean;
   readonly countPerBand: number;
+  readonly hanging: readonly Radial[];
   readonly stockM: readonly number[] | null;
   /** Wire that each radial is cut with beyond its route, m. */
   readonly allowanceM: number;
   readonly units: UnitSystem;
 }): ElevatedPlan {
-  const { area, bands, countPerBand, stockM } = request;
+  const { area, countPerBand, stockM } = request;
+  const bands = [...request.bands].sort((a, b) => a.fromHz - b.fromHz);
+  const advices = bands.map((band) =>
+    elevatedAdvice({ frequencyHz: bandCentreHz(band), wire: wireOf(request) }),
+  );
+  const shared = shareOutHanging(
+    request.hanging,
+    advices.map(({ cutLengthM }) => cutLengthM),
+  );
+  const there = laidRoutes(request.hanging);
+  const taken = bearingsOf(request.hanging);
   const done: ElevatedBand[] = [];
-  const taken: number[] = [];
-  for (const band of [...bands].sort((a, b) => a.fromHz - b.fromHz)) {
-    const advice = elevatedAdvice({ frequencyHz: bandCentreHz(band), wire: wireOf(request) });
-    const servedBy = sharing(band, done);
-    if (servedBy !== null) {
-      done.push({ band, advice, servedBy, routes: [], bent: false, tooShort: false });
-      continue;
-    }
-    const start = bestStart(area, countPerBand, advice.cutLengthM, taken);
-    if (start === null) throw noRoom(request);
-    const bearings = around(start, countPerBand);
+  bands.forEach((band, i) => {
+    const advice = advices[i] as ElevatedAdvice;
+    const hanging = shared.byBand[i] as readonly Radial[];
+    const servedBy = hanging.length > 0 ? null : sharing(band, done);
+    const missing = servedBy === null ? Math.max(0, countPerBand - hanging.length) : 0;
+    const bearings = missing === 0 ? [] : missingOf(area, countPerBand, advice.cutLengthM, hanging, taken);
+    if (bearings === null) throw noRoom(request);
     taken.push(...bearings);
-    const others = done.flatMap((lower) => lower.routes.map(({ points }) => points));
-    const routes = layRoutes(area, bearings, Array<number>(countPerBand).fill(advice.cutLengthM), others);
+    const others = [...there, ...done.flatMap((lower) => lower.routes.map(({ points }) => points))];
+    const routes = layRoutes(area, bearings, Array<number>(missing).fill(advice.cutLengthM), others);
     const bent = routes.some(({ points }) => points.length > 2);
     const tooShort =
-      routes.length < countPerBand ||
-      routes.some(({ lengthM }) => lengthM < SHORTEST_PART * advice.cutLengthM);
-    done.push({ band, advice, servedBy, routes, bent, tooShort });
-  }
+      routes.length < missing || routes.some(({ lengthM }) => lengthM < SHORTEST_PART * advice.cutLengthM);
+    done.push({ band, advice, servedBy, hanging, routes, bent, tooShort });
+  });
   const routes = done.flatMap((band) => band.routes);
   return {
     bands: done,
+    otherHanging: shared.others,
     routes,
     wireM: routes.reduce((sum, { lengthM }) => sum + lengthM, 0),
     cuts: stockM === null ? [] : cutRadials(stockM, routes, request.allowanceM),
@@ -104,6 +121,38 @@ function sharing(band: Band, done: readonly ElevatedBand[]): ElevatedBand['serve
     if (use.verdict !== 'does not serve') return { band: lower.band.band, use };
   }
   return null;
+}
+
+/**
+ * Bearings of the wires that an even set still lacks. Where the way of one that hangs is known, the set is turned to it;
+ * of one whose way is not known the place with the shortest way is taken to be filled.
+ *
+ * @returns null where there is no room
+ */
+function missingOf(
+  area: FreeArea,
+  count: number,
+  lengthM: number,
+  hanging: readonly Radial[],
+  taken: readonly number[],
+): number[] | null {
+  const known = bearingsOf(hanging);
+  const [first] = known;
+  const start = first === undefined ? bestStart(area, count, lengthM, taken) : first % (360 / count);
+  if (start === null) return null;
+  const open = around(start, count);
+  for (const bearing of known) {
+    const off = open.map((each) => Math.cos(((each - bearing) * Math.PI) / 180));
+    open.splice(off.indexOf(Math.max(...off)), 1);
+  }
+  return open
+    .sort((a, b) => straightM(area, b, lengthM) - straightM(area, a, lengthM))
+    .slice(0, count - hanging.length)
+    .sort((a, b) => a - b);
+}
+
+function bearingsOf(radials: readonly Radial[]): number[] {
+  return radials.flatMap(({ bearingDeg }) => (bearingDeg === null ? [] : [bearingDeg]));
 }
 
 /** The bearing from which an even set has the longest straight way for its shortest member; away from other wires. */

@@ -1,10 +1,15 @@
 import { formatLength, type UnitSystem } from '../quantity.ts';
 import type { Radial } from '../record.ts';
 import type { Lot, Obstacle, Point } from '../site.ts';
+import { type Box, type Pixel, placeEndNumbers } from './end-numbers.ts';
+import { FOOT_LINE_PX, farPlaces, type Label, labelBox, lotLabels } from './lot-labels.ts';
+import { MARGIN_M, PIXELS_PER_M, type Sheet, sheetFor } from './lot-sheet.ts';
 import { laidRoutes } from './planned-field.ts';
 
 /** One wire of the drawing, in metres relative to the base. */
 export interface DrawnWire {
+  /** By which the journal knows it, written at its end; null where none does. */
+  readonly number: number | null;
   readonly points: readonly Point[];
   /** `planned` is dashed; laid wires grow darker with age (0 the newest, 1 the oldest). */
   readonly state: 'planned' | 'laid';
@@ -24,9 +29,6 @@ export interface DrawnKeepOff {
   readonly radiusM: number;
 }
 
-const MARGIN_M = 1.5;
-const PIXELS_PER_M = 24;
-
 const COLOURS = {
   ground: '#f4efe2',
   lot: '#dfe8cf',
@@ -40,8 +42,8 @@ const COLOURS = {
 } as const;
 
 /**
- * The lot to scale as one SVG document: outline, obstacles, wires, places and circles, north shown by an arrow.
- * Colours are never alone: planned wires are dashed, services and water are hatched by their outline's dash.
+ * The lot to scale as one SVG document: outline, obstacles, wires with their numbers, places and circles, north shown by
+ * an arrow. Colours are never alone: planned wires are dashed, services and water are hatched by their outline's dash.
  * Every text from the user is escaped. Each kind of thing has a class, by which a page can give it other colours.
  */
 export function drawLot(
@@ -54,37 +56,36 @@ export function drawLot(
     readonly title?: string;
   } = {},
 ): string {
-  const turn = (lot.northDeg * Math.PI) / 180;
-  // Coordinates are east and north; the drawing is turned by `north` and its y runs downward.
-  const place = ([e, n]: Point): Point => [
-    e * Math.cos(turn) + n * Math.sin(turn),
-    e * Math.sin(turn) - n * Math.cos(turn),
-  ];
-  const fromBase = ([e, n]: Point): Point => place([e + lot.base[0], n + lot.base[1]]);
-  const corners = lot.outline.map(place);
-  const left = Math.min(...corners.map(([x]) => x)) - MARGIN_M;
-  const top = Math.min(...corners.map(([, y]) => y)) - MARGIN_M;
-  const width = Math.max(...corners.map(([x]) => x)) - left + MARGIN_M;
-  const height = Math.max(...corners.map(([, y]) => y)) - top + 2 * MARGIN_M;
-  const pixel = ([x, y]: Point): string =>
-    `${((x - left) * PIXELS_PER_M).toFixed(1)},${((y - top) * PIXELS_PER_M).toFixed(1)}`;
-  const chain = (points: readonly Point[]): string => points.map((point) => pixel(fromBase(point))).join(' ');
-  const ring = (points: readonly Point[]): string => points.map((point) => pixel(place(point))).join(' ');
-  const text = (at: Point, words: string, size = 13, extra = ''): string => {
-    const [x, y] = pixel(at).split(',');
-    return `<text x="${x}" y="${y}" font-size="${size}" ${extra}>${escapeXml(words)}</text>`;
-  };
-  const [baseX, baseY] = pixel(place(lot.base)).split(',');
+  const { circles = [], keepOffs = [], units = 'metric', title = 'The lot, to scale' } = options;
+  const ends = wires.flatMap(({ points }) => points.slice(-1));
+  const sheet = sheetFor(lot, [
+    ...lot.places.map(({ at }) => at),
+    ...ends.map(([e, n]): Point => [e + lot.base[0], n + lot.base[1]]),
+  ]);
+  const chain = (points: readonly Point[]): string => pairs(points.map(sheet.fromBase));
+  const ring = (points: readonly Point[]): string => pairs(points.map(sheet.onLot));
+  const [baseX, baseY] = sheet.onLot(lot.base).map(px) as [string, string];
+  const labels = lotLabels(lot, sheet);
+  const footnotes = farPlaces(lot, sheet, units);
+  const circleLabels = circles.map(
+    ({ radiusM, label }, i): Label => ({
+      at: sheet.fromBase([0, 0 - radiusM - 0.15 * i]),
+      words: label,
+      sizePx: 12,
+      anchor: 'middle',
+    }),
+  );
+  const heightPx = sheet.heightPx + footnotes.length * FOOT_LINE_PX;
   const parts = [
     `<polygon points="${ring(lot.outline)}" class="lot-turf" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
     ...lot.obstacles.map(
       ({ kind, outline }) =>
         `<polygon points="${ring(outline)}" class="lot-${kind}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
     ),
-    ...keepOffArea(options.keepOffs ?? [], chain),
-    ...(options.circles ?? []).map(
+    ...keepOffArea(keepOffs, chain),
+    ...circles.map(
       ({ radiusM }) =>
-        `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${(radiusM * PIXELS_PER_M).toFixed(1)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
+        `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${px(radiusM * PIXELS_PER_M)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
     ),
     ...wires.map(({ points, state, age, label }) => {
       const style =
@@ -93,38 +94,56 @@ export function drawLot(
           : `stroke="hsl(24 60% ${(45 - 25 * age).toFixed(0)}%)"`;
       return `<polyline class="lot-wire lot-${state}" points="${chain(points)}" fill="none" stroke-width="2" ${style}><title>${escapeXml(label)}</title></polyline>`;
     }),
-    ...lot.obstacles.map(({ name, outline }) =>
-      text(place(labelSpot(outline, lot.base)), name, 13, 'text-anchor="middle"'),
-    ),
-    ...lot.places.map(({ name, at }) => {
-      const [x, y] = place(at);
-      const dot = `<circle class="lot-place" cx="${pixel([x, y]).replace(',', '" cy="')}" r="4" fill="${COLOURS.ink}"/>`;
-      // On the right half the name stands before its dot, so that it stays on the drawing.
-      return x - left > width / 2
-        ? dot + text([x - 0.3, y], name, 13, 'text-anchor="end"')
-        : dot + text([x + 0.3, y], name);
+    ...lot.places.map(({ at }) => {
+      const [x, y] = sheet.onLot(at);
+      return `<circle class="lot-place" cx="${px(x)}" cy="${px(y)}" r="4" fill="${COLOURS.ink}"/>`;
     }),
+    ...[...labels, ...footnotes].map((label) => written(label)),
     `<circle class="lot-base" cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
-    ...(options.circles ?? []).map(({ radiusM, label }, i) =>
-      text(
-        fromBase([0, 0 - radiusM - 0.15 * i]),
-        label,
-        12,
-        `class="lot-circle-label" text-anchor="middle" fill="${COLOURS.circle}"`,
-      ),
-    ),
-    northArrow(turn, width),
-    scaleBar(height, options.units ?? 'metric'),
+    ...endNumbers(wires, lot, sheet, [...labels, ...circleLabels]),
+    ...circleLabels.map((label) => written(label, `class="lot-circle-label" fill="${COLOURS.circle}"`)),
+    northArrow(sheet),
+    scaleBar(sheet, units),
   ];
-  const title = options.title ?? 'The lot, to scale';
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${(width * PIXELS_PER_M).toFixed(0)} ${(height * PIXELS_PER_M).toFixed(0)}" role="img" font-family="system-ui, sans-serif" fill="${COLOURS.ink}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${sheet.widthPx.toFixed(0)} ${heightPx.toFixed(0)}" role="img" font-family="system-ui, sans-serif" fill="${COLOURS.ink}">`,
     `<title>${escapeXml(title)}</title>`,
     `<rect class="lot-ground" width="100%" height="100%" fill="${COLOURS.ground}"/>`,
     ...parts,
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** The numbers of the wires at their ends, with a rim that parts them from what they stand on. */
+function endNumbers(wires: readonly DrawnWire[], lot: Lot, sheet: Sheet, labels: readonly Label[]): string[] {
+  const dots = [lot.base, ...lot.places.map(({ at }) => at)].map((at) => {
+    const [x, y] = sheet.onLot(at);
+    return { left: x - 9, top: y - 9, right: x + 9, bottom: y + 9 };
+  });
+  const onDrawing = wires.map(({ number, points }) => ({ number, points: points.map(sheet.fromBase) }));
+  const aboveScalePx = sheet.heightPx - MARGIN_M * PIXELS_PER_M;
+  const paper = { left: 0, top: 0, right: sheet.widthPx, bottom: aboveScalePx };
+  return placeEndNumbers(onDrawing, [...labels.map(labelBox), ...dots, arrowBox(sheet)], paper).map(
+    ({ number, centre: [x, y], sizePx }) =>
+      written(
+        { at: [x, y + 0.36 * sizePx], words: `${number}`, sizePx, anchor: 'middle' },
+        `class="lot-number" stroke="${COLOURS.lot}" stroke-width="3" stroke-linejoin="round" paint-order="stroke"`,
+      ),
+  );
+}
+
+function written({ at: [x, y], words, sizePx, anchor }: Label, extra = ''): string {
+  const anchored = anchor === 'start' ? '' : ` text-anchor="${anchor}"`;
+  return `<text x="${px(x)}" y="${px(y)}" font-size="${sizePx}"${anchored} ${extra}>${escapeXml(words)}</text>`;
+}
+
+function px(value: number): string {
+  return value.toFixed(1);
+}
+
+function pairs(points: readonly Pixel[]): string {
+  return points.map((point) => point.map(px).join(',')).join(' ');
 }
 
 /** One group, so that it is no darker where two overlap; a chain of one point is doubled to be drawn at all. */
@@ -156,28 +175,27 @@ const DASHES: Readonly<Record<Obstacle['kind'], string>> = {
   service: ' stroke-dasharray="8 3 2 3" stroke-width="2"',
 };
 
-function northArrow(turnRad: number, widthM: number): string {
-  const x = (widthM - 0.9) * PIXELS_PER_M;
-  const degrees = ((turnRad * 180) / Math.PI).toFixed(1);
-  return `<g transform="translate(${x.toFixed(1)} 40) rotate(${degrees})"><path d="M0 22V-16M-6 -6L0 -18L6 -6" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="0" y="-22" font-size="13" text-anchor="middle">N</text></g>`;
+const ARROW_M = 0.9;
+const ARROW_Y_PX = 40;
+
+function northArrow({ northRad, widthPx }: Sheet): string {
+  const x = widthPx - ARROW_M * PIXELS_PER_M;
+  const degrees = ((northRad * 180) / Math.PI).toFixed(1);
+  return `<g transform="translate(${px(x)} ${ARROW_Y_PX}) rotate(${degrees})"><path d="M0 22V-16M-6 -6L0 -18L6 -6" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="0" y="-22" font-size="13" text-anchor="middle">N</text></g>`;
 }
 
-function scaleBar(heightM: number, units: UnitSystem): string {
+/** Holds the arrow however it is turned. */
+function arrowBox({ widthPx }: Sheet): Box {
+  const x = widthPx - ARROW_M * PIXELS_PER_M;
+  return { left: x - 20, top: 0, right: widthPx, bottom: ARROW_Y_PX + 24 };
+}
+
+function scaleBar({ heightPx }: Sheet, units: UnitSystem): string {
   const lengthM = units === 'metric' ? 5 : 20 * 0.3048;
-  const y = (heightM - 0.6) * PIXELS_PER_M;
+  const y = heightPx - 0.6 * PIXELS_PER_M;
   const x = MARGIN_M * PIXELS_PER_M;
   const end = x + lengthM * PIXELS_PER_M;
-  return `<path d="M${x} ${y - 6}V${y}H${end.toFixed(1)}V${y - 6}" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="${x + 6}" y="${y - 8}" font-size="13">${units === 'metric' ? '5 m' : '20 ft'}</text>`;
-}
-
-/** Where an obstacle's name stands: its middle, moved outward along a long one that passes the base. */
-function labelSpot(points: readonly Point[], base: Point): Point {
-  const sum = points.reduce<Point>(([a, b], [e, n]) => [a + e, b + n], [0, 0]);
-  const middle: Point = [sum[0] / points.length, sum[1] / points.length];
-  const awayM = (point: Point): number => Math.hypot(point[0] - base[0], point[1] - base[1]);
-  const far = points.reduce((best, point) => (awayM(point) > awayM(best) ? point : best));
-  if (awayM(far) < 3 * awayM(middle)) return middle;
-  return [(middle[0] + far[0]) / 2, (middle[1] + far[1]) / 2];
+  return `<path d="M${x} ${px(y - 6)}V${px(y)}H${px(end)}V${px(y - 6)}" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="${x + 6}" y="${px(y - 8)}" font-size="13">${units === 'metric' ? '5 m' : '20 ft'}</text>`;
 }
 
 /** Laid radials for the drawing, the oldest darkest. */
@@ -185,10 +203,11 @@ export function drawnRadials(radials: readonly Radial[], units: UnitSystem): Dra
   const times = [...new Set(radials.map(({ since }) => since ?? ''))].sort();
   const routes = laidRoutes(radials);
   return radials.map(({ number, lengthM, since }, i) => ({
+    number: since === null ? null : number,
     points: routes[i] as readonly Point[],
     state: 'laid',
     age: times.length < 2 ? 1 : 1 - times.indexOf(since ?? '') / (times.length - 1),
-    label: `radial ${number}, ${formatLength(lengthM, units)}${since === null ? '' : `, laid ${since.slice(0, 10)}`}`,
+    label: `${since === null ? 'a radial of site.json' : `radial ${number}`}, ${formatLength(lengthM, units)}${since === null ? '' : `, laid ${since.slice(0, 10)}`}`,
   }));
 }
 

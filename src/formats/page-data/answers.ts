@@ -5,6 +5,8 @@ import type { LevelStatus } from '../../core/safety/level-status.ts';
 
 export interface PlanAnswer {
   readonly radials: readonly {
+    /** The one that the journal would give it. */
+    readonly number: number;
     readonly route: readonly (readonly [number, number])[];
     readonly lengthM: number;
     readonly bearingDeg: number;

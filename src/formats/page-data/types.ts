@@ -105,9 +105,8 @@ export interface PageLot {
 
 /** A wire of the drawing; its label is made on the page, in the reader's units. */
 export interface PageWire extends Omit<DrawnWire, 'label'> {
-  /** Null for a wire that is only proposed. */
-  readonly number: number | null;
   readonly lengthM: number;
+  /** When it was laid or planned; null for one that is only proposed, or that `site.json` alone tells of. */
   readonly since: string | null;
 }
 

@@ -206,6 +206,46 @@ describe('turfwire plan', () => {
     expectClose(plan.elevated[0].cutLengthM, 10.28, { absolute: 0.05 });
   });
 
+  it('hangs no radial again that the journal says hangs already', async () => {
+    const logbook = join(folder, 'raised');
+    await turfwire('begin', logbook, '--name', 'test');
+    const site = await siteWith((s) => {
+      s['antenna'] = { kind: 'quarter-wave', height: '10.1m', baseHeight: '3m', bands: ['40m', '20m'] };
+    });
+    await writeFile(join(logbook, 'site.json'), await readFile(site));
+    const plan = async (...args: string[]) =>
+      JSON.parse((await turfwire('plan', '--logbook', logbook, '--json', ...args)).out);
+    const bearings = (of: { radials: { bearingDeg: number }[] }) => of.radials.map((r) => r.bearingDeg);
+    expect((await plan()).radials).toHaveLength(4);
+    // Trimmed a little, as tuned wires are.
+    await turfwire('lay', '--logbook', logbook, '--length', '10.1m', '--bearing', '10deg', '190deg');
+    const next = await plan();
+    expect(next.elevated).toMatchObject([
+      { band: '40m', hanging: 2, radials: 0 },
+      { band: '20m', hanging: 0, radials: 2 },
+    ]);
+    expect(next.radials.map(({ number }: { number: number }) => number)).toEqual([3, 4]);
+    // Four of 40 m are those two and what an even set still lacks.
+    const four = await plan('--count', '4', '--band', '40m');
+    expect(bearings(four)).toEqual([100, 280]);
+    await turfwire('lay', '--logbook', logbook, '--length', '8m', '--bearing', '100deg');
+    const { out } = await turfwire('plan', '--logbook', logbook, '--band', '40m');
+    expect(out).toContain('Nothing more to hang: the 3 radials');
+    expect(out).toContain('radial 3 (8.0 m) hangs there, tuned to none of these bands');
+    const applied = await turfwire('plan', '--logbook', logbook, '--band', '40m', '--apply');
+    expect([applied.code, applied.err]).toEqual([0, expect.stringContaining('nothing is written')]);
+  });
+
+  it('plans beside the radials that a site file says hang', async () => {
+    const site = await siteWith((s) => {
+      s['antenna'] = { kind: 'quarter-wave', height: '10.1m', baseHeight: '3m', bands: ['40m'] };
+      s['radials'] = { diameter: '1.6mm', count: 2, length: '10.3m' };
+      delete s['stock'];
+    });
+    const { radials, elevated } = JSON.parse((await turfwire('plan', '--site', site, '--json')).out);
+    expect([radials, elevated[0].hanging]).toEqual([[], 2]);
+  });
+
   it('sets a half wave beside a quarter wave on the same wires', async () => {
     // The first is so near to half a wavelength that its base current cannot be told, the other is not.
     for (const height of ['20.2m', '17m']) {
@@ -355,6 +395,29 @@ describe('turfwire plan', () => {
       expect(again.err).toContain('planned radials 53 to 56');
       const [, newer = ''] = /note withdraw (\S+)/u.exec(again.err) ?? [];
       expect([await withdrawn(newer), await planned()]).toEqual([16, before]);
+    });
+
+    it('numbers a plan as the journal would, in table, JSON, drawing and notes', async () => {
+      const args = ['--count', '5', '--length', '6m', '--svg', 'numbered.svg'];
+      const next = [57, 58, 59, 60, 61];
+      const { radials, notes, endsNearBorder } = await planJson(...args);
+      expect(radials.map(({ number }: { number: number }) => number)).toEqual(next);
+      for (const number of endsNearBorder) expect(next).toContain(number);
+      const drawn = await readFile(join(folder, 'numbered.svg'), 'utf8');
+      expect([...drawn.matchAll(/class="lot-number"[^>]*>(\d+)</gu)].map(([, n]) => Number(n))).toEqual(next);
+      expect(drawn).toContain('<title>radial 57, planned, 6.0 m toward');
+      const { out } = await book('plan', ...args);
+      expect(out).toMatch(/^ +57 +36° +6\.00 m/mu);
+      expect(notes.join()).toContain('the journal holds another plan, radials 33 to 48');
+      const applied = await book('plan', ...args, '--apply');
+      expect(applied.err).toContain('planned radials 57 to 61');
+      expect(applied.out).toMatch(/^ +57 +36° /mu);
+      // Shown again, it is still the plan of the journal.
+      const again = await planJson(...args);
+      expect(again.radials.map(({ number }: { number: number }) => number)).toEqual(next);
+      expect(again.notes.join()).toContain('this very plan, under the same numbers');
+      const [, rows = ''] = /note withdraw (\S+)/u.exec(applied.err) ?? [];
+      await book('note', 'withdraw', rows, 'a slip');
     });
 
     it('spends what the laid radials have left of the stock, beside them', async () => {

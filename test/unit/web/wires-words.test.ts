@@ -12,7 +12,7 @@ const wire = (state: PageWire['state']): PageWire => ({
   age: 0,
 });
 const plan: PlanAnswer = {
-  radials: Array.from({ length: 25 }, () => ({ route: [], lengthM: 8, bearingDeg: 0 })),
+  radials: Array.from({ length: 25 }, () => ({ number: 1, route: [], lengthM: 8, bearingDeg: 0 })),
   wireM: 200,
   efficiency: [],
   pattern: [],

@@ -67,6 +67,7 @@ describe('the drawing of a lot', () => {
     const svg = drawLot(LOT, [
       ...laid,
       {
+        number: 3,
         points: [
           [0, 0],
           [1, 1],
@@ -79,5 +80,43 @@ describe('the drawing of a lot', () => {
     expect(svg.match(/<polyline/gu)).toHaveLength(3);
     expect(svg.match(/<polyline[^>]*stroke-dasharray/gu)).toHaveLength(1);
     expect(svg).toContain('laid 2024-01-01');
+  });
+
+  it('numbers each wire at its end, by the number of the journal', () => {
+    const wire = (number: number | null, points: [number, number][]) =>
+      ({ number, points, state: 'planned', age: 0, label: '' }) as const;
+    const svg = drawLot(LOT, [
+      wire(33, [
+        [0, 0],
+        [0, 6],
+      ]),
+      wire(34, [
+        [0, 0],
+        [4, 0],
+      ]),
+      wire(null, [
+        [0, 0],
+        [-4, 0],
+      ]),
+    ]);
+    const numbers = [...svg.matchAll(/<text x="([\d.]+)" y="([\d.]+)"[^>]*class="lot-number"[^>]*>(\d+)</gu)];
+    expect(numbers.map(([, , , number]) => number)).toEqual(['33', '34']);
+    // 6 m north of the base at [5, 5] of a lot of 20 m, 24 px to the metre, 1.5 m of margin.
+    const [[, x, y]] = numbers as unknown as [string[]];
+    expectClose(Number(x), 24 * 6.5, { absolute: 20 });
+    expectClose(Number(y), 24 * 10.5, { absolute: 20 });
+  });
+
+  it('shows a place a little outside the lot, and names one that is too far away', () => {
+    const places = [
+      { name: 'window', at: [14, 10], heightM: 2 },
+      { name: 'far barn', at: [114, 5], heightM: 0 },
+    ] as const;
+    const svg = drawLot({ ...LOT, places }, []);
+    const [, width = 0] = /viewBox="0 0 ([\d.]+)/u.exec(svg)?.map(Number) ?? [];
+    const dots = [...svg.matchAll(/class="lot-place" cx="([\d.]+)"/gu)].map(([, x]) => Number(x));
+    expect(dots[0]).toBeLessThan(width);
+    expect(svg).toContain('not drawn: far barn, 109 m from the base');
+    expect(svg).not.toContain('not drawn: window');
   });
 });
