@@ -1,4 +1,3 @@
-import type { CauseName } from '../core/drift/cause.ts';
 import { onCommonRange } from '../core/drift/common-range.ts';
 import { conditionTeller } from '../core/drift/conditions.ts';
 import { type Diagnosis, diagnose } from '../core/drift/diagnosis.ts';
@@ -7,6 +6,7 @@ import { followedBands } from '../core/drift/followed-bands.ts';
 import { mostAlike } from '../core/drift/most-alike.ts';
 import { noteEvidence } from '../core/drift/notes.ts';
 import { type Round, roundsOf } from '../core/drift/rounds.ts';
+import type { ProbableCause } from '../core/drift/steady-causes.ts';
 import { type Watch, watchRounds } from '../core/drift/watch.ts';
 import { type WiresChanged, wiresChanged } from '../core/drift/wires-changed.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
@@ -166,13 +166,9 @@ async function diagnoseWhole(
   };
 }
 
-/** A cause below this is not worth acting on. */
-const WORTH_NAMING = 0.2;
-
-/** The likely causes of what a logbook shows now, likeliest first, for a command that acts when they change. */
-export async function causesOfLogbook(folder: string): Promise<CauseName[]> {
-  const { diagnosis } = await diagnoseLogbook(await openGrownLogbook(folder));
-  return diagnosis.causes.filter(({ probability }) => probability >= WORTH_NAMING).map(({ cause }) => cause);
+/** The causes of what a logbook shows now, for a command that acts when they change. */
+export async function causesOfLogbook(folder: string): Promise<readonly ProbableCause[]> {
+  return (await diagnoseLogbook(await openGrownLogbook(folder))).diagnosis.causes;
 }
 
 /** @throws UserError `visit-unknown` */

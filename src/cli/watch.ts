@@ -54,7 +54,7 @@ export function register(command: Command, io: Io): void {
     .option('--rounds <N>', 'stop after so many rounds (default: never)')
     .option(
       '--on-change <COMMAND>',
-      'after each round, diagnose; when the likely causes change, run this, with the causes in TURFWIRE_CAUSES and those before in TURFWIRE_CAUSES_BEFORE',
+      'after each round, diagnose; when a likely cause has come or gone for two rounds, or one is clear, run this, with the causes in TURFWIRE_CAUSES and those before in TURFWIRE_CAUSES_BEFORE',
     )
     .addHelpText(
       'after',
