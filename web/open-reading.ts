@@ -37,7 +37,7 @@ function columnsField(example: string, choose: (choice: ReadOptions) => void): H
 function readingText({ columns, delimiter, decimal, unit, angle, referenceOhm, port }: ReadOptions): string {
   return [
     columns === undefined ? null : `columns ${columns}`,
-    delimiter === undefined ? null : `cells parted by ${DELIMITER_NAMES[delimiter]}`,
+    delimiter === undefined ? null : `cells separated by ${DELIMITER_NAMES[delimiter]}`,
     decimal === undefined ? null : `decimal ${decimal}`,
     unit ?? null,
     angle === undefined ? null : { deg: 'degrees', rad: 'radians' }[angle],

@@ -27,8 +27,11 @@ interface BeginOptions {
 /** `turfwire begin`: makes a logbook. */
 export function register(command: Command, io: Io): void {
   command
-    .argument('<FOLDER>', 'where the logbook goes: a new or empty folder, or one with a site.json of yours')
-    .option('--name <NAME>', 'what you call the site; a site.json of yours tells it already')
+    .argument(
+      '<FOLDER>',
+      'where the logbook goes: a new or empty folder, or one with only your own site.json in it',
+    )
+    .option('--name <NAME>', 'what you call the site; not needed where your own site.json names it')
     .option('--kind <KIND>', 'quarter-wave, half-wave or other', 'quarter-wave')
     .option('--height <LENGTH>', 'of the element, such as 10.1m or 33ft')
     .option('--diameter <DIAMETER>', 'of the element, such as 25mm')
@@ -39,7 +42,7 @@ export function register(command: Command, io: Io): void {
     .option('--soil <NAME>', 'soil by name, such as average')
     .option('--feedline <TYPE>', 'cable between instrument and feed point, such as RG-58')
     .option('--feedline-length <LENGTH>', 'its length')
-    .option('--at <TIME>', 'when it was begun, ISO 8601 with zone, such as 2026-03-01T10:15Z (default: now)')
+    .option('--at <TIME>', 'when it began, ISO 8601 with zone, such as 2026-03-01T10:15Z (default: now)')
     .option('--json', 'print one JSON document')
     .addHelpText(
       'after',
@@ -57,9 +60,9 @@ export function register(command: Command, io: Io): void {
         {
           json: { folder: path, site: site.name, siteKept },
           text:
-            `The logbook of ${site.name} is begun in ${path}. ` +
+            `Began the logbook of ${site.name} in ${path}. ` +
             (siteKept
-              ? `The site.json that was there is kept as it is${options.name === undefined ? '' : ', with its own name'}.`
+              ? `Your site.json stays as it is${options.name === undefined ? '' : ', with its own name'}.`
               : 'Its site.json is yours to edit.'),
         },
         options.json === true,
@@ -70,7 +73,7 @@ export function register(command: Command, io: Io): void {
 /** Looks at the options one by one, so that what is wrong is said of the option and not of a file nobody has seen. */
 function checkOptions({ feedline, feedlineLength, ...others }: BeginOptions): void {
   if (others.name === undefined)
-    throw wrong('--name', 'is needed, such as "Plot seven", where no site.json tells it');
+    throw wrong('--name', 'is needed, such as "Plot seven", where no site.json names it');
   const plain = { name: 'x', kind: 'other' };
   for (const [option, value] of Object.entries(others)) {
     if (option !== 'at' && option !== 'json') checkOption(flagOf(option), { ...plain, [option]: value });

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { plural } from '../core/plural.ts';
 import { describePlace, UserError } from '../core/user-error.ts';
 import { checkLogbook } from '../logbook/logbook.ts';
 import { printAnswer } from './answer.ts';
@@ -20,7 +21,7 @@ export function register(command: Command, io: Io): void {
       const bar = await progressOn(io, 'sweeps');
       const report = await checkLogbook(folder, bar.update).finally(bar.stop);
       const { rows, sweeps, siteError } = report;
-      const looked = `${rows} rows and ${sweeps} sweeps looked at`;
+      const looked = `${rows} rows and ${sweeps} sweeps checked`;
       const found = siteError === null ? report.damage : [...report.damage, siteError];
       const lines = found.map(({ place, message }) => describePlace(place) + message);
       const answer = {
@@ -34,7 +35,7 @@ export function register(command: Command, io: Io): void {
       const asJson = options.json === true;
       if (found.length === 0) return printAnswer(io, answer, asJson);
       const kind = report.damage.length === 0 ? (siteError?.kind ?? 'input') : 'logbook';
-      const message = `${found.length} found wrong; ${looked}, nothing was changed`;
+      const message = `${plural(found.length, 'finding')}; ${looked}, nothing was changed`;
       printAndFail(io, answer, asJson, new UserError('logbook-damaged', message, { kind }));
     });
 }

@@ -75,7 +75,7 @@ function corrected(raw: RawSweep, { plane, correction }: ShotsWanted): Pick<Coll
     const { swr, frequencyHz } = bestSwr(raw);
     throw new UserError(
       'sweep-scalar',
-      `this instrument tells the SWR alone (least ${figure(swr, 2)} at ${frequencyHz} Hz), and a logbook is about R and X, which SWR cannot give`,
+      `this instrument gives only the SWR (least ${figure(swr, 2)} at ${frequencyHz} Hz), and a logbook needs R and X, which SWR cannot give`,
       { kind: 'instrument' },
     );
   }

@@ -33,16 +33,16 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'ports', summary: 'list serial ports, and who may use them', load: () => import('./ports.ts') },
   { name: 'import', summary: 'store sweep files as visits', load: () => import('./import.ts') },
   { name: 'export', summary: 'write stored sweeps as Touchstone or CSV', load: () => import('./export.ts') },
-  { name: 'history', summary: 'tell what was logged, in order', load: () => import('./history.ts') },
-  { name: 'read', summary: 'say what sweep files hold', load: () => import('./read.ts') },
+  { name: 'history', summary: 'list what was logged, in order', load: () => import('./history.ts') },
+  { name: 'read', summary: 'show what sweep files say', load: () => import('./read.ts') },
   {
     name: 'plan',
-    summary: 'say where wires go, and how many are worth it',
+    summary: 'work out where wires should go, and how many are worth it',
     load: () => import('./plan.ts'),
   },
   {
     name: 'progress',
-    summary: 'tell what each handful of wires did, and whether to lay more',
+    summary: 'show what each handful of wires did, and whether to lay more',
     load: () => import('./progress.ts'),
   },
   {
@@ -52,7 +52,7 @@ export const COMMANDS: readonly Entry[] = [
   },
   {
     name: 'diagnose',
-    summary: 'say what changed, how sure, and which check comes first',
+    summary: 'say what changed, how sure that is, and which check comes first',
     load: () => import('./diagnose.ts'),
   },
   { name: 'check', summary: 'verify a logbook, and name what is damaged', load: () => import('./check.ts') },
@@ -63,12 +63,12 @@ export const COMMANDS: readonly Entry[] = [
   },
   {
     name: 'safety',
-    summary: 'tell what transmitting asks of the garden: distances, wire ends, joints, cautions',
+    summary: 'show what transmitting asks of the garden: distances, wire ends, joints, cautions',
     load: () => import('./safety.ts'),
   },
   {
     name: 'page',
-    summary: 'write the six answers as one page that opens by double click',
+    summary: 'write the six answers to one page that opens with a double click',
     load: () => import('./page.ts'),
   },
 ];

@@ -42,8 +42,8 @@ export function bandOfSweeps(sweeps: readonly AnySweep[], flags: BandFlags, site
     covered.length > 0
       ? `needs a band, such as --band ${covered[0]?.band}; the sweeps have ${names(covered)} in common`
       : touched.length > 0
-        ? `needs one band in all the sweeps, which have ${names(touched)} but none in common: sweep the same band before and after, or name one for what a side by itself can say`
-        : 'needs a band, such as --band 40m; the sweeps reach into none';
+        ? `needs one band in all the sweeps, which have ${names(touched)} but none in common: sweep the same band before and after, or name one to see what each side says by itself`
+        : 'needs a band, such as --band 40m; the sweeps reach no amateur band';
   throw new UserError('band-needed', message, { kind: 'command-line', place: { field: '--band' } });
 }
 

@@ -120,7 +120,7 @@ function isWhole(groups: Groups): boolean {
 function sidesOf([before = [], after = []]: Groups): BandQuestion['sides'] {
   const twice = before.find((visit) => after.includes(visit));
   if (twice === undefined) return { before: inEqualParts(before), after: inEqualParts(after) };
-  throw wrongQuestion('--after', `${twice.label} is on both sides: it differs from itself by nothing`);
+  throw wrongQuestion('--after', `${twice.label} is on both sides, and no visit differs from itself`);
 }
 
 function orderNotes([before = [], after = []]: Groups): string[] {

@@ -43,8 +43,11 @@ type Log = (...args: string[]) => Promise<void>;
 
 export function register(command: Command, io: Io, run: Run): void {
   command
-    .option('--out <DIR>', 'folder for the demo; one that an earlier demo made is made anew', 'demo')
-    .option('--json', 'print one JSON document: where all of it is; the story goes to standard error')
+    .option('--out <DIR>', 'folder for the demo; an earlier demo there is replaced', 'demo')
+    .option(
+      '--json',
+      'print one JSON document that says where everything is; the story goes to standard error',
+    )
     .addHelpText('after', '\nExample:\n  turfwire demo --out demo')
     .action(async ({ out, json }: { out: string; json?: boolean }) => {
       const folder = resolve(io.cwd, out);
@@ -142,5 +145,8 @@ async function freshFolder(folder: string): Promise<void> {
     await rm(folder, { recursive: true });
   }
   await makeFolder(REAL_DISK, folder);
-  await writeFile(join(folder, MARK), 'made by turfwire demo; deleted and made anew when it runs again\n');
+  await writeFile(
+    join(folder, MARK),
+    'made by turfwire demo; deleted and made again the next time it runs\n',
+  );
 }

@@ -57,7 +57,7 @@ async function measuredVisits(
       if (shot.kind === 'impedance') return shot;
       throw new UserError(
         'impedance-needed',
-        'holds SWR alone: resistance and reactance are needed to tell causes apart',
+        'holds only SWR: resistance and reactance are needed to tell causes apart',
         { place: { file: label } },
       );
     }),

@@ -26,9 +26,12 @@ export function register(command: Command, io: Io): void {
         '--before <WHAT...>',
         'sweep files of the healthy antenna, several visits where you have them; or visits of the logbook by number',
       )
-      .option('--after <WHAT...>', 'the same since; without both, the logbook finds its own baseline')
+      .option(
+        '--after <WHAT...>',
+        'the same, from after the change; with neither, the logbook finds its own baseline',
+      )
       .option('--reference-before <FILE...>', 'sweeps of the reference load from the healthy days')
-      .option('--reference-after <FILE...>', 'sweeps of the reference load since')
+      .option('--reference-after <FILE...>', 'sweeps of the reference load from after the change')
       .option('--site <FILE>', 'site.json: antenna, radials and soil shape what each cause would do'),
   )
     .addHelpText(

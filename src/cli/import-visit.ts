@@ -60,5 +60,5 @@ function whyNot({ file, sweeps, problems }: LoadedFile): string | null {
     return plainText(refusals.map((problem) => problemText(problem, file)).join('\n'));
   }
   if (sweeps.every(({ kind }) => kind === 'impedance')) return null;
-  return `${plainText(file)}: holds SWR alone, and a logbook is about R and X, which SWR cannot give; \`turfwire read\` shows it`;
+  return `${plainText(file)}: holds only SWR, and a logbook needs R and X, which SWR cannot give; \`turfwire read\` shows it`;
 }

@@ -40,7 +40,7 @@ export function register(command: Command, io: Io): void {
     .option('--visit-per-file', 'every file is a visit of its own, whatever its name')
     .option('--one-visit', 'all files are shots of one visit, whatever their names')
     .option('--reference-load <FILE...>', 'sweeps of the reference load, taken with the same visit')
-    .option('--file-time', 'take the time of each visit from its first file, when that was last written')
+    .option('--file-time', 'date each visit by the time at which its first file was last written')
     .addHelpText(
       'after',
       '\nFiles whose names differ only in a shot number (a-shot1.csv, a-shot2.csv) are shots of one visit.' +
@@ -108,7 +108,10 @@ function refusedFiles({ refused, visits }: ImportReport): UserError[] {
   if (refused.length === 0) return [];
   const names = refused.map(({ file }) => file).join(', ');
   return [
-    new UserError('files-refused', `${names}: not stored${visits.length === 0 ? '' : '; all else is'}`),
+    new UserError(
+      'files-refused',
+      `${names}: not stored${visits.length === 0 ? '' : '; everything else is'}`,
+    ),
   ];
 }
 
@@ -124,8 +127,8 @@ function tellTimes(
   tellEarly(io, logbook, first.time);
   if (at !== undefined || byFile) return;
   io.err(
-    `turfwire: no --at was given, so ${plural(visits.length, 'visit')} got the time of now; --at sets the time, ` +
-      '--file-time takes that at which a file was last written, and `turfwire note withdraw` takes rows back',
+    `turfwire: no --at was given, so ${plural(visits.length, 'visit')} got the present time; --at sets the time, ` +
+      '--file-time takes the one at which a file was last written, and `turfwire note withdraw` takes rows back',
   );
 }
 
@@ -146,7 +149,7 @@ function visitsOf(files: readonly string[], options: ImportOptions): (readonly s
 }
 
 async function fileTime(io: Io, [first = '-']: readonly string[]): Promise<string> {
-  if (first === '-') throw wrong('--file-time', 'cannot be had of standard input: use --at');
+  if (first === '-') throw wrong('--file-time', 'cannot be had for standard input: use --at');
   const written = await stat(resolve(io.cwd, first)).catch(() => null);
   return isoWithZone(written?.mtime ?? io.now());
 }

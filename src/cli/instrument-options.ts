@@ -34,8 +34,8 @@ export function addInstrumentOptions(command: Command): Command {
     .option('--description <NAME>', 'an instrument that answers in text lines: scpi, plain-lines')
     .option('--describe <FILE>', 'the same, by a description of your own (JSON)')
     .option('--baud <NUMBER>', 'speed of the wire (default: that of the description, or 115200)')
-    .option('--patience <FACTOR>', 'wait so many times longer for every answer', '1')
-    .option('--keep-raw <FILE>', 'append every byte that arrives to a file');
+    .option('--patience <FACTOR>', 'wait this many times longer for every answer', '1')
+    .option('--keep-raw <FILE>', 'append every byte received to a file');
 }
 
 /** A command line that measures with the same instrument into the same logbook, with other options. */

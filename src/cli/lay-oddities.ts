@@ -20,8 +20,8 @@ export function layOddities(laid: readonly RadialEvent[], { site, fieldStates }:
   const acrossM = lot === null ? Number.POSITIVE_INFINITY : diagonalM(lot);
   if (longest.lengthM > acrossM) {
     odd.push(
-      `radial ${longest.number} has ${length(longest.lengthM)}, and the lot of site.json is ${length(acrossM)} from its ` +
-        'one end to the other: it is logged all the same, as it was typed',
+      `radial ${longest.number} has ${length(longest.lengthM)}, and the lot of site.json is ${length(acrossM)} from one ` +
+        'end to the other: it is logged all the same, as it was typed',
     );
   }
   const stockM = stock.reduce((sum, each) => sum + each.count * each.lengthM, 0);

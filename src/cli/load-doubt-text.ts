@@ -9,7 +9,7 @@ export function loadDoubtText(loads: readonly Sweep[]): string | null {
     const doubt = loadDoubt(sweep);
     if (doubt === null) continue;
     const { worstSwr, resonanceHz } = doubt;
-    const swr = worstSwr === null ? 'reflects all' : `shows SWR up to ${figure(worstSwr, 2)}`;
+    const swr = worstSwr === null ? 'reflects everything' : `shows SWR up to ${figure(worstSwr, 2)}`;
     const seen = `what was swept as the reference load ${swr} at ${sweep.referenceOhm} ohm`;
     return resonanceHz === null
       ? `${seen}: was the load connected? A resistor of another value serves as well, when it is the same one each time`

@@ -61,7 +61,7 @@ export async function loadFiles(
     }
     const twin = contents.find((other) => sameBytes(other.bytes, bytes));
     if (twin !== undefined)
-      io.err(`${file}: has the very bytes of ${twin.file}; a copy is no second measurement`);
+      io.err(`${file}: is a copy of ${twin.file}, byte for byte, and a copy is no second measurement`);
     contents.push({ file, bytes });
     const result = readSweeps(bytes, file, readOptionsOf(options));
     const sweeps = result.sweeps.map((sweep) => toFeedpoint(sweep, options, problems));

@@ -84,7 +84,7 @@ function answerText(measured: readonly ReportedBand[], identity: Identity, wish:
 /** Why the range is what it is: nobody chose it on the command line. */
 function rangeText({ band }: Band, plannedByHz: number | null): string {
   return plannedByHz === null
-    ? `The range is ${band} and ${100 * UNKNOWN_MARGIN} % beyond it on both sides, to find a resonance that no visit has told yet.`
+    ? `The range is ${band} and ${100 * UNKNOWN_MARGIN} % beyond it on both sides, to find a resonance that no visit has shown yet.`
     : `The range is ${band} and a margin round it and round the resonance of the last visit, ${formatFrequency(plannedByHz)}.`;
 }
 

@@ -24,14 +24,14 @@ export async function measureStandard(
   const { instrument, logbook, writing } = session;
   const { identity } = instrument;
   if (logbook === null) {
-    throw new UserError('standard-nowhere', 'a standard is of use in a logbook only: leave --no-store out', {
+    throw new UserError('standard-nowhere', 'a standard is of use only in a logbook: leave --no-store out', {
       kind: 'command-line',
     });
   }
   if (identity.corrected) {
     throw new UserError(
       'standard-not-needed',
-      `"${sourceOf(identity)}" corrects itself: calibrate it at its own front, or by its manual`,
+      `"${sourceOf(identity)}" corrects its own readings: calibrate it from its own panel, as its manual says`,
     );
   }
   const source = sourceOf(identity);
@@ -44,7 +44,7 @@ export async function measureStandard(
     );
     const { raw } = await instrument.sweep(grid);
     if (raw.kind === 'swr')
-      throw new UserError('sweep-scalar', 'this instrument tells the SWR alone: it cannot be corrected', {
+      throw new UserError('sweep-scalar', 'this instrument gives only the SWR, which cannot be corrected', {
         kind: 'instrument',
       });
     const sweep = raw.kind === 'impedance' ? reflectionSweepOf(raw) : raw;

@@ -17,6 +17,6 @@ export function tellDamage(io: Io, found: number, options: LogbookOptions): void
   if (found === 0) return;
   const how = proposal(io, ['check'], options);
   io.err(
-    `turfwire: not all of this logbook is as it was written (${plural(found, 'finding')}): \`${how}\` tells what`,
+    `turfwire: not all of this logbook is as it was written (${plural(found, 'finding')}): \`${how}\` says what`,
   );
 }

@@ -28,9 +28,9 @@ export function register(command: Command, io: Io, run: Run): void {
   addLogbookOptions(command)
     .option('--out <FILE>', 'where to write (default: turfwire-page.html, with --print turfwire-report.html)')
     .option('--print', 'open with the two-page report for a club or a neighbour')
-    .option('--serve', 'serve it on this computer instead, following the logbook as visits come')
+    .option('--serve', 'serve it on this computer instead, and follow the logbook as visits come in')
     .option('--port <NUMBER>', `port to serve on (default: ${DEFAULT_PORT}; 0 for any)`)
-    .option('--lan', 'with --serve: open it to the local network, for reading, under an address with a key')
+    .option('--lan', 'with --serve: let the local network read it too, at an address with a key')
     .addHelpText('after', '\nExample:\n  turfwire page --logbook field --out page.html')
     .action((options: Options) =>
       options.serve === true ? serve(io, run, options) : write(io, run, withoutServing(options)),
@@ -51,13 +51,13 @@ async function write(io: Io, run: Run, options: Options): Promise<void> {
   const [first] = damage;
   if (first === undefined) return printAnswer(io, answer, asJson);
   // The page is written, but whoever called must know that it does not hold all.
-  const message = `the page does without ${plural(damage.length, 'visit')}`;
+  const message = `the page leaves out ${plural(damage.length, 'visit')}`;
   printAndFail(io, answer, asJson, new UserError('page-incomplete', message, { kind: first.kind }));
 }
 
 async function serve(io: Io, run: Run, options: Options): Promise<void> {
   if (options.out !== undefined)
-    throw wrong('--out', 'is for a page that is written: leave it out with --serve');
+    throw wrong('--out', 'is for a page that is written to a file: leave it out with --serve');
   const reach = options.lan === true ? 'network' : 'loopback';
   await servePage(io, {
     folder: logbookFolder(io, options),

@@ -7,9 +7,9 @@ import type { Io } from './io.ts';
 
 /** What to know before a port is used. */
 const ADVICE: readonly string[] = [
-  'A port that is not listed can be named by its path all the same; "simulated" needs none.',
+  'A port that is not listed can be named by its path even so; "simulated" needs none.',
   'A name under /dev/serial/by-id stays the same whichever socket the instrument is plugged into.',
-  'A port that another program has open cannot be opened a second time: close that program first. A new device may be held for some seconds by the system, which looks whether it is a modem.',
+  'A port that another program has open cannot be opened a second time: close that program first. A new device may be held for some seconds by the system, which checks whether it is a modem.',
 ];
 
 /** `turfwire ports`: which serial ports there are, and who may use them. */
@@ -46,7 +46,7 @@ function portsText(ports: readonly NamedPort[], hints: readonly string[]): strin
 
 function permissionHint({ path, group }: NamedPort): string {
   const name = group ?? 'dialout';
-  return `${path} belongs to the group ${name}: join it by sudo usermod -aG ${name} "$USER", log out and in again`;
+  return `${path} belongs to the group ${name}: join it with sudo usermod -aG ${name} "$USER", log out and in again`;
 }
 
 /** Names of the groups by number; empty where there is no such file. */

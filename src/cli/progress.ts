@@ -57,7 +57,7 @@ export function register(command: Command, io: Io): void {
   addLogbookOptions(command)
     .option('--band <NAME>', 'band, such as 40m (default: the first of the site that was measured)')
     .option('--next <COUNT>', 'how many wires you would lay next (default: as many as there are)')
-    .option('--length <LENGTH>', 'their length, such as 6m (default: the mean of those that lie)')
+    .option('--length <LENGTH>', 'their length, such as 6m (default: the mean of those that lie there)')
     .addHelpText('after', '\nExample: turfwire progress --logbook field --band 40m --next 8')
     .action((flags: ProgressFlags) => progress(io, flags));
 }
@@ -123,7 +123,8 @@ function nextOf({ next, length }: ProgressFlags, meanLengthM: number): ProgressW
     new UserError('next-wrong', message, { kind: 'command-line', place: { field } });
   if (!Number.isInteger(radials) || radials < 1)
     throw wrong('--next', `needs a count of wires, got "${next ?? ''}"`);
-  if (!(lengthM > 0)) throw wrong('--length', 'needs a length above 0, for no wires lie yet to take it from');
+  if (!(lengthM > 0))
+    throw wrong('--length', 'needs a length above 0, because no wires lie there yet to take it from');
   return { radials, lengthM };
 }
 

@@ -59,7 +59,7 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
     for (const problem of problems) io.err(problemText(problem, file));
   }
   if (told === null && reports.flat().some((report) => report.bands.length > 0)) {
-    io.err(`bands are those of ITU region ${region}, taken because none is named: --region chooses`);
+    io.err(`bands are those of ITU region ${region}, taken because none is named: --region names another`);
   }
   const refused = loaded.map(refusedOf).filter(({ problems }) => problems.length > 0);
   const answer = {
@@ -75,7 +75,7 @@ async function read(io: Io, files: readonly string[], flags: ReadFlags): Promise
     asJson,
     new UserError(
       'files-refused',
-      `${plural(refused.length, 'file')} of ${loaded.length} could not be read, or not whole: ${names}`,
+      `${plural(refused.length, 'file')} of ${loaded.length} could not be read in full: ${names}`,
     ),
   );
 }

@@ -23,7 +23,7 @@ export function simulatedApart(port: string, { visits }: Logbook): string | null
   if (real.length === 0) return null;
   throw new UserError(
     'simulated-among-real',
-    'the logbook has visits of the real antenna, and simulated ones would be mixed with them for good: leave them unstored with --no-store, or name a logbook for trying',
+    'the logbook has visits of the real antenna, and simulated ones would be mixed with them for good: leave them unstored with --no-store, or name a logbook that is for trials',
     { kind: 'command-line', place: { field: '--port' } },
   );
 }

@@ -23,7 +23,7 @@ export async function looseStrength(io: Io, flags: CompareFlags): Promise<Streng
   if (flags.laidAt === undefined) {
     throw new UserError(
       'laid-at-needed',
-      'needs --laid-at TIME, which parts the levels into before and after',
+      'needs --laid-at TIME, which divides the levels into before and after',
       {
         kind: 'command-line',
         place: { field: '--field' },

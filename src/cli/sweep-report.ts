@@ -30,7 +30,7 @@ export interface SweepReport {
 
 /** Said of a sweep of which only the size of the reflection is known. */
 export const NO_RESONANCE =
-  'the file tells how much is reflected but not X with its sign, so resonance cannot be had from it';
+  'the file gives the size of the reflection but not the sign of X, so no resonance can be found from it';
 
 interface ResonanceReport {
   readonly frequencyHz: number;

@@ -55,7 +55,7 @@ export async function watchLoop({ everyMs, rounds, round }: WatchPlan, world: Wa
     const dueMs = startMs + (number + 1) * everyMs;
     await attemptRound(round, dueMs, number === 0, log, world);
     const next = Math.floor((world.steadyMs() - startMs) / everyMs) + 1;
-    log.letGo(Math.min(next, rounds ?? next) - number - 1);
+    log.skipped(Math.min(next, rounds ?? next) - number - 1);
     if (rounds !== null && next >= rounds) break;
     number = next;
     await sleepUntil(startMs + next * everyMs, world);
@@ -102,7 +102,7 @@ class StatusLog {
   readonly #world: WatchWorld;
   #rounds = 0;
   #missed = 0;
-  #letGo = 0;
+  #skipped = 0;
   #status = '';
   #trouble: string | null = null;
   #toldMs = Number.NEGATIVE_INFINITY;
@@ -133,11 +133,11 @@ class StatusLog {
   }
 
   /** Rounds that were due while one before them went on; told at the first. */
-  letGo(count: number): void {
-    if (count > 0 && this.#letGo === 0) {
-      this.#world.tell('a round took longer than --every: whatever was due meanwhile is let go');
+  skipped(count: number): void {
+    if (count > 0 && this.#skipped === 0) {
+      this.#world.tell('a round took longer than --every: whatever fell due meanwhile is skipped');
     }
-    this.#letGo += count;
+    this.#skipped += count;
   }
 
   noticeJump(): void {
@@ -157,10 +157,10 @@ class StatusLog {
     if (!last && now - this.#toldMs < STATUS_EVERY_MS - 1000) return;
     this.#toldMs = now;
     const missed = this.#missed > 0 ? `, ${this.#missed} missed` : '';
-    const letGo = this.#letGo > 0 ? `, ${this.#letGo} let go` : '';
+    const skipped = this.#skipped > 0 ? `, ${this.#skipped} skipped` : '';
     const end = last ? 'stopped after ' : '';
     this.#world.tell(
-      `${end}${plural(this.#rounds, 'round')}${missed}${letGo}${this.#status === '' ? '' : `; ${this.#status}`}`,
+      `${end}${plural(this.#rounds, 'round')}${missed}${skipped}${this.#status === '' ? '' : `; ${this.#status}`}`,
     );
   }
 }

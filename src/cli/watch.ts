@@ -51,7 +51,7 @@ export function register(command: Command, io: Io): void {
       new Option('--plane <PLANE>', 'where the instrument is connected').choices(['feedpoint', 'shack']),
     )
     .option('--uncorrected', 'take raw readings as they are')
-    .option('--rounds <N>', 'stop after so many rounds (default: never)')
+    .option('--rounds <N>', 'stop after this many rounds (default: never)')
     .option(
       '--on-change <COMMAND>',
       'after each round, diagnose; when a likely cause has come or gone for two rounds, or one is clear, run this, with the causes in TURFWIRE_CAUSES and those before in TURFWIRE_CAUSES_BEFORE',

@@ -46,7 +46,7 @@ export function mixedKinds(rows: readonly WithdrawnRow[]): string | null {
   // The uncorrected readings belong to their shot.
   const kinds = new Set(rows.map(({ event }) => KINDS[event] ?? (event === 'raw' ? KINDS.shot : event)));
   if (kinds.size < 2) return null;
-  return `rows of different kinds were taken together (${[...kinds].join(', ')}): look below whether each was meant`;
+  return `rows of different kinds were taken together (${[...kinds].join(', ')}): check below that each was meant`;
 }
 
 const KINDS: Readonly<Partial<Record<JournalEvent['event'], string>>> & { readonly shot: string } = {

@@ -63,7 +63,7 @@ function assembleRun(points: Points, run: Run, problems: ProblemList): AnySweep 
   }
   if (run.falling) {
     order.reverse();
-    problems.note('sweep-reversed', 'frequencies fall; the sweep was turned round', points.lineOf(run.from));
+    problems.note('sweep-reversed', 'frequencies fall; the sweep was reversed', points.lineOf(run.from));
   }
   const pick = (column: Float64Array): Float64Array => {
     if (order.length === column.length && !run.falling) return column;
@@ -96,7 +96,7 @@ function keptPoints(points: Points, run: Run, problems: ProblemList): Int32Array
       const same = Object.is(first[i], first[last]) && Object.is(second[i], second[last]);
       problems.note(
         'frequency-repeated',
-        `${(frequencyHz[i] as number) / 1e6} MHz comes again with ${same ? 'the same' : 'other'} values; the first (line ${points.lineOf(last)}) is kept`,
+        `${(frequencyHz[i] as number) / 1e6} MHz appears again with ${same ? 'the same' : 'different'} values; the first (line ${points.lineOf(last)}) is kept`,
         points.lineOf(i),
       );
       continue;

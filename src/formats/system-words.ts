@@ -1,20 +1,20 @@
 const WORDS: Readonly<Record<string, string>> = {
   ENOENT: 'no such file or folder',
-  ENOTDIR: 'what should be a folder on the way is a file',
+  ENOTDIR: 'a part of the path that should be a folder is a file',
   EISDIR: 'it is a folder',
-  EEXIST: 'something of that name is there',
+  EEXIST: 'something of that name is there already',
   EACCES: 'no permission',
   EPERM: 'no permission',
   EROFS: 'the disk is read-only',
   ENOSPC: 'no room on the disk',
-  EDQUOT: 'no room left of what the disk grants you',
+  EDQUOT: 'your share of the disk is used up',
   EFBIG: 'the file would be too large',
   EIO: 'the disk failed',
   EBUSY: 'another program holds it',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',
   ENAMETOOLONG: 'the name is too long',
-  ELOOP: 'its links lead in a circle',
+  ELOOP: 'its links go round in a circle',
 };
 
 /** What the operating system refused, in words; its own code where there are none. */

@@ -130,7 +130,7 @@ async function damageOfSurplus(
     named(
       'sweep-orphan',
       file,
-      'no row of the journal knows this file: a command was cut off before it logged it, or a row was removed. ' +
+      'no row of the journal names this file: a command was cut off before it logged it, or a row was removed. ' +
         'Import it to keep it, or move it away',
     ),
   );
@@ -158,7 +158,11 @@ function damageOfReasons({ files }: Tree): Damage[] {
   return [...files]
     .filter((file) => !file.endsWith(REASON) && !files.has(file + REASON))
     .map((file) =>
-      named('reason-missing', file, 'was set aside by a command that was cut off: the reason is not told'),
+      named(
+        'reason-missing',
+        file,
+        'was set aside by a command that was cut off: the reason was not written down',
+      ),
     );
 }
 

@@ -15,7 +15,7 @@ import type { WriteOptions } from './write-logbook.ts';
  * logbook with that site, whatever else the user keeps there.
  *
  * @param site - what to write as `site.json`; not used where there is one
- * @param options - `time` when it was begun, ISO 8601 with zone (default: now)
+ * @param options - `time` when it began, ISO 8601 with zone (default: now)
  * @returns whether a `site.json` was there and is kept
  * @throws UserError `logbook-exists`, `folder-not-empty`, `disk-full`, `disk-refuses`, and those of `parseSite`
  */
@@ -41,7 +41,7 @@ export async function createLogbook(
   // What an attempt that was cut off may have left is no obstacle.
   const foreign = there.find((name) => name !== SWEEPS_FOLDER && !name.startsWith('.'));
   if (!siteKept && foreign !== undefined) {
-    const message = `needs a new or empty folder, or one with a ${SITE_FILE} of yours, got one with "${foreign}" in it`;
+    const message = `needs a new or empty folder, or one with only your own ${SITE_FILE} in it, got one that holds "${foreign}"`;
     throw new UserError('folder-not-empty', message, { place });
   }
   await makeFolder(disk, join(folder, SWEEPS_FOLDER));

@@ -114,16 +114,16 @@ class JournalReader {
       this.#problems.length = problems;
       this.#report(
         'journal-torn',
-        `the last command was not written to its end: its ${tornBytes} bytes are left out`,
+        `the last command was cut short as it was written: its ${tornBytes} bytes are left out`,
       );
     }
     const rows =
       this.#problems.length === 0
         ? 'are as they were written, and nothing is lost'
-        : 'are judged all the same';
+        : 'are judged on their own';
     const changed = [...this.#changes].map(([code, line]) => {
       const { seen, undo } = FORM_CHANGES[code];
-      const advice = `saving it ${undo} makes check quiet, and only the commands of this program should write to it`;
+      const advice = `saving it ${undo} satisfies check, and only the commands of this program should write to it`;
       const message = `${seen}, by a spreadsheet or an editor; the rows themselves ${rows}: ${advice}`;
       return { code, place: { file: JOURNAL_FILE, line }, message };
     });

@@ -64,7 +64,7 @@ export async function lockLogbook(folder: string, waitMs: number = DEFAULT_WAIT_
       return {
         requireHeld: async () => {
           if (await isHeld()) return;
-          throw new UserError('logbook-lock-lost', 'another process took the lock over: try again');
+          throw new UserError('logbook-lock-lost', 'another process took over the lock: try again');
         },
         release: async () => {
           if (await isHeld()) await release();

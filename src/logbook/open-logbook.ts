@@ -112,7 +112,7 @@ export async function journalBytes(folder: string): Promise<Uint8Array> {
   }
   throw new UserError(
     'journal-missing',
-    `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if the journal never was, \`turfwire begin\` starts it; ` +
+    `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if there never was a journal, \`turfwire begin\` starts one; ` +
       'if it is lost, bring it back from a copy',
     { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
   );

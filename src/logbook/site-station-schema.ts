@@ -31,7 +31,7 @@ const lineLoss = v.pipe(
     per100m: given(quantity('level', NOT_NEGATIVE, '4.6dB')),
     per100ft: given(quantity('level', NOT_NEGATIVE, '1.4dB')),
   }),
-  v.check((l) => (l.per100m === null) !== (l.per100ft === null), 'needs per100m or per100ft, one of the two'),
+  v.check((l) => (l.per100m === null) !== (l.per100ft === null), 'needs either per100m or per100ft'),
   v.transform((l) => ({
     frequencyHz: l.frequency,
     dbPer100M: l.per100m ?? (l.per100ft ?? 0) / FEET_100_PER_M_100,

@@ -32,7 +32,7 @@ export function parseTime(text: string, now: Date, field = '--at'): string {
     throw new UserError('time-unreadable', `there is no such time as ${quoted(text)}`, { place });
   }
   if (at > now.getTime()) {
-    throw new UserError('time-future', `${quoted(text)} is yet to come: give the time when it happened`, {
+    throw new UserError('time-future', `${quoted(text)} is in the future: give the time when it happened`, {
       place,
     });
   }

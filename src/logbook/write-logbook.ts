@@ -58,7 +58,7 @@ export async function withWriter<T>(
     const kept = await writer.setTornBytesAside();
     if (kept !== null) {
       options.tell?.(
-        `the last command before this one was not written to its end: its bytes are kept in ${kept}`,
+        `the last command before this one was cut short as it was written: its bytes are kept in ${kept}`,
       );
     }
     return await work(writer);

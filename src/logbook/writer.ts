@@ -83,8 +83,8 @@ export class Writer {
     const { wholeBytes } = this.#tail;
     const bytes = await journalBytes(this.logbook.folder);
     const why =
-      'The last rows of journal.csv were not written to their end, by a power cut or a crash. ' +
-      'No command had said that they were done. They were moved here as they stood.';
+      'The last rows of journal.csv were cut short by a power cut or a crash. ' +
+      'No command had reported them as done. They were moved here as they stood.';
     const kept = await this.setAside('journal-torn.csv', bytes.subarray(wholeBytes), why);
     await this.#requireHeld();
     await cutDurably(this.#disk, this.#journal, wholeBytes);

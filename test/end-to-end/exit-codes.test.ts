@@ -137,7 +137,7 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   [
     'measure --logbook trial --port simulated --describe good.csv/d.json',
     1,
-    'd.json: cannot be read: what should be a folder on the way is a file',
+    'd.json: cannot be read: a part of the path that should be a folder is a file',
   ],
   [
     'measure --logbook trial --port simulated --keep-raw nowhere/raw.bin',
@@ -161,13 +161,17 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['import --logbook new', 2, "missing required argument 'FILE'"],
   ['import nowhere.csv --logbook new', 1, 'nowhere.csv: no such file'],
   ['import bad.csv --logbook new', 1, 'bad.csv:2:5: resistance must be a number, got "forty"'],
-  ['import swr.csv --logbook new', 1, 'swr.csv: holds SWR alone'],
+  ['import swr.csv --logbook new', 1, 'swr.csv: holds only SWR'],
   ['import good.csv --logbook headless', 4, 'bring it back from a copy'],
   ['import good.csv --logbook new --unit furlong', 2, '--unit: needs Hz, kHz, MHz or GHz, got "furlong"'],
   [`export ${L}`, 2, "required option '--out <DIR>' not specified"],
   [`export ${L} --out o`, 2, 'needs one of --visit, --all and --since'],
   [`export ${L} --visit 99 --out o`, 1, 'there is no visit 99'],
-  [`export ${L} --all --out good.csv`, 1, 'cannot be read: what should be a folder on the way is a file'],
+  [
+    `export ${L} --all --out good.csv`,
+    1,
+    'cannot be read: a part of the path that should be a folder is a file',
+  ],
   ['export --logbook damaged --all --out o', 4, 'the file is gone: bring it back from a copy'],
   ['history --logbook nowhere', 1, 'nowhere: no logbook here'],
   ['history --logbook headless', 4, 'bring it back from a copy'],
@@ -208,7 +212,7 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['compare --logbook damaged --before 1 --after 2', 4, 'the file is gone'],
   ['diagnose --before good.csv', 2, 'needs sweeps before and after'],
   ['diagnose --before good.csv --after far.csv', 1, 'share no frequencies'],
-  ['diagnose --before swr.csv --after swr.csv', 1, 'holds SWR alone'],
+  ['diagnose --before swr.csv --after swr.csv', 1, 'holds only SWR'],
   ['diagnose --logbook damaged', 4, 'the file is gone'],
   ['check --logbook nowhere', 1, 'nowhere: no logbook here'],
   ['check --logbook headless', 4, 'bring it back from a copy'],
@@ -219,11 +223,11 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
   ['safety --site site.json --power 100', 2, '--power: needs a unit, such as 100W, got "100"'],
   ['safety --site site.json --mode smoke', 2, '--mode: needs a mode, one of ssb,'],
   ['safety --site site.json --limits none', 2, '--limits: needs one of fcc-general,'],
-  [`page ${L} --out taken.html`, 1, 'taken.html: is there already and is no page of Turfwire'],
+  [`page ${L} --out taken.html`, 1, 'taken.html: is there already and is not a page of Turfwire'],
   [
     `page ${L} --out good.csv/p.html`,
     1,
-    'p.html: cannot be written: what should be a folder on the way is a file',
+    'p.html: cannot be written: a part of the path that should be a folder is a file',
   ],
   [`page ${L} --out nowhere/p.html`, 1, 'p.html: cannot be written: no such file or folder'],
 ];
@@ -258,9 +262,9 @@ it('the failure tells its place part by part', async () => {
 
 /** What was done or found is told, although it is not all well. */
 it.each([
-  ['check --logbook damaged', 4, '3 found wrong'],
-  ['page --logbook damaged --out p.html', 4, 'the page does without 2 visits'],
-  ['import good2.csv bad.csv --logbook new', 1, 'bad.csv: not stored; all else is'],
+  ['check --logbook damaged', 4, '3 findings'],
+  ['page --logbook damaged --out p.html', 4, 'the page leaves out 2 visits'],
+  ['import good2.csv bad.csv --logbook new', 1, 'bad.csv: not stored; everything else is'],
   ['read good.csv bad.csv', 1, '1 file of 2 could not be read'],
 ])('turfwire %s ends with %i, and prints the document of what there is', async (line, code, message) => {
   const ran = await turfwire(`${line} --json`);

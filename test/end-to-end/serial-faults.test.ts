@@ -103,8 +103,8 @@ describe('an instrument on a pseudo-terminal', () => {
     expectFailure(await tryMeasuring(path), /ttyACM9 is not there/u, /plug the instrument in/u);
   });
 
-  it('that is no serial port', async () => {
-    expectFailure(await tryMeasuring('/dev/null'), /\/dev\/null is no serial port/u, /./u);
+  it('that is not a serial port', async () => {
+    expectFailure(await tryMeasuring('/dev/null'), /\/dev\/null is not a serial port/u, /./u);
   });
 });
 

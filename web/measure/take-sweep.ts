@@ -59,7 +59,7 @@ export class PageInstrument {
     }
     const sweep = assembler.sweep();
     if (sweep !== null) return sweep;
-    const message = `sent ${assembler.received} of ${grid.points} points whole, and not the rest: check the cable`;
+    const message = `sent ${assembler.received} of ${grid.points} points intact, and not the rest: check the cable`;
     throw new UserError('sweep-incomplete', message, { kind: 'instrument' });
   }
 
@@ -69,7 +69,7 @@ export class PageInstrument {
       if (reply.kind === 'fault' && reply.id === id) throw faulty(reply.text);
       if (reply.kind === 'woke') throw faulty('it was switched off and on');
       if (assembler.accept(reply) === 'other-grid') {
-        throw new UserError('sweep-other-grid', 'walks other frequencies than those asked for', {
+        throw new UserError('sweep-other-grid', 'sweeps other frequencies than those asked for', {
           kind: 'instrument',
         });
       }

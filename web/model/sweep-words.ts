@@ -15,7 +15,7 @@ export function sweepSentence(layer: Layer, band: Band | null, reader: Reader): 
   const { sweep } = layer;
   const found = figuresIn(sweep, band);
   const parts = [leastWords(found, layer, reader)];
-  if (sweep.kind === 'swr') parts.push('it holds SWR alone, so R, X and the resonance cannot be had from it');
+  if (sweep.kind === 'swr') parts.push('it holds only SWR, so R, X and the resonance cannot be had from it');
   else if (found.resonance === null) parts.push('X does not cross zero in it');
   else {
     const { frequencyHz, resistanceOhm } = found.resonance;

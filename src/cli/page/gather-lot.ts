@@ -9,7 +9,7 @@ export function gatherLot({ site, fieldStates, planned }: Logbook): Part<PageLot
     return {
       data: null,
       missing: {
-        why: 'The site knows no lot: give its outline, the base of the antenna and what stands in the way, under "lot" in site.json.',
+        why: 'The site has no lot: give its outline, the base of the antenna and what stands in the way, under "lot" in site.json.',
         command: 'turfwire help plan',
       },
     };

@@ -41,7 +41,7 @@ export async function writePage(path: string, text: string): Promise<void> {
     if (!(await isOursOrNew(path))) {
       throw new UserError(
         'page-file-foreign',
-        'is there already and is no page of Turfwire: name another file with --out',
+        'is there already and is not a page of Turfwire: name another file with --out',
         { place },
       );
     }

@@ -52,7 +52,7 @@ function words(reach: Reach): string {
     ? 'The page is here, for this computer alone, and follows the logbook until you press Ctrl+C:'
     : [
         'The page is open to your local network until you press Ctrl+C.',
-        'Whoever has the address with its key can read all that the page shows, and can change nothing.',
-        'The way is not encrypted: use it in a network you trust. The key is new at each start:',
+        'Anyone who has the address with its key can read all that the page shows, and can change nothing.',
+        'The connection is not encrypted: use it on a network you trust. The key is new at each start:',
       ].join('\n');
 }

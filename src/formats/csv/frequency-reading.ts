@@ -37,7 +37,7 @@ export function chooseFrequencyUnit(
   if (unit !== undefined && others.length === 0) {
     problems.note(
       'frequency-unit-assumed',
-      `no unit at the frequency: read as ${unit}, the only one with which ${from} to ${to} touches an amateur band`,
+      `no unit for the frequency: read as ${unit}, the only one that puts ${from} to ${to} in an amateur band`,
       null,
       null,
       { choices: [{ unit }], examples: true },
@@ -46,10 +46,12 @@ export function chooseFrequencyUnit(
   }
   const open = unit === undefined ? FREQUENCY_UNITS : [unit, ...others];
   const readings =
-    unit === undefined ? 'touches an amateur band (160 m to 6 m) in no unit' : `may be ${open.join(' or ')}`;
+    unit === undefined
+      ? 'is in no amateur band (160 m to 6 m), whatever the unit'
+      : `may be ${open.join(' or ')}`;
   throw new OpenReading(
     'frequency-unit-open',
-    `no unit at the frequency: ${from} to ${to} ${readings}`,
+    `no unit for the frequency: ${from} to ${to} ${readings}`,
     open.map((unit) => ({ unit })),
   );
 }
@@ -69,7 +71,7 @@ export function checkCommas(rows: Rows, raw: RawPoints, unit: FrequencyUnit, cho
   const [point, whole] = [sample.replace(',', '.'), sample.replace(',', '')];
   throw new OpenReading(
     'decimal-mark-open',
-    `"${sample.trim()}" may be ${point.trim()} or ${whole.trim()}; thousands have to be written without a comma, a decimal comma has to be told`,
+    `"${sample.trim()}" may be ${point.trim()} or ${whole.trim()}; thousands have to be written without a comma, and a decimal comma has to be declared`,
     [{ decimal: 'comma' }],
     { line: rows.lineOf(row) },
   );

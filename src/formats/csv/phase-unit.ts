@@ -27,7 +27,7 @@ export function choosePhaseUnit(
   if (most === 0 || most > (ofImpedance ? MOST_IMPEDANCE_RAD : MOST_RAD)) return 'deg';
   throw new OpenReading(
     'phase-unit-open',
-    `no unit at the phase, and none is beyond ±${most}: they may be degrees or radians`,
+    `no unit for the phase, and no value is beyond ±${most}: it may be degrees or radians`,
     [{ angle: 'deg' }, { angle: 'rad' }],
   );
 }

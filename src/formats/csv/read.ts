@@ -44,7 +44,7 @@ export function readCsv(text: string, options: ReadOptions, problems: ProblemLis
   const choice = chooseColumns(header, firstLine.number);
   const rows = readRows(text, firstLine, layout.delimiter);
   const raw = readRawPoints(rows, layout, header, choice, problems);
-  if (raw.frequency.length === 0) throw wholeFile('data-none', 'no row gives a point', firstLine.number);
+  if (raw.frequency.length === 0) throw wholeFile('data-none', 'no row holds a point', firstLine.number);
   const unit = chooseFrequencyUnit(header[choice.frequency]?.unit ?? null, raw.frequency, options, problems);
   if (layout.thousandsPossible && options.decimal === undefined) checkCommas(rows, raw, unit, choice);
   return assembleSweeps(toPoints(raw, { header, choice, unit, rows, options }, problems), problems);
@@ -76,7 +76,7 @@ function headerOf(head: readonly TextLine[], layout: Layout): FoundHeader {
   }
   const commas =
     layout.delimiter === ',' && names < layout.filled
-      ? ': decimal commas between commas cannot be told apart, use another delimiter'
+      ? ': decimal commas cannot be told from commas between cells, use another delimiter'
       : '';
   throw wholeFile(
     'header-misfit',

@@ -16,7 +16,7 @@ export function settledLayout(head: readonly TextLine[], options: ReadOptions): 
   if (layout === null) throw noTable(head);
   if ('delimiter' in layout) return layout;
   const [one, other] = layout.map(
-    ({ delimiter, decimal }) => `cells parted by ${DELIMITER_NAMES[delimiter]} with a decimal ${decimal}`,
+    ({ delimiter, decimal }) => `cells separated by ${DELIMITER_NAMES[delimiter]} with a decimal ${decimal}`,
   );
   throw new OpenReading(
     'layout-ambiguous',

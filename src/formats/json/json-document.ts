@@ -29,7 +29,7 @@ const MAX_DEPTH = 64;
 export function parseJsonDocument(text: string, fileName: string): JsonDocument {
   const source = text.replace(/^\uFEFF/u, '');
   if (source.length > MAX_CHARACTERS || depth(source) > MAX_DEPTH) {
-    throw new UserError('json-too-large', 'needs less than 1 MiB and less than 64 levels of brackets', {
+    throw new UserError('json-too-large', 'needs less than 1 MiB and fewer than 64 levels of brackets', {
       place: { file: fileName },
     });
   }
@@ -86,7 +86,7 @@ function refuseDoubleKeys(node: Node, placeAt: (offset: number) => Place): void 
       if (key !== undefined && seen.has(key.value)) {
         throw new UserError(
           'json-key-twice',
-          `${quoted(String(key.value))} stands twice in one object: keep one`,
+          `${quoted(String(key.value))} appears twice in one object: keep one`,
           {
             place: placeAt(key.offset),
           },

@@ -29,13 +29,13 @@ export function parsePageData(text: string): PageData {
   if (version !== PAGE_DATA_VERSION) {
     throw new UserError(
       'page-data-version',
-      `the page reads data of version ${PAGE_DATA_VERSION}, got ${typeof version === 'number' ? version : 'none'}; make the page anew with \`turfwire page\``,
+      `the page reads data of version ${PAGE_DATA_VERSION}, got ${typeof version === 'number' ? version : 'none'}; make the page again with \`turfwire page\``,
     );
   }
   const result = v.safeParse(pageDataSchema(), value, { abortEarly: true });
   if (result.success) return result.output;
   const [issue] = result.issues;
-  const message = `the data of the page are not in its form (${issue.message.slice(0, LONGEST_CAUSE)}): make the page anew with \`turfwire page\``;
+  const message = `the data in the page do not have its form (${issue.message.slice(0, LONGEST_CAUSE)}): make the page again with \`turfwire page\``;
   throw new UserError('page-data-wrong', message, {
     place: { field: v.getDotPath(issue) ?? undefined },
   });
@@ -45,7 +45,7 @@ function parseJson(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch (cause) {
-    throw new UserError('page-data-unreadable', 'the data of the page are not whole: make the page anew', {
+    throw new UserError('page-data-unreadable', 'the data in the page are cut short: make the page again', {
       cause,
     });
   }

@@ -98,7 +98,7 @@ function readToken(token: Token, line: number, decimalComma: boolean, problems: 
   if (/^[+-]?\d*,\d/u.test(token.text) && !decimalComma) {
     problems.refuse(
       'decimal-comma',
-      `needs a decimal point, got ${quoted(token.text)}: a decimal comma, which has to be told, or a list with commas, which is no Touchstone`,
+      `needs a decimal point, got ${quoted(token.text)}: a decimal comma, which has to be declared, or a list with commas, which is not Touchstone`,
       line,
       token.column,
       { choices: [{ decimal: 'comma' }], examples: false },

@@ -59,7 +59,7 @@ export function parseOptionLine(text: string): OptionLine | { readonly wrong: st
       }
       found.referencesOhm = values;
     } else {
-      return { wrong: `${quoted(word)} is no word of an option line` };
+      return { wrong: `${quoted(word)} is not a word of an option line` };
     }
   }
   return { ...DEFAULT_OPTION_LINE, ...found };

@@ -106,7 +106,7 @@ class StructureReader {
       );
     } else if ('wrong' in parsed) {
       this.#wrongOption ??= { line, wrong: parsed.wrong };
-      this.#problems.note('option-line-skipped', `not taken as option line: ${parsed.wrong}`, line);
+      this.#problems.note('option-line-skipped', `not taken as an option line: ${parsed.wrong}`, line);
     } else {
       this.#option = parsed;
     }
@@ -140,7 +140,7 @@ class StructureReader {
     if (keyword !== 'version' && this.#version === '1') {
       throw wholeFile(
         'version-missing',
-        `${quoted(`[${keyword}]`)} needs "[Version] 2.1" (or 2.0) as first line, got none`,
+        `${quoted(`[${keyword}]`)} needs "[Version] 2.1" (or 2.0) as its first line, got none`,
         line.line,
       );
     }
@@ -186,7 +186,7 @@ class StructureReader {
     if (version !== '2.0' && version !== '2.1') {
       throw wholeFile(
         'version-unknown',
-        `[Version] ${quoted(version)} is not known: 2.0 and 2.1 are, and 1 has no such line`,
+        `[Version] ${quoted(version)} is not known: 2.0 and 2.1 are, and version 1 has no such line`,
         line,
       );
     }

@@ -15,7 +15,7 @@ export interface AssembledSweep {
  * - `conflict`: a point came twice with different values; both are dropped and it is missing again, unless
  *   the checksum of the whole sweep has already told which is right
  * - `checksum-mismatch`: all points are there but not as they were sent; all are dropped and missing again
- * - `other-grid`: the instrument speaks of this sweep, but walks other frequencies; give up
+ * - `other-grid`: the instrument speaks of this sweep, but sweeps other frequencies; give up
  * - `not-ours`: another sweep, or no part of a sweep
  */
 export type Acceptance = 'taken' | 'duplicate' | 'conflict' | 'checksum-mismatch' | 'other-grid' | 'not-ours';

@@ -132,7 +132,7 @@ class DescribedInstrument implements Instrument {
     if ('kind' in raw) return { raw, effort: { badLines: this.#badLines, reAsks } };
     const bad =
       this.#badLines > 0
-        ? `, and ${this.#badLines} lines that are no points (first ${this.#firstBadLine})`
+        ? `, and ${this.#badLines} lines that are not points (first ${this.#firstBadLine})`
         : '';
     throw this.#wire.failure(
       'sweep-incomplete',

@@ -61,7 +61,7 @@ export class PointCollector {
       return this.#inOrder(referenceOhm);
     } catch (error) {
       // Figures that are no sweep, such as an SWR below one or a frequency twice, are the instrument's doing here.
-      if (error instanceof UserError) return { problem: `sent figures that are no sweep: ${error.message}` };
+      if (error instanceof UserError) return { problem: `sent figures that make no sweep: ${error.message}` };
       throw error;
     }
   }

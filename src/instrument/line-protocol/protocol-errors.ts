@@ -16,8 +16,8 @@ export class ResetError extends UserError {
 /** What the user can do about each fault that an instrument reports. */
 const ADVICE: Readonly<Record<FaultCode, string>> = {
   garbled: 'check the cable',
-  unknown: 'it does not know this request: its firmware and this program do not fit together',
-  form: 'it does not take this request: its firmware and this program do not fit together',
+  unknown: 'it does not know this request: its firmware and this program do not match',
+  form: 'it does not take this request: its firmware and this program do not match',
   version: 'it speaks no version of the protocol that this program knows: update one of the two',
   unmet: 'measure again',
   range: 'ask for a range and a number of points that it can measure',

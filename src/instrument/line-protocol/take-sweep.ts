@@ -67,7 +67,7 @@ class Walk {
       case 'other-grid':
         throw this.#failed(
           'sweep-other-grid',
-          'walks other frequencies than those asked for',
+          'sweeps other frequencies than those asked for',
           'its firmware is at fault',
         );
       case 'checksum-mismatch':
@@ -149,7 +149,7 @@ class Walk {
 
   #incomplete(): Error {
     const { received } = this.assembler;
-    const what = `sent ${received} of ${this.#grid.points} points whole, and not the rest in spite of ${FRUITLESS_REASKS} requests`;
+    const what = `sent ${received} of ${this.#grid.points} points intact, and not the rest despite ${FRUITLESS_REASKS} requests`;
     return this.#failed('sweep-incomplete', what, 'check the cable and its length, and measure again');
   }
 

@@ -13,7 +13,7 @@ function explain(port: string, text: string): [code: string, message: string] {
   if (/No such file or directory|File not found|cannot find/iu.test(text)) {
     return [
       'port-missing',
-      `${port} is not there: plug the instrument in, or run \`turfwire ports\` for what is`,
+      `${port} is not there: plug the instrument in, or run \`turfwire ports\` to see what is`,
     ];
   }
   if (/cannot lock/iu.test(text)) {
@@ -27,7 +27,7 @@ function explain(port: string, text: string): [code: string, message: string] {
     ];
   }
   if (/Inappropriate ioctl/iu.test(text)) {
-    return ['port-not-serial', `${port} is no serial port`];
+    return ['port-not-serial', `${port} is not a serial port`];
   }
   return ['port-failed', `${port} cannot be used: ${text.replace(/^Error:?\s*/u, '')}`];
 }

@@ -54,7 +54,7 @@ interface Setting {
 }
 
 const SETTINGS: Readonly<Record<string, Setting>> = {
-  seed: number('N', 'another run of noise and faults', 0, 2 ** 31 - 1, (o, seed) => ({ ...o, seed })),
+  seed: number('N', 'seed of its noise and faults', 0, 2 ** 31 - 1, (o, seed) => ({ ...o, seed })),
   on: choice(SIMULATED_LOADS, 'what is connected (default: what the command asks for)', (o, connected) => ({
     ...o,
     connected,
@@ -69,7 +69,7 @@ const SETTINGS: Readonly<Record<string, Setting>> = {
   pace: number('MS', 'time for each point', 0, 1000, (o, pointMs) => ({ ...o, pointMs })),
   late: number('MS', 'delay of everything it sends', 0, 60_000, (o, lateMs) => ({ ...o, lateMs })),
   silent: flag('never answers', (o) => ({ ...o, silent: true })),
-  reset: number('N', 'is reset before point N', 0, 65_534, (o, resetAtPoint) => ({ ...o, resetAtPoint })),
+  reset: number('N', 'resets before point N', 0, 65_534, (o, resetAtPoint) => ({ ...o, resetAtPoint })),
   fault: choice(FAULT_CODES, 'reports a fault in mid-sweep', (o, fault) => ({ ...o, fault })),
   drop: share('lines that are lost', 'drop'),
   corrupt: share('lines with a wrong byte', 'corrupt'),

@@ -26,7 +26,7 @@ describe('turfwire begin', () => {
     const ran = await runCommand(['begin', '.'], { cwd });
     expect(ran).toMatchObject({
       code: 0,
-      out: expect.stringMatching(/^The logbook of Mine .* kept as it is\.$/u),
+      out: expect.stringMatching(/^Began the logbook of Mine .* stays as it is\.$/u),
     });
   });
 

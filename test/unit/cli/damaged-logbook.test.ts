@@ -41,7 +41,7 @@ describe('a logbook with a row that was changed by hand', () => {
     const ran = await turfwire(...args);
     expect(ran).toMatchObject({ code: 0, out: expect.stringMatching(/./u) });
     expect(ran.err.split('\n').filter((line) => line.includes('as it was written'))).toEqual([
-      'turfwire: not all of this logbook is as it was written (1 finding): `turfwire check` tells what',
+      'turfwire: not all of this logbook is as it was written (1 finding): `turfwire check` says what',
     ]);
     expect((await turfwire('check')).code).toBe(4);
   });
@@ -50,6 +50,6 @@ describe('a logbook with a row that was changed by hand', () => {
     const { folder, turfwire } = await damagedLogbook();
     await turfwire('diagnose');
     const ran = await runCommand(['diagnose', '--logbook', folder]);
-    expect(ran.err).toContain(`\`turfwire check --logbook ${folder}\` tells what`);
+    expect(ran.err).toContain(`\`turfwire check --logbook ${folder}\` says what`);
   });
 });

@@ -80,7 +80,7 @@ describe('turfwire history', () => {
     writeFileSync(join(folder, 'journal.csv'), '3,1 of 1,2026', { flag: 'a' });
     const ran = await turfwire('history');
     expect(ran).toMatchObject({ code: 0, out: expect.stringContaining('remark: one') });
-    expect(ran.err).toContain('(1 finding): `turfwire check` tells what');
+    expect(ran.err).toContain('(1 finding): `turfwire check` says what');
     const { problems } = (await turfwire('history', '--json')).json<{ problems: unknown[] }>();
     expect(problems).toMatchObject([{ code: 'journal-torn', place: { line: 4 } }]);
   });
@@ -92,7 +92,7 @@ describe('turfwire check', () => {
     await addVisit(folder, someVisit(1, 2));
     const ran = await turfwire('check');
     expect(ran).toMatchObject({ code: 0, err: '' });
-    expect(ran.out).toContain('3 rows and 2 sweeps looked at');
+    expect(ran.out).toContain('3 rows and 2 sweeps checked');
     expect((await turfwire('check', '--json')).json()).toEqual({ rows: 3, sweeps: 2, damage: [] });
   });
 
@@ -111,7 +111,7 @@ describe('turfwire check', () => {
         { code: 'sweep-missing', file },
       ],
     });
-    expect(ran.err).toContain('2 found wrong');
+    expect(ran.err).toContain('2 findings');
   });
 
   it('ends with 1 when only the site file is wrong', async () => {

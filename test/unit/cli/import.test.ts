@@ -60,7 +60,7 @@ describe('turfwire import', () => {
     const ran = await turfwire('import', 'a.csv', 'b.csv');
     expect(ran.out).toContain('Visit 1 at 2026-05-01T12:00:00Z');
     expect(ran.err).toContain(
-      'no --at was given, so 2 visits got the time of now; --at sets the time, --file-time',
+      'no --at was given, so 2 visits got the present time; --at sets the time, --file-time',
     );
     const dated = await setUp({ 'a.csv': csv(36) });
     expect((await dated.turfwire('import', 'a.csv', '--file-time')).err).not.toContain('--at');
@@ -146,7 +146,7 @@ describe('turfwire import', () => {
     expect(visits).toHaveLength(1);
     expect(refused).toMatchObject([
       { file: 'x-shot2.csv', kept: 'refused/x-shot2.csv' },
-      { file: 'swr.csv', kept: 'refused/swr.csv', why: expect.stringContaining('SWR alone') },
+      { file: 'swr.csv', kept: 'refused/swr.csv', why: expect.stringContaining('only SWR') },
       { file: 'none.csv', kept: null, why: expect.stringContaining('no such file') },
     ]);
     expect(readFileSync(join(folder, 'refused/swr.csv'), 'utf8')).toBe(SWR_ONLY);

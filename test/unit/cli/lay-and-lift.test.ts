@@ -115,7 +115,7 @@ describe('turfwire lay', () => {
     [['--length', '6m', '--from', '0deg', '--to', '450deg'], '--to: must be'],
     [['--planned', '1', '--length', '6m'], 'leave the other options out'],
     [['--planned', 'x'], 'needs numbers such as 5-8'],
-    [['--length', '6m', '--at', '2026-06-01T10:00Z'], 'yet to come'],
+    [['--length', '6m', '--at', '2026-06-01T10:00Z'], 'in the future'],
   ])('refuses %j and logs nothing', async (args, expected) => {
     const { turfwire } = await onLogbook();
     const ran = await turfwire('lay', ...args);
@@ -186,7 +186,7 @@ describe('a wire that looks like a slip', () => {
     expect((await turfwire('lay', '--length', '15m')).err).toBe('');
     const ran = await turfwire('lay', '--length', '16m');
     expect(ran.code).toBe(0);
-    expect(ran.err).toContain('radial 2 has 16.0 m, and the lot of site.json is 15.0 m from its one end');
+    expect(ran.err).toContain('radial 2 has 16.0 m, and the lot of site.json is 15.0 m from one end');
     expect(ran.err).toContain('31.0 m of wire lie there now, and the stock of site.json is 25.0 m in all');
     expect((await openLogbook(folder)).fieldStates.at(-1)?.wireM).toBe(31);
   });

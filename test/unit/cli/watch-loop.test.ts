@@ -150,7 +150,7 @@ describe('watchLoop', () => {
     await watchLoop({ everyMs: HOUR, rounds: 4, round: slow }, world);
     expect(triedMs).toEqual([0, 3 * HOUR]);
     expect(world.told[1]).toMatch(/^a round took longer than --every/u);
-    expect(world.told.at(-1)).toMatch(/^stopped after 2 rounds, 2 let go/u);
+    expect(world.told.at(-1)).toMatch(/^stopped after 2 rounds, 2 skipped/u);
   });
 
   it('writes one line an hour when rounds are shorter', async () => {

@@ -40,7 +40,7 @@ describe('reading a journal', () => {
       expect(found(journal)).toEqual(['line-ends-changed line 1']);
       expect(journal.problems[0]?.message).toBe(
         'line ends were changed, by a spreadsheet or an editor; the rows themselves are as they were written, and nothing is ' +
-          'lost: saving it with CRLF line ends makes check quiet, and only the commands of this program should write to it',
+          'lost: saving it with CRLF line ends satisfies check, and only the commands of this program should write to it',
       );
       expect(remarks(journal)).toBe('abcd');
       lines[3] = lines[3]?.replace(',b,', ',B,') ?? '';

@@ -254,7 +254,7 @@ describe('site.json', () => {
     ['', 'site.json:1:1: this is not JSON'],
     ['{\n  "version": 1,\n  "name": "x",\n}', 'site.json:4:1: this is not JSON'],
     ['{ "version": 1 // one\n}', 'site.json:1:16: this is not JSON'],
-    ['{ "version": 1,\n "name": "a", "name": "b" }', '"name" stands twice'],
+    ['{ "version": 1,\n "name": "a", "name": "b" }', '"name" appears twice'],
     [`${'['.repeat(5000)}${']'.repeat(5000)}`, 'levels of brackets'],
   ])('points at what is no JSON: %#', (text, expected) => {
     expect(refusal(text)).toContain(expected);

@@ -33,7 +33,7 @@ describe('loadDoubt', () => {
     expectClose(doubt?.resonanceHz, 7.15e6, { relative: 1e-9 });
   });
 
-  it('knows no SWR of what reflects all', () => {
+  it('knows no SWR of what reflects everything', () => {
     expect(loadDoubt(sweepOf([0, 0, 0, 0], [0.5, 0.5, 0.5, 0.5]))).toEqual({
       worstSwr: null,
       resonanceHz: null,

@@ -222,7 +222,7 @@ describe('a sweep', () => {
         }
       }),
     );
-    await expect(instrument.sweep(GRID)).rejects.toThrowError(/sent 2 of 5 points whole, and not the rest/u);
+    await expect(instrument.sweep(GRID)).rejects.toThrowError(/sent 2 of 5 points intact, and not the rest/u);
     expect(wire.requests.filter(({ kind }) => kind === 'again')).toHaveLength(8);
   });
 
@@ -232,7 +232,7 @@ describe('a sweep', () => {
         wire.say({ kind: 'begin', id, startHz: 1_000_000, stopHz: 2_000_000, points: 5 }),
       ),
     );
-    await expect(instrument.sweep(GRID)).rejects.toThrowError(/walks other frequencies/u);
+    await expect(instrument.sweep(GRID)).rejects.toThrowError(/sweeps other frequencies/u);
   });
 
   it('asks again at once when its request was damaged, and counts a complaint under way as noise', async () => {

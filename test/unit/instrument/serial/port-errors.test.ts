@@ -22,7 +22,7 @@ describe('what the serial binding says', () => {
     [
       'Error: Inappropriate ioctl for device setting custom baud rate of 9600',
       'port-not-serial',
-      /is no serial port/u,
+      /is not a serial port/u,
     ],
     ['Error: Input/output error', 'port-failed', /cannot be used: Input\/output error/u],
   ])('%s', (text, code, message) => {
