@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { UserError } from '../core/user-error.ts';
+import { listed } from '../formats/words.ts';
 import { createLogbook, JOURNAL_FILE, openLogbook, SITE_FILE } from '../logbook/logbook.ts';
 import { parseSite } from '../logbook/site-file.ts';
 import { parseTime } from '../logbook/time.ts';
@@ -48,26 +49,41 @@ export function register(command: Command, io: Io): void {
       'after',
       '\nExample:\n  turfwire begin field --name "Lakeside plot" --height 10.1m --diameter 25mm --band 40m',
     )
-    .action(async (folder: string, options: BeginOptions) => {
+    .action(async (folder: string, options: BeginOptions, self: Command) => {
       const path = resolve(io.cwd, folder);
       const begun = options.at === undefined ? {} : { time: parseTime(options.at, io.now()) };
       const isThere = (name: string) => existsSync(join(path, name));
       if (!isThere(SITE_FILE) && !isThere(JOURNAL_FILE)) checkOptions(options);
       const { siteKept } = await createLogbook(path, siteOf(options), { now: io.now, ...begun });
       const { site } = await openLogbook(path);
+      const notTaken = siteKept ? siteFlags(self) : [];
       printAnswer(
         io,
         {
-          json: { folder: path, site: site.name, siteKept },
+          json: { folder: path, site: site.name, siteKept, notTaken },
           text:
             `Began the logbook of ${site.name} in ${path}. ` +
             (siteKept
-              ? `Your site.json stays as it is${options.name === undefined ? '' : ', with its own name'}.`
+              ? `Your site.json stays as it is${notTakenWords(notTaken)}.`
               : 'Its site.json is yours to edit.'),
         },
         options.json === true,
       );
     });
+}
+
+/** The options given that only a new `site.json` takes. */
+function siteFlags(command: Command): string[] {
+  return command.options
+    .filter((option) => option.long !== '--at' && option.long !== '--json')
+    .filter((option) => command.getOptionValueSource(option.attributeName()) === 'cli')
+    .map(({ long }) => long as string);
+}
+
+function notTakenWords(flags: readonly string[]): string {
+  return flags.length === 0
+    ? ''
+    : `, and ${listed(flags)} ${flags.length === 1 ? 'was' : 'were'} not taken: edit the file to change what it says`;
 }
 
 /** Looks at the options one by one, so that what is wrong is said of the option and not of a file nobody has seen. */

@@ -10,7 +10,12 @@ describe('turfwire begin', () => {
     const args = ['begin', 'field', '--name', 'Lakeside plot', '--height', '10.1m', '--diameter', '25mm'];
     const ran = await runCommand([...args, '--band', '40m', '--json'], { cwd });
     expect(ran.code).toBe(0);
-    expect(ran.json()).toEqual({ folder: join(cwd, 'field'), site: 'Lakeside plot', siteKept: false });
+    expect(ran.json()).toEqual({
+      folder: join(cwd, 'field'),
+      site: 'Lakeside plot',
+      siteKept: false,
+      notTaken: [],
+    });
     expect(JSON.parse(readFileSync(join(cwd, 'field/site.json'), 'utf8'))).toEqual({
       version: 1,
       name: 'Lakeside plot',
@@ -28,6 +33,14 @@ describe('turfwire begin', () => {
       code: 0,
       out: expect.stringMatching(/^Began the logbook of Mine .* stays as it is\.$/u),
     });
+  });
+
+  it('says which options a site.json that is there leaves without use', async () => {
+    const cwd = temporaryFolder();
+    writeFileSync(join(cwd, 'site.json'), '{ "version": 1, "name": "Mine", "antenna": { "kind": "other" } }');
+    const args = ['begin', '.', '--name', 'Yours', '--height', '9m', '--at', '2024-03-30T10:00Z'];
+    const { out } = await runCommand([...args, '--json'], { cwd });
+    expect(JSON.parse(out)).toMatchObject({ site: 'Mine', siteKept: true, notTaken: ['--name', '--height'] });
   });
 
   it('refuses a figure that is wrong with its option, and makes nothing', async () => {
