@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import * as v from 'valibot';
 import { BASE_OUTSIDE, isInside, outlineProblem } from '../core/layout/outline.ts';
+import { quoted } from '../core/quoted.ts';
 import { findLimitSet } from '../core/safety/limits.ts';
 import { findMetal } from '../core/safety/metals.ts';
 import { findMode } from '../core/safety/modes.ts';
@@ -106,7 +107,23 @@ function problemsAcross(site: Site): FieldProblem[] {
     });
   });
   if (limits !== null) attempt(['limits'], () => findLimitSet(limits));
-  return [...problems, ...lotProblems(site.lot)];
+  return [
+    ...problems,
+    ...lotProblems(site.lot),
+    ...sameNames(['lot', 'places'], site.lot?.places ?? []),
+    ...sameNames(['joints'], site.joints),
+  ];
+}
+
+/** Names that notes and verdicts tell their owners apart by, given twice; neither case nor spaces around one matter. */
+function sameNames(path: FieldPath, owners: readonly { readonly name: string }[]): FieldProblem[] {
+  const names = owners.map(({ name }) => name.trim().toLowerCase());
+  return names.flatMap((name, i) => {
+    const first = names.indexOf(name);
+    if (first === i) return [];
+    const message = `needs a name of its own, got that of ${path.join('.')}[${first}], ${quoted(owners[i]?.name ?? '')}`;
+    return [{ path: [...path, i, 'name'], message }];
+  });
 }
 
 /** Outlines that do not go once around, and a base outside the lot. */

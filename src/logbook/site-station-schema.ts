@@ -80,13 +80,15 @@ export const JOINT: v.GenericSchema<unknown, SiteJoint> = v.pipe(
   v.transform((j) => ({ ...j, where: j.where ?? ('outdoor' as const) })),
 );
 
+const SHARE = { ...FRACTION, words: `${FRACTION.words}, such as 0.6 for 60 %` };
+
 /** One entry of `transmit` in `site.json`. */
 export const TRANSMISSION: v.GenericSchema<unknown, Transmission> = v.pipe(
   closed({
     band: BAND_NAME,
     peakPower: quantity('power', POSITIVE),
     mode: text('a mode such as ssb'),
-    onAirFraction: figure(FRACTION),
+    onAirFraction: figure(SHARE),
   }),
   v.transform((t) => ({
     band: t.band,

@@ -121,7 +121,7 @@ export function possibleShare(onAirFraction: number, field: string): number {
   if (onAirFraction > 0 && onAirFraction <= 1) return onAirFraction;
   throw new UserError(
     'transmit-on-air',
-    `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}; leave out a band that is not used`,
+    `needs a share of the averaging time above 0 and up to 1, got ${onAirFraction}${onAirFraction === 0 ? ': leave out a band that is not used' : ''}`,
     { place: { field } },
   );
 }

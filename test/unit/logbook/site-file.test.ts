@@ -232,6 +232,19 @@ describe('site.json', () => {
     expect(told).toContain('site.json:4: zoil: unknown key, did you mean "soil"?');
   });
 
+  it('refuses two places or joints of one name, which no verdict and no note could tell apart', () => {
+    const [place, joint] = [FULL.lot.places[0], FULL.joints[0]];
+    const twice = (name: string) => ({
+      ...FULL,
+      lot: { ...FULL.lot, places: [place, { ...place, name }] },
+      joints: [joint, { ...joint, name: 'Plate to strap ' }],
+    });
+    expect(refusal(JSON.stringify(twice('Bench'), null, 1))).toMatch(
+      /lot\.places\[1\]\.name: needs a name of its own, got that of lot\.places\[0\], "Bench".*joints\[1\]\.name: needs/su,
+    );
+    expect(refusal(JSON.stringify(twice('seat')))).not.toContain('lot.places');
+  });
+
   it('refuses a newer version by name, before it judges its keys', () => {
     const told = refusal({ version: 2, name: 'x', surprise: true });
     expect(told).toContain('version 2');
