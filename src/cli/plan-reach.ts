@@ -1,13 +1,13 @@
 import { formatLength } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';
-import { endsNearBorder } from '../core/safety/border.ts';
+import { wiresAtBorder } from '../core/safety/border.ts';
 import { personAt } from '../core/safety/exposure-profile.ts';
 import { TOUCH_DISTANCE_M, withinReach } from '../core/safety/keep-off.ts';
 import { nearestEnd, nearestWire } from '../core/safety/nearest-wire.ts';
 import { keptLengthM } from '../core/safety/rounding.ts';
 import { canBeTouchedAlong, type KnownWire, wayOf } from '../core/safety/site-radiator.ts';
 import type { Lot, Point, Site } from '../core/site.ts';
-import { borderWords } from '../formats/safety-words.ts';
+import { borderWords } from '../formats/border-words.ts';
 import { listed } from '../formats/words.ts';
 import { numbered } from './numbers.ts';
 import type { NumberedRoute } from './plan-numbers.ts';
@@ -30,11 +30,12 @@ export function planReach(
 ): PlanReach {
   const reach = formatLength(keptLengthM(TOUCH_DISTANCE_M, site.units), site.units);
   const planned = routes.map(({ number, points }): KnownWire => ({ radial: number, points }));
-  const near = endsNearBorder(planned, lot, wireHeightM);
   const places = lot.places
     .filter(({ heightM }) => withinReach(personAt(heightM), wireHeightM))
     .map(({ name, at }) => ({ name, at: [at[0] - lot.base[0], at[1] - lot.base[1]] as Point }));
   const touchable = wireHeightM > 0 || canBeTouchedAlong(site.radials);
+  const reached = withinReach(personAt(0), wireHeightM) ? planned : [];
+  const atBorder = wiresAtBorder(reached, lot, TOUCH_DISTANCE_M, touchable);
   const unavoided = places.flatMap(({ name, at }) => {
     const passing = touchable ? within(planned, at, nearestWire) : [];
     const lying = within(laid.flatMap(wayOf), at, nearestEnd);
@@ -62,7 +63,8 @@ export function planReach(
       : [
           `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}`,
         ];
-  return { notes: [...avoided, ...unavoided, ...borderWords(near, reach)], endsNearBorder: near };
+  const border = borderWords(atBorder, `arm’s reach (${reach})`, wireHeightM > 0);
+  return { notes: [...avoided, ...unavoided, ...border], endsNearBorder: atBorder.ends };
 }
 
 function within(wires: readonly KnownWire[], at: Point, distance: typeof nearestEnd): number[] {

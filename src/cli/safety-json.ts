@@ -24,7 +24,8 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
       levels: levelStatus(set),
     },
     touchDistanceM: TOUCH_DISTANCE_M,
-    radials: assessment.radials,
+    radials: { ...assessment.radials, endsNearBorder: assessment.border?.ends ?? [] },
+    border: assessment.border,
     bands: assessment.bands.map((band) => ({
       ...sent(band),
       limit: set.id,

@@ -1,12 +1,12 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { REACH_UP_M } from '../core/safety/keep-off.ts';
 import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/rounding.ts';
+import { allowedPowerWords, type CarefulFigures } from '../formats/careful-figures.ts';
+import { exemptionWords } from '../formats/exemption-words.ts';
 import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
 import {
-  allowedPowerWords,
   averagePowerWords,
-  type CarefulFigures,
   highestVoltages,
   inspectionWords,
   KEEP_OUT_IS_FOR,
@@ -27,6 +27,7 @@ export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
     bandTable(safety, figures),
     placeTable(safety, figures),
     safety.accuracy,
+    exemptionWords(safety, figures),
     endTable(safety, figures),
     jointTable(safety),
     section('Cautions', safety.cautions),
@@ -76,19 +77,12 @@ function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
 function placeTable({ places }: SafetyAnswer, figures: CarefulFigures): string {
   if (places.length === 0) return '';
   const endsKnown = places.some(({ nearestRadialEnd }) => nearestRadialEnd !== null);
-  const tested = places.some(({ usExemption }) => usExemption !== null);
-  const row = (
-    place: readonly string[],
-    ends: readonly string[],
-    verdict: readonly string[],
-    test: string,
-  ): string[] => [...place, ...(endsKnown ? ends : []), ...verdict, ...(tested ? [test] : [])];
-  const head = row(
-    ['place', 'distance'],
-    ['radial end', 'radial'],
-    ['band', 'mode', 'verdict', 'up to'],
-    'US evaluation',
-  );
+  const row = (place: readonly string[], end: readonly string[], verdict: readonly string[]): string[] => [
+    ...place,
+    ...(endsKnown ? end : []),
+    ...verdict,
+  ];
+  const head = row(['place', 'distance'], ['radial end', 'radial'], ['band', 'mode', 'verdict', 'up to']);
   const rows = places.map((place) =>
     row(
       [placeName(place, figures), figures.present(place.distanceM)],
@@ -96,18 +90,12 @@ function placeTable({ places }: SafetyAnswer, figures: CarefulFigures): string {
         ? ['-', '-']
         : [figures.present(place.nearestRadialEndM), `${place.nearestRadialEnd}`],
       [place.band, place.mode, place.verdict, figures.allowed(place.maxPowerW)],
-      place.usExemption ?? '-',
     ),
   );
-  const notes = [
+  return [
+    table([head, ...rows]),
     `“Distance” is from the antenna${endsKnown ? ', “radial end” to the nearest open end of a radial and which' : ''}; “up to” is the peak power in that mode at which the verdict changes.`,
-    ...(tested
-      ? [
-          'Exempt means exempt from an evaluation, never from the limits; the test does not apply nearer than λ/2π.',
-        ]
-      : []),
-  ];
-  return [table([head, ...rows]), ...notes].join('\n');
+  ].join('\n');
 }
 
 function endTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {

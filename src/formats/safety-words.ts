@@ -1,29 +1,7 @@
-import { numbered } from './numbered.ts';
+import { borderSentences } from './border-words.ts';
+import type { CarefulFigures } from './careful-figures.ts';
 import type { SafetyAnswer } from './page-data/answers.ts';
 import { asSentence, listed, plural } from './words.ts';
-
-/** More than any amateur transmitter gives: a larger allowed power is told as this one. */
-const MOST_TOLD_W = 10_000;
-
-/** A power that a transmitter may give, in words; `shown` puts a figure in watts. */
-export function allowedPowerWords(powerW: number, shown: (powerW: number) => string): string {
-  if (powerW < 1) return 'none';
-  return powerW > MOST_TOLD_W ? `over ${shown(MOST_TOLD_W)} W` : `${shown(powerW)} W`;
-}
-
-/** How figures are shown: in the reader's unit, each rounded to the careful side by `core/safety/rounding.ts`. */
-export interface CarefulFigures {
-  /** A distance to keep. */
-  kept(lengthM: number): string;
-  /** A distance that is there. */
-  present(lengthM: number): string;
-  /** A distance to keep with a digit more. */
-  fine(lengthM: number): string;
-  /** Whether a distance that is there would read as no more than one to keep. */
-  readsAsWithin(presentM: number, keptM: number): boolean;
-  /** A power that a transmitter may give. */
-  allowed(powerW: number): string;
-}
 
 type Place = SafetyAnswer['places'][number];
 
@@ -44,7 +22,8 @@ export function safetyAnswer(safety: SafetyAnswer, figures: CarefulFigures): str
   return [
     distancesSentence(safety, figures),
     ...placesSentences(safety),
-    ...borderWords(safety.radials.endsNearBorder, figures.kept(safety.touchDistanceM)).map(asSentence),
+    ...unplacedSentence(safety),
+    ...borderSentences(safety, figures).map(asSentence),
   ].join(' ');
 }
 
@@ -70,7 +49,7 @@ function touchablePart({
   return elevated && touchableAlong && unplaced === 0 ? 'a raised radial' : 'the end of a radial';
 }
 
-function placesSentences({ places, radials }: SafetyAnswer): string[] {
+function placesSentences({ places }: SafetyAnswer): string[] {
   if (places.length === 0) return ['The site names no places, so none was judged.'];
   const worst = [...worstVerdicts(places)];
   const named = (wanted: Place['verdict']) => worst.filter(([, verdict]) => verdict === wanted);
@@ -78,17 +57,15 @@ function placesSentences({ places, radials }: SafetyAnswer): string[] {
     const names = named(verdict).map(([name]) => name);
     return names.length === 0 ? [] : [`${verdict}: ${listed(names)}`];
   });
-  return [
-    `Of the places that the site names, ${told.join('; ')}. No other spot was judged.`,
-    ...unplacedSentence(places, radials),
-  ];
+  return [`Of the places that the site names, ${told.join('; ')}. No other spot was judged.`];
 }
 
 /** What was not judged, for want of knowing where radials lie. */
-function unplacedSentence(places: SafetyAnswer['places'], { unplaced }: SafetyAnswer['radials']): string[] {
+function unplacedSentence({ places, border, radials: { unplaced } }: SafetyAnswer): string[] {
   const reached = new Set(
     places.filter(({ unplacedRadialMayReach }) => unplacedRadialMayReach).map(({ name }) => name),
   );
+  if (border?.unplacedMayReach === true) reached.add('the border');
   if (reached.size === 0) return [];
   const where =
     unplaced === null
@@ -96,16 +73,6 @@ function unplacedSentence(places: SafetyAnswer['places'], { unplaced }: SafetyAn
       : `where ${plural(unplaced, 'radial')} lie${unplaced === 1 ? 's' : ''} is not known here`;
   return [
     `Not judged: ${where}, and one may end within arm’s reach of ${listed([...reached])}, so look for the ends yourself.`,
-  ];
-}
-
-/** That radials end where those beyond the border can reach them, and what to do about it; nothing where none do. */
-export function borderWords(ends: readonly number[], reach: string): string[] {
-  if (ends.length === 0) return [];
-  const [what, it] = ends.length === 1 ? ['the end', 'it'] : ['the ends', 'them'];
-  const come = ends.length === 1 ? 'comes' : 'come';
-  return [
-    `${what} of ${numbered('radial', ends)} ${come} within arm’s reach (${reach}) of the border: whoever stands beyond can touch ${it} or come near, so put up a fence there, or end ${it} earlier`,
   ];
 }
 
@@ -152,7 +119,7 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
       : `the end of radial ${decidingRadial} is ${figures.present(nearestRadialEndM ?? 0)} away, within ${reach}`;
   }
   const away = `${figures.present(distanceM)} from the antenna`;
-  return radials.elevated
+  return radials.elevated && radials.unplaced !== 0
     ? `${away}, within ${reach} of it or of a raised radial, which may point here`
     : `${away}, within ${reach}`;
 }

@@ -1,6 +1,6 @@
 import { keptLengthM, presentLengthM, readsAsWithin } from '../../src/core/safety/rounding.ts';
+import { allowedPowerWords, type CarefulFigures } from '../../src/formats/careful-figures.ts';
 import type { SafetyAnswer } from '../../src/formats/page-data.ts';
-import { allowedPowerWords, type CarefulFigures } from '../../src/formats/safety-words.ts';
 import { listed } from '../../src/formats/words.ts';
 import type { Reader } from '../reader.ts';
 

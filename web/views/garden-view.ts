@@ -1,9 +1,9 @@
 import type { DrawnCircle, DrawnKeepOff } from '../../src/core/layout/lot-drawing.ts';
+import type { CarefulFigures } from '../../src/formats/careful-figures.ts';
 import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-data.ts';
 import {
   averagePowerWords,
-  type CarefulFigures,
   highestVoltages,
   inspectionWords,
   KEEP_OUT_IS_FOR,

@@ -1,18 +1,20 @@
 import type { FieldState } from '../record.ts';
-import type { Site } from '../site.ts';
+import type { Lot, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import { type ExposureCase, exposureCase, type KeepOutDistance, keepOutDistance } from './band-exposure.ts';
-import { endsNearBorder } from './border.ts';
+import { baseToBorderM, type WiresAtBorder, wiresAtBorder } from './border.ts';
 import { cautionsFor } from './cautions.ts';
 import { type ChosenLimits, chooseLimits } from './choose-limits.ts';
+import { personAt } from './exposure-profile.ts';
 import { DIPOLE_GAIN } from './far-field.ts';
 import { assessJoint, type JointAssessment } from './joints.ts';
+import { TOUCH_DISTANCE_M, withinReach } from './keep-off.ts';
 import { ACCURACY, limitsOfMethod } from './limits-of-method.ts';
 import { averagePowerW } from './modes.ts';
-import { type PlaceExposure, placeVerdict } from './place-verdict.ts';
-import { roundUp } from './rounding.ts';
+import { type PlaceExposure, placeVerdict, unplacedReachM } from './place-verdict.ts';
+import { DISTANCE_STEPS_PER_M, roundDown, roundUp } from './rounding.ts';
 import { freeSpaceGain, type RuleOfThumb, ruleOfThumb } from './rule-of-thumb.ts';
-import { siteRadiator } from './site-radiator.ts';
+import { type SiteRadiator, siteRadiator } from './site-radiator.ts';
 import {
   AS_THE_SITE_SAYS,
   type PlannedTransmission,
@@ -59,6 +61,8 @@ interface PlaceAssessment extends PlaceExposure {
 export interface SafetyAssessment {
   readonly limits: ChosenLimits;
   readonly radials: JudgedRadials;
+  /** Null where the site has no lot. */
+  readonly border: JudgedBorder | null;
   readonly bands: readonly BandAssessment[];
   readonly joints: readonly JointAssessment[];
   /** How good distances and powers are, to be shown beside them. */
@@ -80,8 +84,16 @@ interface JudgedRadials {
   readonly bareOnSurface: boolean;
   /** The same of raised ones that hang too low, too. */
   readonly touchableAlong: boolean;
-  /** Numbers of radials whose open end comes within arm's reach of the border. */
-  readonly endsNearBorder: readonly number[];
+}
+
+/** What of the antenna comes too near to those beyond the border, whom nobody can ask to keep off. */
+interface JudgedBorder extends WiresAtBorder {
+  /** From the base to the border, rounded down to a tenth of a metre. */
+  readonly distanceM: number;
+  /** How far people stay from the wires, and so the wires should from the border, m. */
+  readonly keepOffM: number;
+  /** Whether a radial of which nobody knows where it lies may end within arm's reach of it. */
+  readonly unplacedMayReach: boolean;
 }
 
 /**
@@ -105,9 +117,8 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       unplaced: radiator.unplacedCount,
       bareOnSurface: radiator.bareOnSurface,
       touchableAlong: radiator.touchableAlong,
-      endsNearBorder:
-        site.lot === null ? [] : endsNearBorder(radiator.knownWires, site.lot, radiator.radialHeightM),
     },
+    border: site.lot === null ? null : judgeBorder(site.lot, radiator, bands),
     bands,
     joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),
     accuracy: ACCURACY,
@@ -118,6 +129,20 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
     ],
     limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set),
+  };
+}
+
+function judgeBorder(lot: Lot, radiator: SiteRadiator, bands: readonly BandAssessment[]): JudgedBorder {
+  const { knownWires, radialHeightM, touchableAlong } = radiator;
+  const ends = bands.flatMap(({ wireEnds }) => wireEnds.filter(({ end }) => end === 'radial end'));
+  const keepOffM = Math.max(TOUCH_DISTANCE_M, ...ends.map((end) => end.keepOffM));
+  const reached = withinReach(personAt(0), radialHeightM) ? knownWires : [];
+  const distanceM = baseToBorderM(lot);
+  return {
+    ...wiresAtBorder(reached, lot, keepOffM, touchableAlong),
+    distanceM: roundDown(distanceM, DISTANCE_STEPS_PER_M),
+    keepOffM,
+    unplacedMayReach: distanceM < unplacedReachM(radiator),
   };
 }
 

@@ -15,10 +15,14 @@ export const TOUCH_DISTANCE_M: number = roundUp(ARMS_REACH_M, 10);
 /** How far a person reaches upwards from where they stand, m; the same source. Wire at just this height is reached. */
 export const REACH_UP_M = 2.5;
 
-/** Whether a person within a span of heights can touch a wire at a height, if they are near enough sideways. */
-export function withinReach(heights: HeightSpan, wireHeightM: number): boolean {
+/**
+ * Whether a person within a span of heights can touch a wire, if they are near enough sideways.
+ *
+ * @param wireHeightM - at which it runs; where that is not known, from there to `upToM`
+ */
+export function withinReach(heights: HeightSpan, wireHeightM: number, upToM: number = wireHeightM): boolean {
   const standsAtM = heights.toM - PERSON_HEIGHT_M;
-  return wireHeightM >= heights.fromM - ARMS_REACH_M && wireHeightM <= standsAtM + REACH_UP_M;
+  return upToM >= heights.fromM - ARMS_REACH_M && wireHeightM <= standsAtM + REACH_UP_M;
 }
 
 /**

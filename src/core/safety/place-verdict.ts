@@ -89,8 +89,8 @@ export function placeVerdict(
   };
 }
 
-/** How far from the base a radial on the ground whose place is not known may be touched. */
-function unplacedReachM({ elevated, unplacedCount, grounded }: SiteRadiator): number {
+/** How far from the base a radial on the ground whose place is not known may be touched, m; 0 where there is none. */
+export function unplacedReachM({ elevated, unplacedCount, grounded }: SiteRadiator): number {
   // Raised radials that may point anywhere are judged all round.
   if (elevated || unplacedCount === 0) return 0;
   return grounded === null ? Number.POSITIVE_INFINITY : grounded.lengthM + TOUCH_DISTANCE_M;

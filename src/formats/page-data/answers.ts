@@ -116,9 +116,22 @@ export interface SafetyAnswer {
     readonly bareOnSurface: boolean;
     /** Bare on the surface, or hung within reach. */
     readonly touchableAlong: boolean;
-    /** Numbers of radials that end within arm's reach of the border. */
+    /** As `border.ends`. */
     readonly endsNearBorder: readonly number[];
   };
+  /** Null where the site has no lot. */
+  readonly border: {
+    /** From the base. */
+    readonly distanceM: number;
+    /** How far people stay from the wires. */
+    readonly keepOffM: number;
+    /** Numbers of radials that end nearer to the border than that, or beyond it. */
+    readonly ends: readonly number[];
+    readonly beyond: readonly number[];
+    /** Those that can be touched all along and pass as near. */
+    readonly passing: readonly number[];
+    readonly unplacedMayReach: boolean;
+  } | null;
   /** What the figures are good to. */
   readonly accuracy: string;
   readonly bands: readonly (Sent & {

@@ -224,6 +224,16 @@ const SAFETY = v.looseObject({
     touchableAlong: v.boolean(),
     endsNearBorder: v.array(v.number()),
   }),
+  border: v.nullable(
+    v.looseObject({
+      distanceM: v.number(),
+      keepOffM: v.number(),
+      ends: v.array(v.number()),
+      beyond: v.array(v.number()),
+      passing: v.array(v.number()),
+      unplacedMayReach: v.boolean(),
+    }),
+  ),
   accuracy: v.string(),
   bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),
   places: v.array(v.looseObject({ name: v.string(), verdict: v.string() })),

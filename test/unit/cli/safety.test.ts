@@ -58,7 +58,7 @@ describe('turfwire safety', () => {
   it('answers people in a sentence first, with each caution once and the word safe nowhere', async () => {
     const { out } = await safety(['--site', 'site.json']);
     expect(out).toMatch(
-      /^While you send, nobody stays within 1\.3 m of the antenna, or 1\.3 m of the end of a radial \(most on 40m, 500 W cw\)\. Of the places that the site names, keep out: step; clear: bench\. No other spot was judged\. Not judged: where 24 radials lie is not known here, and one may end within arm’s reach of bench and step, so look for the ends yourself\./u,
+      /^While you send, nobody stays within 1\.3 m of the antenna, or 1\.3 m of the end of a radial \(most on 40m, 500 W cw\)\. Of the places that the site names, keep out: step; clear: bench\. No other spot was judged\. Not judged: where 24 radials lie is not known here, and one may end within arm’s reach of bench, step and the border, so look for the ends yourself\./u,
     );
     const cautions = out.split('\n').filter((line) => line.startsWith('- '));
     expect(new Set(cautions).size).toBe(cautions.length);
@@ -201,6 +201,64 @@ describe('turfwire safety', () => {
     expect(answer.radials.endsNearBorder).toEqual([1, 3]);
     expect((await safety(['--logbook', logbook])).out).toContain(
       'The ends of radials 1 and 3 come within arm’s reach (1.3 m) of the border: whoever stands beyond can touch them or come near, so put up a fence there, or end them earlier.',
+    );
+  });
+
+  it('tells of what reaches over the border: raised wire all along, ends beyond it and the distance itself', async () => {
+    const logbook = await newLogbook({
+      ...SITE,
+      units: 'imperial',
+      antenna: { ...SITE.antenna, baseHeight: '2.4m' },
+      radials: { ...SITE.radials, depth: undefined },
+      transmit: [{ band: '40m', peakPower: '1500W', mode: 'data', onAirFraction: 1 }],
+    });
+    const wire = { time: '2026-04-01T10:00:00Z', text: '', event: 'lay', route: null } as const;
+    await appendEvents(logbook, [
+      { ...wire, number: 1, lengthM: 5, bearingDeg: 270 },
+      { ...wire, number: 2, lengthM: 12, bearingDeg: 90 },
+      {
+        ...wire,
+        number: 3,
+        lengthM: 9,
+        bearingDeg: null,
+        route: [
+          [0, 0],
+          [-3, 0],
+          [-3, 3],
+          [0, 3],
+        ],
+      },
+    ]);
+    const { border } = JSON.parse((await safety(['--logbook', logbook, '--json'])).out);
+    expect(border).toMatchObject({ distanceM: 4, ends: [1], beyond: [1], passing: [3] });
+    const { out } = await safety(['--logbook', logbook]);
+    expect(out).toContain(
+      'Radial 1 ends beyond the border, where nobody can be asked to keep off: end it earlier.',
+    );
+    expect(out).toMatch(
+      /Radial 3 passes within arm’s reach \(4\.3 ft\) of the border and can be touched all along: put up a fence there, or hang it higher\./u,
+    );
+    expect(out).toMatch(
+      /On 40m the distance to keep from the antenna \(\d+\.\d ft\) reaches over the border, 13\.1 ft off: name places/u,
+    );
+  });
+
+  it('keeps the US question of an evaluation apart from the verdicts, with why and what follows', async () => {
+    const places = Object.entries({ step: '4.5m', bench: '10m', barn: '60m' }).map(([name, east]) => ({
+      name,
+      at: [east, '6m'],
+    }));
+    const { out } = await safety(['--site', 'site.json'], {
+      limits: 'fcc-general',
+      lot: { ...SITE.lot, places },
+    });
+    expect(out).toMatch(
+      /no verdict above changes by it\..*\n40m \w+: not for barn; for step and bench yes: they are nearer to the antenna than λ\/2π \(6\.9 m\), where the test does not apply and nothing over 1 mW is exempt\./u,
+    );
+    const table = out.split('\n').filter((line) => /^(?:place|step|bench|barn) /u.test(line));
+    expect(table.join('\n')).not.toContain('exempt');
+    expect((await safety(['--site', 'site.json'], { limits: 'icnirp-2020-general' })).out).not.toContain(
+      'US rule',
     );
   });
 });
