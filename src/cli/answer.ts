@@ -46,7 +46,7 @@ export function table(given: readonly (readonly string[])[]): string {
 }
 
 function isFigure(cell: string): boolean {
-  return /^[-+±]?[\d.]+\S*( \S{1,4})?$|^-$/u.test(cell);
+  return /^([≥≤] )?[-+±]?[\d.]+\S*( \S{1,4})?$|^-$/u.test(cell);
 }
 
 function columnOfFigures(rows: readonly (readonly string[])[], column: number): boolean {

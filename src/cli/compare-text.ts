@@ -4,11 +4,9 @@ import { TABLE_FOOT } from '../core/proof/comparison-notes.ts';
 import { headline } from '../core/proof/headline.ts';
 import { strengthWords } from '../core/proof/overall-words.ts';
 import { SIDES } from '../core/proof/pair.ts';
-import { decimalsFor, SHOWN_AS, shownVerdict } from '../core/proof/shown-as.ts';
 import { formatLength } from '../core/quantity.ts';
-import type { Quantity } from '../core/quantity-with-uncertainty.ts';
 import { asSentence, plural } from '../formats/words.ts';
-import { figure, table } from './answer.ts';
+import { compareTable } from './compare-table.ts';
 import type { ComparisonAsked } from './compared-sides.ts';
 import { numbered } from './numbers.ts';
 
@@ -20,7 +18,7 @@ export function comparisonText(found: Found & { readonly asked: ComparisonAsked 
   const lead = [sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];
   const bands = comparisons.flatMap((comparison) => [
     `${headline(comparison, beside)}\n${sidesText(comparison, asked)}`,
-    bandTable(comparison),
+    compareTable(comparison),
   ]);
   const notes = notesOf(found).map((note) => `- ${note}.`);
   return [...lead, ...bands, asSentence(TABLE_FOOT), notes.join('\n')]
@@ -49,33 +47,4 @@ function sidesText({ sides }: BandComparison, { visits, site, isReversal }: Comp
     const field = `${plural(radials.length, 'radial')}, ${formatLength(wireM, site?.units ?? 'metric')} of wire`;
     return `${name}: ${numbered('visit', numbers)}, ${days}, ${field}.`;
   }).join(' ');
-}
-
-function bandTable({ measures }: BandComparison): string {
-  const rows = measures.map((compared) => {
-    const { measure, before, after, difference } = compared;
-    const { name, unit, perSi, decimals, differenceUnit, differencePerSi, differenceDecimals } =
-      SHOWN_AS[measure];
-    const uncertainty = difference.expandedUncertainty;
-    const inUnit = (value: number | null, scale: number, otherwise: number): string =>
-      value === null
-        ? '-'
-        : figure(value * scale, decimalsFor(uncertainty === null ? null : uncertainty * scale, otherwise));
-    const signed = ({ value }: Quantity): string => {
-      const text = inUnit(value, differencePerSi, differenceDecimals);
-      if (!/[1-9]/u.test(text)) return text.replace('-', value === null ? '-' : '');
-      return (value ?? 0) > 0 ? `+${text}` : text;
-    };
-    return [
-      unit === '' ? name : `${name}, ${unit}`,
-      inUnit(before.value, perSi, decimals),
-      inUnit(after.value, perSi, decimals),
-      signed(difference),
-      inUnit(uncertainty, differencePerSi, differenceDecimals),
-      differenceUnit,
-      uncertainty === null ? '-' : difference.coverageFactor.toFixed(1),
-      compared.direction.sign === 0 ? '-' : shownVerdict(measure, compared.verdict),
-    ];
-  });
-  return table([['', 'before', 'after', 'difference', '± U', '', 'k', 'verdict'], ...rows]);
 }

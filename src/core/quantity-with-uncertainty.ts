@@ -9,3 +9,10 @@ export interface Quantity {
 }
 
 export const UNKNOWN_QUANTITY: Quantity = { value: null, expandedUncertainty: null, coverageFactor: 2 };
+
+/** A figure of which there may be no more than a bound: its value is then null. */
+export interface BoundedQuantity extends Quantity {
+  /** What it comes to at the least, and at the most; absent where nothing bounds it. */
+  readonly atLeast?: number;
+  readonly atMost?: number;
+}

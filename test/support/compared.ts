@@ -40,11 +40,11 @@ export function side(visit: ComparedVisit): Share<ComparedVisit>[] {
 export function measuredVisitOf(
   resistanceOhm: number,
   random: RandomSource = createRandomSource(1),
-  options: { shots?: number; resonanceHz?: number } = {},
+  options: { shots?: number; resonanceHz?: number; grid?: Float64Array } = {},
 ): ComparedVisit {
   const { shots = 3, resonanceHz = 7.1e6 } = options;
   const instrument = randomInstrument(random, { standard: 0.003, perShot: 0.001, perPoint: 0.0005 });
-  const truth = vertical(resistanceOhm, resonanceHz);
+  const truth = vertical(resistanceOhm, resonanceHz, options.grid);
   return visitOf(Array.from({ length: shots }, () => measuredBy(instrument, truth, random)));
 }
 

@@ -1,6 +1,6 @@
 import type { Measure } from '../../src/core/proof/figures.ts';
 import { SHOWN_AS } from '../../src/core/proof/shown-as.ts';
-import type { Quantity } from '../../src/core/quantity-with-uncertainty.ts';
+import { type ToldFigure, toldMeasure } from '../../src/core/proof/told-measure.ts';
 import type {
   CompareAnswer,
   ComparedBand,
@@ -8,7 +8,7 @@ import type {
   PageComparison,
   PageField,
 } from '../../src/formats/page-data.ts';
-import type { Reader } from '../reader.ts';
+import { NONE, type Reader } from '../reader.ts';
 
 /** The answers of all bands. */
 export function bandsOf(answer: CompareAnswer): readonly ComparedBand[] {
@@ -38,25 +38,25 @@ export function shownAs(measure: string): (typeof SHOWN_AS)[Measure] {
   );
 }
 
-/** `−5.80 ± 1.41 ohm (k = 2.2)`, with a sign. */
-export function differenceText({ measure, difference }: ComparedMeasure, reader: Reader): string {
-  const { differenceUnit, differencePerSi, differenceDecimals } = shownAs(measure);
-  return signedQuantity(difference, differencePerSi, differenceDecimals, differenceUnit, reader);
+/** `−5.8 ± 1.4 ohm (k = 2.2)`, with a sign. */
+export function differenceText(measure: ComparedMeasure, reader: Reader): string {
+  const { difference, uncertainty, coverageFactor } = toldMeasure(measure);
+  const { differenceUnit } = shownAs(measure.measure);
+  const suffix = differenceUnit === '' ? '' : ` ${differenceUnit}`;
+  if (difference.as === 'none') return 'cannot be had';
+  if (difference.as === 'nothing') return 'cannot be told from this';
+  const signed = reader.signed(difference.value, difference.decimals);
+  if (difference.as !== 'value') return `${difference.as} ${signed}${suffix}`;
+  if (uncertainty.as === 'none') return `${signed}${suffix}, uncertainty unknown`;
+  const u = reader.number(uncertainty.value, uncertainty.decimals);
+  return `${signed} ± ${u}${suffix} (k = ${reader.number(coverageFactor, 1)})`;
 }
 
-export function signedQuantity(
-  { value, expandedUncertainty, coverageFactor }: Quantity,
-  perSi: number,
-  decimals: number,
-  unit: string,
-  reader: Reader,
-): string {
-  if (value === null) return 'cannot be had';
-  const suffix = unit === '' ? '' : ` ${unit}`;
-  const signed = reader.signed(value * perSi, decimals);
-  if (expandedUncertainty === null) return `${signed}${suffix}, uncertainty unknown`;
-  const u = reader.number(expandedUncertainty * perSi, decimals);
-  return `${signed} ± ${u}${suffix} (k = ${reader.number(coverageFactor, 1)})`;
+/** A figure of one side: `39.3`, `at least 400`. */
+export function sideText({ as, value, decimals }: ToldFigure, reader: Reader): string {
+  if (as === 'none') return NONE;
+  if (as === 'nothing') return 'cannot be told';
+  return `${as === 'value' ? '' : `${as} `}${reader.number(value, decimals)}`;
 }
 
 /** Names a change of the field in an address. */
@@ -98,10 +98,13 @@ export function comparisonSentence(
   const r = measures.find(({ measure }) => measure === 'resistanceAtResonanceOhm');
   const parts = [`${verdict}, going by ${answer.basis}, ${name} on ${band}.`];
   if (r !== undefined && r.before.value !== null && r.after.value !== null) {
-    const change = differenceText(r, reader);
-    parts.push(
-      `R at X = 0 went from ${reader.number(r.before.value, 1)} to ${reader.number(r.after.value, 1)} ohm: ${change}.`,
-    );
+    const { before, after, byMoisture } = toldMeasure(r);
+    const [from, to] = [before, after].map((told) => sideText(told, reader));
+    const moisture =
+      byMoisture.as === 'none'
+        ? ''
+        : ` when ${reader.signed(byMoisture.value, byMoisture.decimals)} ohm is taken off for the soil moisture`;
+    parts.push(`R at X = 0 went from ${from} to ${to} ohm: ${differenceText(r, reader)}${moisture}.`);
   }
   return parts.join(' ');
 }

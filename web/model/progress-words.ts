@@ -1,4 +1,5 @@
-import type { Quantity } from '../../src/core/quantity-with-uncertainty.ts';
+import { placeOf, roundedTo } from '../../src/core/proof/rounding.ts';
+import type { BoundedQuantity, Quantity } from '../../src/core/quantity-with-uncertainty.ts';
 import type { NextWiresAnswer, ProgressAnswer } from '../../src/formats/page-data.ts';
 import { NONE, type Reader } from '../reader.ts';
 
@@ -34,17 +35,23 @@ export function nextWords({ radials, wireM, gainDb }: NextWiresAnswer, reader: R
   return `${radials} more wires, ${reader.length(wireM, 0)}, would bring ${plusMinus(gainDb, 1, 2, reader)} dB.`;
 }
 
-/** `39.8 ± 0.7`, or what of it is known. */
+/**
+ * `39.8 ± 0.7`, or what of it is known: the uncertainty with two digits, and its figure as far.
+ *
+ * @param otherwise - decimals where the uncertainty is not known
+ */
 export function plusMinus(
-  { value, expandedUncertainty }: Quantity,
+  { value, expandedUncertainty, atLeast }: BoundedQuantity,
   perSi: number,
-  decimals: number,
+  otherwise: number,
   reader: Reader,
 ): string {
+  if (atLeast !== undefined) return `at least ${reader.number(Math.floor(atLeast * perSi), 0)}`;
   if (value === null) return NONE;
-  const figure = reader.number(value * perSi, decimals);
-  if (expandedUncertainty === null) return figure;
-  return `${figure} ± ${reader.number(expandedUncertainty * perSi, decimals)}`;
+  const u = expandedUncertainty === null ? null : expandedUncertainty * perSi;
+  const place = placeOf(u, otherwise);
+  const text = (figure: number): string => reader.number(roundedTo(place, figure), place.decimals);
+  return u === null ? text(value * perSi) : `${text(value * perSi)} ± ${text(u)}`;
 }
 
 /** A parameter of the fitted curve by the name that people give it. */

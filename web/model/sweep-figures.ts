@@ -11,8 +11,10 @@ export interface SweepFigures {
   readonly worstSwr: number | null;
   /** The crossing of X that `compare` would take. */
   readonly resonance: Resonance | null;
-  /** Width of the dip at or under SWR 2 round the least SWR; null where the sweep ends inside it. */
+  /** Width of the dip at or under SWR 2 round the least SWR. */
   readonly swr2BandwidthHz: number | null;
+  /** True where the sweep ends inside that dip: it is at least so wide. */
+  readonly swr2OpenEnded: boolean;
 }
 
 /** Figures that were told once, by sweep and band. */
@@ -40,7 +42,8 @@ function readFigures(sweep: AnySweep, band: Band | null): SweepFigures {
     leastSwrHz,
     worstSwr: summary?.worstSwr ?? null,
     resonance: resonanceIn(sweep, band),
-    swr2BandwidthHz: dip === null || dip.openBelow || dip.openAbove ? null : dip.toHz - dip.fromHz,
+    swr2BandwidthHz: dip === null ? null : dip.toHz - dip.fromHz,
+    swr2OpenEnded: dip !== null && (dip.openBelow || dip.openAbove),
   };
 }
 

@@ -135,6 +135,7 @@ function charts(progress: ProgressAnswer, reader: Reader): HTMLElement {
 }
 
 function stepTable({ steps }: ProgressAnswer, reader: Reader): Child {
+  const isCorrected = steps.some(({ soilCorrectionOhm = 0 }) => soilCorrectionOhm !== 0);
   return dataTable(
     'One row a handful',
     [
@@ -143,9 +144,10 @@ function stepTable({ steps }: ProgressAnswer, reader: Reader): Child {
       'wire',
       'visits',
       'R at X = 0, Ω',
+      ...(isCorrected ? ['for moisture, Ω'] : []),
       'X = 0, MHz',
       'SWR ≤ 2, kHz',
-      'dB by R',
+      isCorrected ? 'dB by R so corrected' : 'dB by R',
       'dB by strength',
     ],
     steps.map((step) => [
@@ -154,6 +156,7 @@ function stepTable({ steps }: ProgressAnswer, reader: Reader): Child {
       reader.length(step.wireM),
       step.visits,
       plusMinus(step.resistanceAtResonanceOhm, 1, 1, reader),
+      ...(isCorrected ? [reader.signed(step.soilCorrectionOhm ?? 0, 1)] : []),
       plusMinus(step.resonanceHz, 1e-6, 3, reader),
       plusMinus(step.swr2BandwidthHz, 1e-3, 0, reader),
       plusMinus(step.gainDb, 1, 2, reader),

@@ -1,7 +1,8 @@
 import { shownVerdict } from '../../src/core/proof/shown-as.ts';
+import { toldMeasure } from '../../src/core/proof/told-measure.ts';
 import type { CompareAnswer, ComparedBand } from '../../src/formats/page-data.ts';
 import { type Child, h } from '../dom.ts';
-import { differenceText, measuresOf, shownAs } from '../model/comparison-words.ts';
+import { differenceText, isSoilCorrected, measuresOf, shownAs, sideText } from '../model/comparison-words.ts';
 import { dataTable } from '../parts/table.ts';
 import { type Interval, intervalPlot } from '../pictures/interval-plot.ts';
 import { responsive } from '../pictures/responsive.ts';
@@ -74,14 +75,15 @@ export function strengthFigure({ strength }: CompareAnswer, reader: Reader): Chi
 }
 
 export function measureTable(band: ComparedBand, reader: Reader): HTMLElement {
+  const isCorrected = isSoilCorrected(band);
   const rows = measuresOf(band).map((measure) => {
-    const { name, unit, perSi, decimals } = shownAs(measure.measure);
-    const figure = (value: number | null): string =>
-      reader.number(value === null ? null : value * perSi, decimals);
+    const { name, unit } = shownAs(measure.measure);
+    const { before, after, byMoisture } = toldMeasure(measure);
     return [
       unit === '' ? name : `${name}, ${unit}`,
-      figure(measure.before.value),
-      figure(measure.after.value),
+      sideText(before, reader),
+      sideText(after, reader),
+      ...(isCorrected ? [reader.signed(byMoisture.value, byMoisture.decimals)] : []),
       differenceText(measure, reader),
       shownVerdict(measure.measure, measure.verdict),
       measure.meaning,
@@ -89,7 +91,15 @@ export function measureTable(band: ComparedBand, reader: Reader): HTMLElement {
   });
   return dataTable(
     `Before and after on ${band.band}`,
-    ['figure', 'before', 'after', 'difference', 'verdict', 'what it means'],
+    [
+      'figure',
+      'before',
+      'after',
+      ...(isCorrected ? ['by moisture'] : []),
+      'difference',
+      'verdict',
+      'what it means',
+    ],
     rows,
   );
 }

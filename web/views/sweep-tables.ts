@@ -2,10 +2,10 @@ import type { Band } from '../../src/core/sweep/bands.ts';
 import { h } from '../dom.ts';
 import { spotAt } from '../model/at-frequency.ts';
 import type { ShownLayer } from '../model/shown.ts';
-import { figuresIn } from '../model/sweep-figures.ts';
+import { figuresIn, type SweepFigures } from '../model/sweep-figures.ts';
 import { dataTable } from '../parts/table.ts';
 import type { StripRange } from '../pictures/strips.ts';
-import type { Reader } from '../reader.ts';
+import { NONE, type Reader } from '../reader.ts';
 
 /** One row a sweep, the pair first. */
 export function figuresTable(shown: readonly ShownLayer[], band: Band | null, reader: Reader): HTMLElement {
@@ -21,7 +21,7 @@ export function figuresTable(shown: readonly ShownLayer[], band: Band | null, re
       reader.number(figures.worstSwr, 2),
       reader.frequency(figures.resonance?.frequencyHz),
       reader.number(figures.resonance?.resistanceOhm, 1),
-      reader.number(figures.swr2BandwidthHz === null ? null : figures.swr2BandwidthHz / 1e3, 0),
+      widthText(figures, reader),
     ];
   });
   return dataTable(
@@ -39,6 +39,12 @@ export function figuresTable(shown: readonly ShownLayer[], band: Band | null, re
     ],
     rows,
   );
+}
+
+function widthText({ swr2BandwidthHz, swr2OpenEnded }: SweepFigures, reader: Reader): string {
+  if (swr2BandwidthHz === null) return NONE;
+  const wideKhz = swr2BandwidthHz / 1e3;
+  return swr2OpenEnded ? `at least ${reader.number(Math.floor(wideKhz), 0)}` : reader.number(wideKhz, 0);
 }
 
 /** Every point of the pair, made only when it is opened. */

@@ -1,5 +1,5 @@
 import type { UnitSystem } from '../quantity.ts';
-import type { Quantity } from '../quantity-with-uncertainty.ts';
+import type { BoundedQuantity, Quantity } from '../quantity-with-uncertainty.ts';
 import type { Antenna, SiteInstrument } from '../site.ts';
 import type { Band } from '../sweep/bands.ts';
 import type { FeedLine } from '../sweep/feed-line.ts';
@@ -8,7 +8,14 @@ import type { ComparedVisit } from './compared-visit.ts';
 import { figureDifference } from './figure-difference.ts';
 import { figurePairs } from './figure-pairs.ts';
 import { MEASURES, type Measure } from './figures.ts';
-import { type BeforeAfter, type FigureDifference, type Pair, type Share, sideFigure } from './pair.ts';
+import {
+  type BeforeAfter,
+  type FigureDifference,
+  type Pair,
+  type Share,
+  sideFigure,
+  sideLeast,
+} from './pair.ts';
 import type { ChosenErrors } from './pair-errors.ts';
 import { type Direction, directionOf, judgeTogether, type Verdict } from './verdict.ts';
 import { type WhatWouldShow, whatWouldShow } from './what-would-show.ts';
@@ -35,9 +42,9 @@ export interface ComparisonContext {
 /** One figure before and after, and what may be said of it. */
 export interface MeasureComparison {
   readonly measure: Measure;
-  readonly before: Quantity;
-  readonly after: Quantity;
-  readonly difference: Quantity;
+  readonly before: BoundedQuantity;
+  readonly after: BoundedQuantity;
+  readonly difference: BoundedQuantity;
   /** What was added to after minus before for the soil between them; 0 without a correction. */
   readonly soilCorrection: number;
   readonly verdict: Verdict;
@@ -128,20 +135,34 @@ function compareInBand(question: BandQuestion, context: ComparisonContext): Unju
   return { ...reading, figures, repeats, visitErrors: visits, soilNotes: pairs.soilNotes(units) };
 }
 
-/** Where no uncertainty may be stated the values stand alone. */
-function quantitiesOf(figure: UnjudgedFigure): Record<'before' | 'after' | 'difference', Quantity> {
-  const { pair, difference } = figure;
-  const before = sideFigure(pair.measure, pair.sides.before);
-  const after = sideFigure(pair.measure, pair.sides.after);
-  const change = before === null || after === null ? null : after - before + pair.correction.value;
+/** Where no uncertainty may be stated the values stand alone; what a sweep ends too early to tell is a bound. */
+function quantitiesOf(figure: UnjudgedFigure): Record<'before' | 'after' | 'difference', BoundedQuantity> {
+  const { measure, sides, correction } = figure.pair;
+  const shown = (side: keyof typeof sides): number | null => sideFigure(measure, sides[side]);
+  const least = (side: keyof typeof sides): number | null => sideLeast(measure, sides[side]);
+  const [before, after] = [shown('before'), shown('after')];
+  const [leastBefore, leastAfter] = [least('before'), least('after')];
+  const change = (then: number | null, now: number | null): number | null =>
+    then === null || now === null ? null : now - then + correction.value;
   const quantity = (value: number | null, found: Quantity | undefined): Quantity => ({
     value,
     expandedUncertainty: figure.stated ? (found?.expandedUncertainty ?? null) : null,
     coverageFactor: found?.coverageFactor ?? 2,
   });
+  const found = figure.difference;
   return {
-    before: quantity(before, difference?.before),
-    after: quantity(after, difference?.after),
-    difference: quantity(change, difference?.difference),
+    before: { ...quantity(before, found?.before), ...bounds(leastBefore) },
+    after: { ...quantity(after, found?.after), ...bounds(leastAfter) },
+    difference: {
+      ...quantity(change(before, after), found?.difference),
+      ...bounds(change(before, leastAfter), change(leastBefore, after)),
+    },
   };
+}
+
+function bounds(
+  atLeast: number | null,
+  atMost: number | null = null,
+): Pick<BoundedQuantity, 'atLeast' | 'atMost'> {
+  return { ...(atLeast === null ? {} : { atLeast }), ...(atMost === null ? {} : { atMost }) };
 }

@@ -3,7 +3,7 @@ import type { Band } from '../sweep/bands.ts';
 import { type BandComparison, measureOf } from './compare-visits.ts';
 import { coverage } from './coverage.ts';
 import { SIDES } from './pair.ts';
-import { decimalsFor } from './shown-as.ts';
+import { placeOf, textTo } from './rounding.ts';
 import type { VisitInBand } from './visit-in-band.ts';
 import { wherefromNotes } from './wherefrom-notes.ts';
 
@@ -16,6 +16,7 @@ export function comparisonNotes(comparison: BandComparison): string[] {
   return [
     ...crossingNotes(comparison),
     ...coverageNotes(comparison),
+    ...bandwidthNotes(comparison),
     ...wherefromNotes(comparison),
     ...comparison.soilNotes,
     ...sensitivityNotes(comparison),
@@ -65,12 +66,23 @@ function coverageNotes({ band, covered }: BandComparison): string[] {
   ];
 }
 
+function bandwidthNotes(comparison: BandComparison): string[] {
+  const { before, after } = measureOf(comparison, 'swr2BandwidthHz');
+  const open = [before.atLeast === undefined ? '' : 'before', after.atLeast === undefined ? '' : 'after'];
+  const sides = open.filter((side) => side !== '');
+  if (sides.length === 0) return [];
+  const end = sides.length > 1 ? 'the sweeps before and after end' : `the ${sides[0]} sweep ends`;
+  return [
+    `${end} while the SWR is still 2 or less: the bandwidth is at least what stands behind ≥, and a wider sweep would tell it`,
+  ];
+}
+
 function sensitivityNotes(comparison: BandComparison): string[] {
   const { wouldShow, difference, verdict, probability } = measureOf(comparison, 'resistanceAtResonanceOhm');
   const { smallestDifference, shotsAVisit, visitsAState } = wouldShow;
   if (smallestDifference === null) return [];
   const notes = [
-    `a true change of R of ${smallestDifference.toFixed(decimalsFor(smallestDifference, 2))} ohm is the least that this pair would show nine times in ten`,
+    `a true change of R of ${textTo(placeOf(smallestDifference, 2), smallestDifference)} ohm is the least that this pair would show nine times in ten`,
   ];
   if (verdict !== 'not shown') return notes;
   if (probability !== null && probability > 0.05 && beyondZero(difference)) {

@@ -1,7 +1,7 @@
 import type { Band } from '../sweep/bands.ts';
 import { findResonances, type Resonance } from '../sweep/resonance.ts';
 import type { AnySweep } from '../sweep/sweep.ts';
-import { bestSwr, dipAround, summariseBand, swrDips } from '../sweep/swr-summary.ts';
+import { bestSwr, dipAround, type SwrDip, summariseBand, swrDips } from '../sweep/swr-summary.ts';
 import { around, refined } from './refined.ts';
 
 /** What is compared of a band, in the order in which it is shown. */
@@ -71,9 +71,23 @@ function denseIn(sweep: AnySweep, band: Band): AnySweep {
 
 /** Width of the dip that holds the band's best SWR; null where there is none, or the sweep ends inside it. */
 function swr2BandwidthHz(sweep: AnySweep, band: Band): number | null {
+  const dip = bestDip(sweep, band);
+  return dip === null || isOpen(dip) ? null : dip.toHz - dip.fromHz;
+}
+
+/** What a figure comes to at the least where a sweep ends too early to tell it; null for one that has no such bound. */
+export function leastOf(measure: Measure, sweep: AnySweep, band: Band): number | null {
+  const dip = measure === 'swr2BandwidthHz' ? bestDip(sweep, band) : null;
+  return dip === null || !isOpen(dip) ? null : dip.toHz - dip.fromHz;
+}
+
+function bestDip(sweep: AnySweep, band: Band): SwrDip | null {
   const best = bestSwr(sweep, sweep.referenceOhm, band.fromHz, band.toHz);
-  const dip = best.frequencyHz === null ? null : dipAround(swrDips(sweep, SWR_LIMIT), best.frequencyHz);
-  return dip === null || dip.openBelow || dip.openAbove ? null : dip.toHz - dip.fromHz;
+  return best.frequencyHz === null ? null : dipAround(swrDips(sweep, SWR_LIMIT), best.frequencyHz);
+}
+
+function isOpen({ openBelow, openAbove }: SwrDip): boolean {
+  return openBelow || openAbove;
 }
 
 /**

@@ -1,6 +1,5 @@
-import type { BandComparison } from './compare-visits.ts';
-import { measureOf } from './compare-visits.ts';
-import { decimalsFor, plusMinus } from './shown-as.ts';
+import { type BandComparison, type MeasureComparison, measureOf } from './compare-visits.ts';
+import { signedText, toldMeasure, toldText } from './told-measure.ts';
 
 /** What stands beside a comparison and changes how its answer is worded. */
 export interface Beside {
@@ -14,10 +13,8 @@ export interface Beside {
 
 /** The answer in one sentence: what happened to R at X = 0, or why that cannot be told. */
 export function headline(comparison: BandComparison, beside: Beside = {}): string {
-  const { before, after, difference, verdict, soilCorrection } = measureOf(
-    comparison,
-    'resistanceAtResonanceOhm',
-  );
+  const r = measureOf(comparison, 'resistanceAtResonanceOhm');
+  const { before, after, difference, verdict } = r;
   const band = `${comparison.band.band}${beside.isReversal === true ? ', with the new wires against without' : ''}`;
   if (before.value === null || after.value === null || difference.value === null) {
     const which = [before.value === null ? 'before' : '', after.value === null ? 'after' : ''].filter(
@@ -27,13 +24,24 @@ export function headline(comparison: BandComparison, beside: Beside = {}): strin
   }
   const by = beside.strengthDecides === true ? ', by the resistance alone' : '';
   const said = beside.sameField === true && verdict !== 'not shown' ? `changed, and not by wires` : verdict;
-  const decimals = decimalsFor(difference.expandedUncertainty, 2);
-  const [from, to] = [before.value.toFixed(decimals), after.value.toFixed(decimals)];
-  const verb = after.value < before.value ? 'fell' : 'rose';
-  const measured = `R at X = 0 ${from === to ? `stayed at ${from} ohm` : `${verb} from ${from} to ${to} ohm`}`;
-  const change =
-    soilCorrection === 0
-      ? `${plusMinus(difference, 1, 2)} ohm`
-      : `of which the soil moisture leaves ${plusMinus(difference, 1, 2)} ohm`;
-  return `${band}${by}: ${said}. ${measured}, ${change}.`;
+  return `${band}${by}: ${said}. ${changeWords(r)}.`;
+}
+
+/** `R at X = 0 fell from 52.3 to 39.3 ohm, -13.0 ± 3.3 ohm (k = 2.3)`, with what moisture accounts for. */
+function changeWords({ before, after, ...r }: MeasureComparison): string {
+  const told = toldMeasure({ before, after, ...r });
+  if (told.difference.as === 'nothing') {
+    return 'R at X = 0 cannot be told from this: its uncertainty is as large as R itself';
+  }
+  const [from, to] = [told.before, told.after].map((figure) => toldText(figure));
+  const verb = Number(after.value) < Number(before.value) ? 'fell' : 'rose';
+  const went = from === to ? `stayed at ${from} ohm` : `${verb} from ${from} to ${to} ohm`;
+  const uncertainty = toldText(told.uncertainty);
+  const left =
+    told.uncertainty.as === 'none'
+      ? `${signedText(told.difference)} ohm (uncertainty unknown)`
+      : `${signedText(told.difference)} ± ${uncertainty} ohm (k = ${r.difference.coverageFactor.toFixed(1)})`;
+  return told.byMoisture.as === 'none'
+    ? `R at X = 0 ${went}, ${left}`
+    : `R at X = 0 ${went}; the soil moisture accounts for ${signedText(told.byMoisture)} ohm, which leaves ${left}`;
 }

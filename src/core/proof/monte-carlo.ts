@@ -2,7 +2,7 @@ import type { Quantity } from '../quantity-with-uncertainty.ts';
 import { type FigureDifference, type Pair, SIDES, sideFigure } from './pair.ts';
 import { createRandomSource, type RandomSource } from './random.ts';
 import { withReflectionError } from './reflection-error.ts';
-import { CONFIDENCE } from './student.ts';
+import { CONFIDENCE, studentQuantile } from './student.ts';
 import type { Component } from './welch.ts';
 
 const DRAWS = 2000;
@@ -98,10 +98,17 @@ function rarerSide(differences: readonly number[]): number {
   return Math.min(above, differences.length - above);
 }
 
-/** The half-width about the value that holds the stated share of the draws. */
+/**
+ * The half-width about the value that holds the stated share of the draws. A few draws far out may blow up the standard
+ * deviation, and it then says nothing of that half-width; k is never told smaller than that of a normal distribution.
+ */
 function covering(draws: readonly number[], value: number): Quantity {
   const off = Float64Array.from(draws, (draw) => Math.abs(draw - value)).sort();
   const expandedUncertainty = off[Math.ceil(CONFIDENCE * off.length) - 1] as number;
   const standard = Math.sqrt(off.reduce((sum, distance) => sum + distance * distance, 0) / off.length);
-  return { value, expandedUncertainty, coverageFactor: standard > 0 ? expandedUncertainty / standard : 2 };
+  const ratio = standard > 0 ? expandedUncertainty / standard : 2;
+  return { value, expandedUncertainty, coverageFactor: Math.max(NORMAL_FACTOR, ratio) };
 }
+
+/** What holds the stated share of a normal distribution. */
+const NORMAL_FACTOR = studentQuantile((1 + CONFIDENCE) / 2, Number.POSITIVE_INFINITY);

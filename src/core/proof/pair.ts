@@ -78,3 +78,15 @@ export function sideFigure(measure: Measure, side: readonly Share<VisitInBand>[]
   }
   return side.length === 0 ? null : sum;
 }
+
+/** What a side's figure comes to at the least, where a sweep ended too early to tell it; null where it needs no bound, or has none. */
+export function sideLeast(measure: Measure, side: readonly Share<VisitInBand>[]): number | null {
+  if (side.length === 0 || side.every(({ visit }) => visit.least[measure] === null)) return null;
+  let sum = 0;
+  for (const { visit, share } of side) {
+    const value = visit.figures[measure] ?? visit.least[measure];
+    if (value === null) return null;
+    sum += share * value;
+  }
+  return sum;
+}

@@ -3,7 +3,7 @@ import { predictedFeedPoint } from '../layout/predicted-feed-point.ts';
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Radial } from '../record.ts';
 import { UserError } from '../user-error.ts';
-import { decimalsFor } from './shown-as.ts';
+import { placeOf, textTo } from './rounding.ts';
 
 /** What R at X = 0 a field was planned to give, beside what was measured over it. */
 export interface PlannedResistance {
@@ -60,7 +60,7 @@ export function plannedWords(steps: readonly (PlannedResistance | null)[]): stri
   }
   const beyond = off.map(({ planned: { beyondOhm }, state }) => {
     const size = Math.abs(beyondOhm);
-    return `${size.toFixed(decimalsFor(size, 1))} ohm ${beyondOhm > 0 ? 'above' : 'below'} at state ${state}`;
+    return `${textTo(placeOf(size, 1), size)} ohm ${beyondOhm > 0 ? 'above' : 'below'} at state ${state}`;
   });
   const above = off.some(({ planned }) => planned.beyondOhm > 0);
   const look = above

@@ -1,4 +1,4 @@
-import { type Quantity, UNKNOWN_QUANTITY } from '../quantity-with-uncertainty.ts';
+import { type BoundedQuantity, type Quantity, UNKNOWN_QUANTITY } from '../quantity-with-uncertainty.ts';
 import type { Radial } from '../record.ts';
 import type { SiteInstrument } from '../site.ts';
 import type { Band } from '../sweep/bands.ts';
@@ -10,7 +10,7 @@ import { figureDifference } from './figure-difference.ts';
 import { figurePairs } from './figure-pairs.ts';
 import type { Measure } from './figures.ts';
 import { gainQuantity } from './overall.ts';
-import { type Share, sideFigure } from './pair.ts';
+import { type Share, sideFigure, sideLeast } from './pair.ts';
 import { choosePairErrors, type ErrorKnowledge } from './pair-errors.ts';
 import { type SideEstimate, sideEstimate } from './side-estimate.ts';
 import type { ConditionedVisit } from './soil-change.ts';
@@ -38,7 +38,7 @@ export interface ProgressStep {
   /** To be added to R to have it as wet as at the first step that has one; 0 where the logbook does not tell. */
   readonly soilCorrectionOhm: number;
   readonly resonanceHz: Quantity;
-  readonly swr2BandwidthHz: Quantity;
+  readonly swr2BandwidthHz: BoundedQuantity;
   /** From the ratio of R, so corrected, to that of the first step, dB: a lower estimate of the gain in the field. */
   readonly gainDb: Quantity;
   /** The same against the step before that shows R, as `compare` would have it; unknown for the first one. */
@@ -141,6 +141,7 @@ function readStep(
     const { value, ...known } = found?.alone.quantity(found.value) ?? UNKNOWN_QUANTITY;
     return repeated || knowledge.accuracy.stated ? { value, ...known } : { ...UNKNOWN_QUANTITY, value };
   };
+  const leastHz = sideLeast('swr2BandwidthHz', side);
   const guide = side.every(
     ({ visit }) => visit.resonance?.kind === 'series' && visit.sweep.plane === 'feedpoint',
   );
@@ -153,7 +154,10 @@ function readStep(
     resistanceAtResonanceOhm: quantity(resistance),
     soilCorrectionOhm: soilOhm,
     resonanceHz: quantity(resonance),
-    swr2BandwidthHz: quantity(estimate('swr2BandwidthHz')),
+    swr2BandwidthHz: {
+      ...quantity(estimate('swr2BandwidthHz')),
+      ...(leastHz === null ? {} : { atLeast: leastHz }),
+    },
     gainDb,
     point:
       resistance === null || resonance === null || radials === 0 || !guide

@@ -1,5 +1,6 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Measure } from './figures.ts';
+import { placeOf, signedTo, textTo } from './rounding.ts';
 import type { Verdict } from './verdict.ts';
 
 /** How a figure is shown to people: its name, its unit and how many units make one SI unit. */
@@ -53,26 +54,13 @@ export function shownVerdict(measure: string, verdict: Verdict): string {
   return verdict === 'not shown' ? verdict : verdict === 'improved' ? 'better match' : 'worse match';
 }
 
-/**
- * Decimals that show an expanded uncertainty with two digits, and its figure as far: more would pretend to be known.
- * Source: JCGM 100:2008, 7.2.6.
- *
- * @param otherwise - where the uncertainty is not known
- */
-export function decimalsFor(expandedUncertainty: number | null, otherwise: number): number {
-  if (expandedUncertainty === null || !(expandedUncertainty > 0)) return otherwise;
-  return Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(expandedUncertainty))));
-}
-
-const MOST_DECIMALS = 4;
-
-/** A value with its expanded uncertainty, `−5.8 ± 1.4 (k = 2.2)`, with a sign. */
+/** A value with its expanded uncertainty, `-5.8 ± 1.4 (k = 2.2)`, with a sign. */
 export function plusMinus(quantity: Quantity, perSi: number, otherwise: number): string {
   const { value, expandedUncertainty, coverageFactor } = quantity;
   if (value === null) return '-';
   const known = expandedUncertainty === null ? null : expandedUncertainty * perSi;
-  const decimals = decimalsFor(known, otherwise);
-  const signed = `${value < 0 ? '-' : '+'}${Math.abs(value * perSi).toFixed(decimals)}`;
+  const place = placeOf(known, otherwise);
+  const signed = signedTo(place, value * perSi);
   if (known === null) return `${signed} (uncertainty unknown)`;
-  return `${signed} ± ${known.toFixed(decimals)} (k = ${coverageFactor.toFixed(1)})`;
+  return `${signed} ± ${textTo(place, known)} (k = ${coverageFactor.toFixed(1)})`;
 }

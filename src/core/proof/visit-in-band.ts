@@ -3,7 +3,16 @@ import { reflectionColumns, reflectionSizes } from '../sweep/reflection.ts';
 import type { Resonance } from '../sweep/resonance.ts';
 import type { AnySweep } from '../sweep/sweep.ts';
 import { type AlignedShots, alignShots } from './aligned-shots.ts';
-import { AROUND_BAND, type Figures, figureOf, figuresOf, type Measure, resonanceFor } from './figures.ts';
+import {
+  AROUND_BAND,
+  type Figures,
+  figureOf,
+  figuresOf,
+  leastOf,
+  MEASURES,
+  type Measure,
+  resonanceFor,
+} from './figures.ts';
 import { once, oncePerMeasure } from './once.ts';
 import { refined } from './refined.ts';
 import { NO_ERROR, withReflectionError } from './reflection-error.ts';
@@ -16,6 +25,8 @@ export interface VisitInBand {
   readonly shotCount: number;
   /** From the shots averaged as reflections, and smoothed. */
   readonly figures: Figures;
+  /** What a figure comes to at the least, where the sweep ends too early to tell it; else null. */
+  readonly least: Figures;
   /** One figure of each shot by itself. */
   shotFigures(measure: Measure): readonly (number | null)[];
   readonly resonance: Resonance | null;
@@ -46,6 +57,7 @@ export function visitInBand(shots: readonly AnySweep[], band: Band, step: number
   const resonance = resonanceFor(mean, band);
   const anchorHz = resonance?.frequencyHz;
   const figures = figuresOf(mean, band, anchorHz);
+  const least = Object.fromEntries(MEASURES.map((measure) => [measure, leastOf(measure, mean, band)]));
   const readAll = (sweeps: readonly AnySweep[], measure: Measure): (number | null)[] =>
     sweeps.map((sweep) => figureOf(measure, sweep, band, anchorHz));
   const moved = once(() =>
@@ -57,6 +69,7 @@ export function visitInBand(shots: readonly AnySweep[], band: Band, step: number
   return {
     shotCount: shots.length,
     figures,
+    least: least as Figures,
     resonance,
     sweep: mean,
     reflectionSpread: spreadOf({ mean, each }, band),

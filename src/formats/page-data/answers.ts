@@ -1,4 +1,4 @@
-import type { Quantity } from '../../core/quantity-with-uncertainty.ts';
+import type { BoundedQuantity, Quantity } from '../../core/quantity-with-uncertainty.ts';
 import type { LevelStatus } from '../../core/safety/level-status.ts';
 
 /** What the page uses of the documents that the commands print with `--json`; the README tells all of them. */
@@ -77,9 +77,9 @@ export interface ComparedBand {
 
 export interface ComparedMeasure {
   readonly measure: string;
-  readonly before: Quantity;
-  readonly after: Quantity;
-  readonly difference: Quantity;
+  readonly before: BoundedQuantity;
+  readonly after: BoundedQuantity;
+  readonly difference: BoundedQuantity;
   /** What was added to after minus before for the soil between them. */
   readonly soilCorrection?: number | undefined;
   readonly verdict: Verdict;
@@ -221,7 +221,9 @@ export interface ProgressStepAnswer {
   readonly visits: number;
   readonly resistanceAtResonanceOhm: Quantity;
   readonly resonanceHz: Quantity;
-  readonly swr2BandwidthHz: Quantity;
+  /** Added to R, for the moisture of the first step, before its gain is taken. */
+  readonly soilCorrectionOhm?: number | undefined;
+  readonly swr2BandwidthHz: BoundedQuantity;
   readonly gainDb: Quantity;
   readonly strengthDb: Quantity;
   readonly strengthPlaces: number;

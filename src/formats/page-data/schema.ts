@@ -160,6 +160,7 @@ const PROGRESS = v.looseObject({
       resistanceAtResonanceOhm: quantity,
       resonanceHz: quantity,
       swr2BandwidthHz: quantity,
+      soilCorrectionOhm: v.optional(v.number()),
       gainDb: quantity,
       strengthDb: quantity,
     }),

@@ -5,8 +5,10 @@ import { comparisonNotes } from '../../../../src/core/proof/comparison-notes.ts'
 import type { Measure } from '../../../../src/core/proof/figures.ts';
 import { headline } from '../../../../src/core/proof/headline.ts';
 import { createRandomSource } from '../../../../src/core/proof/random.ts';
+import { UNKNOWN_QUANTITY } from '../../../../src/core/quantity-with-uncertainty.ts';
 import { atPlane, feedLineOf } from '../../../../src/core/sweep/feed-line.ts';
 import { createScalarSweep, createSweep } from '../../../../src/core/sweep/sweep.ts';
+import { grid } from '../../../support/antenna-model.ts';
 import { compareSides, GRID, measuredVisitOf, side, vertical, visitOf } from '../../../support/compared.ts';
 import { expectClose } from '../../../support/expect-close.ts';
 import { userErrorOf } from '../../../support/user-error-of.ts';
@@ -53,6 +55,23 @@ describe('compareVisits', () => {
     expect(r?.wouldShow.smallestDifference).toBeGreaterThan(1);
     expect(r?.wouldShow.shotsAVisit).toBeNull();
     expect(comparisonNotes(little).join(' ')).toContain('no number of shots would show a change this small');
+  });
+
+  it('tells a bandwidth as a bound where the sweep ends under SWR 2, and the difference as one-sided', () => {
+    const narrow = measuredVisitOf(44, createRandomSource(3), { grid: grid(6.9e6, 7.3e6, 41) });
+    const narrower = measuredVisitOf(40, createRandomSource(4), { grid: grid(6.95e6, 7.25e6, 31) });
+    const closed = measure(better, 'swr2BandwidthHz')?.after.value ?? Number.NaN;
+    const opened = measure(compare(measuredVisitOf(45, createRandomSource(5)), narrow), 'swr2BandwidthHz');
+    expect(opened?.after).toMatchObject({ value: null, expandedUncertainty: null });
+    expectClose(opened?.after.atLeast, 0.4e6, { absolute: 1 });
+    expect(closed).toBeGreaterThan(0.4e6);
+    expectClose(opened?.difference.atLeast, 0.4e6 - (opened?.before.value ?? 0), { absolute: 1 });
+    expect(opened?.difference.atMost).toBeUndefined();
+    const both = compare(narrow, narrower);
+    expect(measure(both, 'swr2BandwidthHz')?.difference).toEqual(UNKNOWN_QUANTITY);
+    expect(comparisonNotes(both).join(' ')).toContain(
+      'the sweeps before and after end while the SWR is still 2',
+    );
   });
 
   it('judges R of a half-wave not at all', () => {

@@ -62,6 +62,19 @@ describe('figureDifference', () => {
     expect(firstOrder(pair)?.before.expandedUncertainty ?? 0).toBeLessThan(alone / 2);
   });
 
+  it('tells no k below that of a normal distribution, however heavy the tails', () => {
+    // Two degrees of freedom: such a Student's t has no standard deviation, and that of the draws is set by a few of them.
+    const few = { variance: 0.01 ** 2, degreesOfFreedom: 2 };
+    for (const measure of ['resistanceAtResonanceOhm', 'minSwr', 'qualityFactor'] as const) {
+      const found = monteCarlo(
+        pairOf(measure, 60, 30, { errors: { visit: few, visitAlone: few, turnRad: 0 } }),
+      );
+      for (const quantity of [found?.before, found?.after, found?.difference]) {
+        expect(quantity?.coverageFactor).toBeGreaterThan(1.9599);
+      }
+    }
+  });
+
   it('draws the same numbers each time', () => {
     const pair = pairOf('minSwr', 50, 51);
     expect(monteCarlo(pair)).toEqual(monteCarlo(pair));
