@@ -28,8 +28,9 @@ export function answerOnGround(planned: PlannedSite, options: PlanOptions): Plan
   const { lot } = prepared;
   const paths = lot.obstacles
     .filter(({ kind }) => kind === 'path')
-    .map(({ name, outline }) => ({
+    .map(({ name, outline, isLine }) => ({
       name,
+      isLine,
       outline: outline.map(([e, n]): Point => [e - lot.base[0], n - lot.base[1]]),
     }));
   const work = workList(routes, cuts, prepared.request.allowanceM, site.radials, paths, site.units);

@@ -1,6 +1,7 @@
 import { wavelengthM } from '../core/ground/free-space.ts';
 import { MOST_RADIALS } from '../core/layout/budget.ts';
 import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
+import { meanWidthM } from '../core/layout/outline.ts';
 import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
 import { SHORTEST_STRAIGHT_M } from '../core/layout/route.ts';
 import { formatDiameter, formatLength, parseQuantity, type UnitSystem } from '../core/quantity.ts';
@@ -63,6 +64,7 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
     throw needs('stock', 'the wire at hand (or --stock 2x25m, or --count with --length)');
   }
   const area = freeArea(lot);
+  notes.push(...serviceNotes(lot, site.units));
   return {
     lot,
     area,
@@ -112,6 +114,21 @@ export function assume(notes: string[], field: string, diameterM: number, units:
     `${field} is not in the site: ${formatDiameter(diameterM, units)} assumed; it hardly moves the loss`,
   );
   return diameterM;
+}
+
+/** No pipe or cable is so wide, m. */
+const WIDEST_LINE_M = 0.5;
+
+/** A service that is told as an area, where the way of a pipe or a cable may be meant. */
+function serviceNotes({ obstacles }: Lot, units: UnitSystem): string[] {
+  return obstacles
+    .filter(({ kind, isLine }) => kind === 'service' && isLine !== true)
+    .map(({ name, outline }) => ({ name, widthM: meanWidthM(outline) }))
+    .filter(({ widthM }) => widthM > WIDEST_LINE_M)
+    .map(
+      ({ name, widthM }) =>
+        `"${name}" is kept off as an area about ${formatLength(widthM, units)} across; if it is a pipe or a cable, give its way under "line" instead of "outline"`,
+    );
 }
 
 function parseWanted({ count, length }: PlanOptions, units: UnitSystem): WantedField | null {

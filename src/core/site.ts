@@ -67,7 +67,10 @@ export interface Lot {
 export interface Obstacle {
   readonly name: string;
   readonly kind: 'building' | 'path' | 'water' | 'service';
+  /** Its corners: once around it, or along it where it is a line. */
   readonly outline: readonly Point[];
+  /** True for a pipe, a cable or a path that is told by its way, and not by an area; it is open at both ends. */
+  readonly isLine?: boolean | undefined;
   readonly clearanceM: number;
 }
 

@@ -1,11 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import * as v from 'valibot';
-import { BASE_OUTSIDE, isInside, outlineProblem } from '../core/layout/outline.ts';
+import { BASE_OUTSIDE, isInside, isOnBorder, outlineProblem } from '../core/layout/outline.ts';
 import { quoted } from '../core/quoted.ts';
 import { findLimitSet } from '../core/safety/limits.ts';
 import { findMetal } from '../core/safety/metals.ts';
 import { findMode } from '../core/safety/modes.ts';
-import type { Lot, Point, Site } from '../core/site.ts';
+import type { Lot, Obstacle, Point, Site } from '../core/site.ts';
 import { DEFAULT_REGION, findBand } from '../core/sweep/bands.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
 import { UserError } from '../core/user-error.ts';
@@ -130,17 +130,24 @@ function sameNames(path: FieldPath, owners: readonly { readonly name: string }[]
 function lotProblems(lot: Lot | null): FieldProblem[] {
   if (lot === null) return [];
   const problems: FieldProblem[] = [];
-  const look = (path: FieldPath, outline: readonly Point[]) => {
+  const look = (path: FieldPath, outline: readonly Point[], kind?: Obstacle['kind']) => {
     const message = outlineProblem(outline);
-    if (message !== null) problems.push({ path, message });
+    if (message !== null) problems.push({ path, message: `${message}${lineHint(kind)}` });
   };
   look(['lot', 'outline'], lot.outline);
-  if (problems.length === 0 && !isInside(lot.base, lot.outline)) {
+  // One on the border is a site all the same; `plan` asks for room around it.
+  if (problems.length === 0 && !isInside(lot.base, lot.outline) && !isOnBorder(lot.base, lot.outline)) {
     problems.push({ path: ['lot', 'base'], message: BASE_OUTSIDE });
   }
-  lot.obstacles.forEach(({ outline }, i) => {
-    // A service or a path may be drawn as a line.
-    if (outline.length > 2) look(['lot', 'obstacles', i, 'outline'], outline);
+  lot.obstacles.forEach(({ kind, outline, isLine }, i) => {
+    if (isLine !== true) look(['lot', 'obstacles', i, 'outline'], outline, kind);
   });
   return problems;
+}
+
+/** What is often meant where the corners of a pipe or a path do not go once around. */
+function lineHint(kind: Obstacle['kind'] | undefined): string {
+  return kind === 'service' || kind === 'path'
+    ? '; the way of a pipe, a cable or a path goes under "line" instead of "outline"'
+    : '';
 }

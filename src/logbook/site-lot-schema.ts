@@ -9,22 +9,50 @@ const point: v.GenericSchema<unknown, Point> = v.pipe(
   v.transform((pair) => pair as unknown as Point),
 );
 
-/** A service or a path may be drawn as a line; what covers ground needs three corners. */
+/** What may be told by its way over the lot, as a line that is open at both ends. */
+const LINES: ReadonlySet<string> = new Set(['service', 'path']);
+
+/** What covers ground has an outline of three corners and more; a service or a path may be a line, or an outline of two. */
 const obstacle = v.pipe(
   closed({
     name: name('a name'),
     kind: oneOf(['building', 'path', 'water', 'service']),
-    outline: list(point, 2),
+    outline: given(list(point, 2)),
+    line: given(list(point, 2)),
     clearance: given(quantity('length', CLEARANCE, '0.3m or 1ft')),
   }),
   v.forward(
+    v.check((o) => o.outline !== null || o.line !== null, 'is required and missing'),
+    ['outline'],
+  ),
+  v.forward(
+    v.check((o) => o.outline === null || o.line === null, 'stands in for "outline": leave one of them out'),
+    ['line'],
+  ),
+  v.forward(
     v.check(
-      (o) => o.outline.length >= 3 || o.kind === 'service' || o.kind === 'path',
+      (o) => o.line === null || LINES.has(o.kind),
+      'is for a service or a path: give the outline of what covers ground',
+    ),
+    ['line'],
+  ),
+  v.forward(
+    v.check(
+      (o) => o.outline === null || o.outline.length >= 3 || LINES.has(o.kind),
       'needs at least 3 corners, got 2',
     ),
     ['outline'],
   ),
-  v.transform((o) => ({ name: o.name, kind: o.kind, outline: o.outline, clearanceM: o.clearance ?? 0 })),
+  v.transform((o) => {
+    const outline = o.line ?? o.outline ?? [];
+    return {
+      name: o.name,
+      kind: o.kind,
+      outline,
+      isLine: o.line !== null || outline.length === 2,
+      clearanceM: o.clearance ?? 0,
+    };
+  }),
 );
 
 const place = v.pipe(

@@ -26,18 +26,24 @@ export interface PlacedNumber {
 /** Type in which every wire is numbered, the larger one if it has room. */
 const SIZES_PX = [11, 9] as const;
 
-/** Where even small type has no room for every number, one of so many is told. */
+/** A few that found no room are told by those beside them. */
+const ENOUGH = 0.85;
+
+/** Where even small type has no room for the numbers, one of so many is told. */
 const ONE_OF = 5;
 
 /** From the wire's end to the number, and to one that found no room there, px. */
 const GAPS_PX = [3, 10] as const;
+
+/** From the end back along the wire, for a number that stands on it, px. */
+const BACK_PX = [12, 24] as const;
 
 /** Ways from the end to its number: straight on, then ever farther round, degrees from the wire's own direction. */
 const TURNS_DEG = [0, 40, -40, 80, -80, 120, -120] as const;
 
 /**
  * Places a number at the end of each wire so that none overlaps another or what is written already: every number if
- * they have room, in small type if need be; else every fifth. None stands nearer to another wire's end than to its own,
+ * they have room, in small type if need be; where most have none, every fifth. None stands nearer to another wire's end than to its own,
  * and places that no wire crosses come first.
  *
  * @param taken - boxes that hold something else
@@ -50,10 +56,9 @@ export function placeEndNumbers(
 ): PlacedNumber[] {
   const drawn = wires.filter(({ points }) => points.length > 1);
   const own = drawn.filter(({ number }) => number !== null);
-  for (const sizePx of SIZES_PX) {
-    const placed = placeAll(own, drawn, taken, within, sizePx);
-    if (placed.length === own.length) return placed;
-  }
+  const tries = SIZES_PX.map((sizePx) => placeAll(own, drawn, taken, within, sizePx));
+  const most = tries.reduce((best, each) => (each.length > best.length ? each : best));
+  if (most.length >= ENOUGH * own.length) return most;
   const fifth = own.filter(({ number }) => (number as number) % ONE_OF === 0);
   return placeAll(fifth, drawn, taken, within, SIZES_PX[0]);
 }
@@ -89,7 +94,11 @@ function spotsFor({ number, points }: WireOnDrawing, sizePx: number): Pixel[] {
   const [end, before] = [points.at(-1) as Pixel, points.at(-2) as Pixel];
   const onward = Math.atan2(end[1] - before[1], end[0] - before[0]);
   const { right, bottom } = numberBox(number as number, [0, 0], sizePx);
-  return GAPS_PX.flatMap((gapPx) =>
+  const legPx = apartPx(end, before);
+  const onWire = BACK_PX.filter((backPx) => backPx < legPx).map(
+    (backPx): Pixel => [end[0] - backPx * Math.cos(onward), end[1] - backPx * Math.sin(onward)],
+  );
+  const beyond = GAPS_PX.flatMap((gapPx) =>
     TURNS_DEG.map((turnDeg): Pixel => {
       const angle = onward + (turnDeg * Math.PI) / 180;
       const [x, y] = [Math.cos(angle), Math.sin(angle)];
@@ -97,6 +106,7 @@ function spotsFor({ number, points }: WireOnDrawing, sizePx: number): Pixel[] {
       return [end[0] + away * x, end[1] + away * y];
     }),
   );
+  return [...beyond, ...onWire];
 }
 
 /** The box of a number: digits are about 0.6 of their size wide and 0.75 high. */

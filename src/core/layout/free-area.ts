@@ -24,6 +24,12 @@ export interface FreeArea {
 /** How far a wire stays from the lot's border, m. */
 export const BORDER_CLEARANCE_M = 0.1;
 
+/** A base that is nearer to the border than this stands on it, m. */
+const NEAR_BORDER_M = 0.01;
+
+/** A pipe or a cable told as a line has some width, whatever clearance is asked for, m. */
+const LEAST_OFF_LINE_M = 0.1;
+
 /** Kinds of obstacle that no wire passes; a path may be crossed below its surface. */
 const BLOCKING: ReadonlySet<Obstacle['kind']> = new Set(['building', 'water', 'service']);
 
@@ -41,25 +47,24 @@ export function freeArea(lot: Lot, wireHeightM = 0): FreeArea {
     throw new UserError('lot-base-outside', BASE_OUTSIDE, { place: { field: 'lot.base' } });
   }
   const toBorderM = DistanceOp.distance(outline.getExteriorRing(), BASE);
+  if (toBorderM < NEAR_BORDER_M) {
+    const message = 'the base stands on the border of the lot: move it inside, where wires can leave it';
+    throw new UserError('lot-base-outside', message, { place: { field: 'lot.base' } });
+  }
   let area = grow(outline, -Math.min(BORDER_CLEARANCE_M, toBorderM / 2));
   lot.obstacles.forEach((obstacle, i) => {
     if (!BLOCKING.has(obstacle.kind)) return;
     const field = `lot.obstacles[${i}]`;
-    const body = bodyOf(obstacle.outline, lot.base, `${field}.outline`);
+    const body = bodyOf(obstacle, lot.base, `${field}.outline`);
     const distanceM: number = DistanceOp.distance(body, BASE);
-    if (distanceM === 0 || (obstacle.kind === 'service' && distanceM <= obstacle.clearanceM)) {
-      throw new UserError(
-        'lot-base-blocked',
-        `the base stands on "${obstacle.name}" or within its keep-off: move one of them`,
-        { place: { field } },
-      );
+    const keptM =
+      obstacle.isLine === true ? Math.max(LEAST_OFF_LINE_M, obstacle.clearanceM) : obstacle.clearanceM;
+    if (distanceM === 0) throw blocked(`the base stands on "${obstacle.name}": move one of them`, field);
+    if (obstacle.kind === 'service' && distanceM <= keptM) {
+      throw blocked(`the base stands within the clearance of "${obstacle.name}": move one of them`, field);
     }
     // An antenna may lean on the shed it is kept off: half the distance is then the clearance.
-    area = OverlayOp.overlayOp(
-      area,
-      grow(body, Math.min(obstacle.clearanceM, distanceM / 2)),
-      OverlayOp.DIFFERENCE,
-    );
+    area = OverlayOp.overlayOp(area, grow(body, Math.min(keptM, distanceM / 2)), OverlayOp.DIFFERENCE);
   });
   const touchedFrom = lot.places
     .filter(({ heightM }) => withinReach(personAt(heightM), wireHeightM))
@@ -73,11 +78,15 @@ const BASE = FACTORY.createPoint(new Coordinate(0, 0));
 // biome-ignore lint/suspicious/noExplicitAny: the geometry library's own types leave its shapes untyped
 type Shape = any;
 
-/** What stands in the way; a service may be drawn as a line of two corners. */
-function bodyOf(corners: readonly Point[], base: Point, field: string): Shape {
-  return corners.length === 2
-    ? FACTORY.createLineString(coordinatesOf(corners, base))
-    : polygonOf(corners, base, field);
+/** What stands in the way: an area, or a line. */
+function bodyOf({ outline, isLine }: Obstacle, base: Point, field: string): Shape {
+  return isLine === true || outline.length === 2
+    ? FACTORY.createLineString(coordinatesOf(outline, base))
+    : polygonOf(outline, base, field);
+}
+
+function blocked(message: string, field: string): UserError {
+  return new UserError('lot-base-blocked', message, { place: { field } });
 }
 
 function polygonOf(corners: readonly Point[], base: Point, field: string): Shape {
@@ -116,7 +125,5 @@ function ringsAround(area: Shape): Ring[] {
         .map(({ x, y }: { x: number; y: number }): Point => [x, y]),
     );
   }
-  throw new UserError('lot-base-blocked', 'no free ground is left around the base', {
-    place: { field: 'lot' },
-  });
+  throw blocked('no free ground is left around the base', 'lot');
 }

@@ -78,9 +78,10 @@ export function drawLot(
   const heightPx = sheet.heightPx + footnotes.length * FOOT_LINE_PX;
   const parts = [
     `<polygon points="${ring(lot.outline)}" class="lot-turf" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
-    ...lot.obstacles.map(
-      ({ kind, outline }) =>
-        `<polygon points="${ring(outline)}" class="lot-${kind}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
+    ...lot.obstacles.map(({ kind, outline, isLine }) =>
+      isLine === true
+        ? `<polyline points="${ring(outline)}" class="lot-line lot-${kind}-line" fill="none" stroke="${kind === 'path' ? COLOURS.path : COLOURS.ink}"${LINE_STYLES[kind]}/>`
+        : `<polygon points="${ring(outline)}" class="lot-${kind}" fill="${COLOURS[kind]}" stroke="${COLOURS.ink}"${DASHES[kind]}/>`,
     ),
     ...keepOffArea(keepOffs, chain),
     ...circles.map(
@@ -173,6 +174,12 @@ const DASHES: Readonly<Record<Obstacle['kind'], string>> = {
   path: ' stroke-width="0.5"',
   water: ' stroke-dasharray="1 3"',
   service: ' stroke-dasharray="8 3 2 3" stroke-width="2"',
+};
+
+/** Of what is told by its way alone; a path is drawn about half a metre wide. */
+const LINE_STYLES: Readonly<Record<Obstacle['kind'], string>> = {
+  ...DASHES,
+  path: ` stroke-width="${0.5 * PIXELS_PER_M}" stroke-linejoin="round"`,
 };
 
 const ARROW_M = 0.9;

@@ -1,6 +1,6 @@
 import type { Point } from '../site.ts';
 
-/** What is said of a base that stands on the border or beyond it. */
+/** What is said of a base that stands beyond the border. */
 export const BASE_OUTSIDE = 'the base must stand inside the outline of the lot';
 
 /**
@@ -37,6 +37,25 @@ export function isInside([x, y]: Point, outline: readonly Point[]): boolean {
     if (y1 > y !== y2 > y && x < x1 + ((y - y1) / (y2 - y1)) * (x2 - x1)) inside = !inside;
   });
   return inside;
+}
+
+/** Whether a point lies on an outline itself. */
+export function isOnBorder(point: Point, outline: readonly Point[]): boolean {
+  return outline.some((from, i) => {
+    const to = outline[(i + 1) % outline.length] as Point;
+    return leftOf(from, to, point) === 0 && isWithin(point, from, to);
+  });
+}
+
+/** How wide an outline is on the mean, m: that of a strip is its width. */
+export function meanWidthM(outline: readonly Point[]): number {
+  let [twiceAreaM2, aroundM] = [0, 0];
+  outline.forEach(([x1, y1], i) => {
+    const [x2, y2] = outline[(i + 1) % outline.length] as Point;
+    twiceAreaM2 += x1 * y2 - x2 * y1;
+    aroundM += Math.hypot(x2 - x1, y2 - y1);
+  });
+  return Math.abs(twiceAreaM2) / aroundM;
 }
 
 interface Corner {

@@ -21,11 +21,13 @@ export function workList(
   cuts: readonly StockCut[],
   allowanceM: number,
   radials: Pick<RadialStock, 'depthM' | 'insulated'> | null,
-  paths: readonly Pick<Obstacle, 'name' | 'outline'>[],
+  paths: readonly Pick<Obstacle, 'name' | 'outline' | 'isLine'>[],
   units: UnitSystem,
 ): string[] {
   const depthM = radials?.depthM ?? null;
-  const crossed = paths.filter(({ outline }) => routes.some((route) => crosses(route.points, outline)));
+  const crossed = paths.filter(({ outline, isLine }) =>
+    routes.some((route) => crosses(route.points, outline, isLine === true)),
+  );
   const staples = routes.reduce((sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / 0.75)), 0);
   const depth =
     depthM === null
@@ -55,10 +57,11 @@ function cutting(wires: number, cuts: readonly StockCut[], allowanceM: number, u
     : `cut ${plural(wires, 'wire')} from ${plural(cuts.length, 'piece')} of stock as the cutting plan says, longest first; each is ${extra}`;
 }
 
-/** Whether a chain of points enters or crosses a polygon. */
-export function crosses(points: readonly Point[], outline: readonly Point[]): boolean {
+/** Whether a chain of points enters or crosses a polygon, or a line that is open at both ends. */
+export function crosses(points: readonly Point[], outline: readonly Point[], isLine = false): boolean {
+  const sides = isLine ? outline.length - 1 : outline.length;
   for (let i = 1; i < points.length; i++) {
-    for (let j = 0; j < outline.length; j++) {
+    for (let j = 0; j < sides; j++) {
       const a = outline[j] as Point;
       const b = outline[(j + 1) % outline.length] as Point;
       if (segmentsMeet(points[i - 1] as Point, points[i] as Point, a, b)) return true;

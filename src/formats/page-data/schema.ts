@@ -95,6 +95,7 @@ const LOT = v.looseObject({
         name: v.string(),
         kind: v.picklist(['building', 'path', 'water', 'service']),
         outline: points,
+        isLine: v.optional(v.boolean()),
       }),
     ),
     places: v.array(v.looseObject({ name: v.string(), at: point })),

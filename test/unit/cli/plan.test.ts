@@ -128,6 +128,31 @@ describe('turfwire plan', () => {
     expect(out).not.toMatch(/\bsafe\b/iu);
   });
 
+  it('takes a pipe by its way, and asks whether a wide service is one', async () => {
+    const way = [
+      ['0m', '3m'],
+      ['5m', '3m'],
+      ['5m', '1m'],
+      ['10.5m', '1m'],
+    ];
+    const withService = async (service: object) => {
+      const site = await siteWith((s) => {
+        (s['lot'] as { obstacles: object[] }).obstacles[2] = { name: 'main', kind: 'service', ...service };
+      });
+      const { out } = await turfwire('plan', '--site', site, '--count', '16', '--length', '9m', '--json');
+      return JSON.parse(out) as { radials: { route: [number, number][] }[]; notes: string[] };
+    };
+    const { radials, notes } = await withService({ line: way, clearance: '0.6m' });
+    expect(notes.join()).not.toContain('"line"');
+    for (const [east, north] of radials.flatMap(({ route }) => route)) {
+      expect(north).toBeGreaterThanOrEqual(east < 4.4 ? 3.599 : 1.599);
+    }
+    // East of the elbow wires come farther south.
+    expect(Math.min(...radials.flatMap(({ route }) => route.map(([, north]) => north)))).toBeLessThan(3);
+    const area = await withService({ outline: [...way.slice(0, 3), ['0m', '1m']] });
+    expect(area.notes.join()).toContain('"main" is kept off as an area about 1.4 m across');
+  });
+
   it('draws the lot to a file', async () => {
     const { code, err } = await turfwire('plan', '--site', SITE, '--svg', 'lot.svg');
     expect([code, err]).toEqual([0, expect.stringContaining('drew the lot to')]);

@@ -218,6 +218,57 @@ describe('site.json', () => {
       ],
       'needs at least 3 corners',
     ],
+    [
+      'a pipe typed as an area',
+      ['lot', 'obstacles', 0],
+      {
+        name: 'main',
+        kind: 'service',
+        outline: [
+          ['0m', '1m'],
+          ['5m', '1m'],
+          ['5m', '0m'],
+          ['2m', '2m'],
+        ],
+      },
+      'the way of a pipe, a cable or a path goes under "line"',
+    ],
+    [
+      'a building told as a line',
+      ['lot', 'obstacles', 0],
+      {
+        name: 'shed',
+        kind: 'building',
+        line: [
+          ['0m', '1m'],
+          ['5m', '1m'],
+        ],
+      },
+      'lot.obstacles[0].line: is for a service or a path',
+    ],
+    [
+      'an outline and a line of one thing',
+      ['lot', 'obstacles', 0],
+      {
+        name: 'main',
+        kind: 'service',
+        line: [
+          ['0m', '1m'],
+          ['5m', '1m'],
+        ],
+        outline: [
+          ['0m', '1m'],
+          ['5m', '1m'],
+        ],
+      },
+      'lot.obstacles[0].line: stands in for "outline"',
+    ],
+    [
+      'an obstacle that is nowhere',
+      ['lot', 'obstacles', 0],
+      { name: 'main', kind: 'service' },
+      'lot.obstacles[0].outline: is required and missing',
+    ],
     ['a list for an object', ['antenna'], [], 'antenna: must be an object'],
     ['a word for a flag', ['radials', 'insulated'], 'yes', 'radials.insulated: must be true or false'],
   ])('refuses %s, naming the field', (_title, path, value, expected) => {

@@ -107,6 +107,18 @@ describe('the drawing of a lot', () => {
     expectClose(Number(y), 24 * 10.5, { absolute: 20 });
   });
 
+  it('draws a pipe as the line that it is', () => {
+    const pipe = { name: 'main', kind: 'service', isLine: true, clearanceM: 0.5 } as const;
+    const outline: [number, number][] = [
+      [0, 12],
+      [6, 12],
+      [6, 20],
+    ];
+    const svg = drawLot({ ...LOT, obstacles: [{ ...pipe, outline }] }, []);
+    expect(svg).toMatch(/<polyline points="[^"]+" class="lot-line lot-service-line" fill="none"/u);
+    expect(svg.match(/<polygon/gu)).toHaveLength(1);
+  });
+
   it('shows a place a little outside the lot, and names one that is too far away', () => {
     const places = [
       { name: 'window', at: [14, 10], heightM: 2 },

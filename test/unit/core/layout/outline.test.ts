@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { isInside, outlineProblem } from '../../../../src/core/layout/outline.ts';
+import { isInside, isOnBorder, meanWidthM, outlineProblem } from '../../../../src/core/layout/outline.ts';
 import type { Point } from '../../../../src/core/site.ts';
+import { expectClose } from '../../../support/expect-close.ts';
 
 const SQUARE: Point[] = [
   [0, 0],
@@ -14,6 +15,19 @@ describe('an outline', () => {
     expect(outlineProblem(SQUARE)).toBeNull();
     expect(outlineProblem([...SQUARE].reverse())).toBeNull();
     expect(outlineProblem([[0, 0], ...SQUARE, [0, 9], [0, 0]])).toBeNull();
+  });
+
+  it('has a border, and a width on the mean that is that of a strip', () => {
+    const strip: Point[] = [
+      [0, 0],
+      [40, 0],
+      [40, 0.4],
+      [0, 0.4],
+    ];
+    expectClose(meanWidthM(strip), 0.4, { relative: 0.02 });
+    expect(isOnBorder([9, 4], SQUARE)).toBe(true);
+    expect(isOnBorder([8.99, 4], SQUARE)).toBe(false);
+    expect(isOnBorder([9, 10], SQUARE)).toBe(false);
   });
 
   it('may have corners in line', () => {

@@ -52,7 +52,28 @@ describe('the ground that wires may use', () => {
     expect(isFree(area, [0, 10])).toBe(false);
   });
 
+  it('keeps off a pipe on both sides of its way, and does not close the way to an area', () => {
+    // An elbow that comes from the west and leaves to the north; closed, it would hold [-2, 4].
+    const way: Point[] = [
+      [0, 12],
+      [6, 12],
+      [6, 20],
+    ];
+    const pipe = { kind: 'service' as const, outline: way, isLine: true, clearanceM: 0.6 };
+    const area = freeArea(lot(rectangle(10, 20), [8, 5], [pipe]));
+    expect(isFree(area, [-4, 6.3])).toBe(true);
+    expect(isFree(area, [-4, 6.5])).toBe(false);
+    expect(isFree(area, [-1.3, 12])).toBe(true);
+    expect(isFree(area, [-1.5, 12])).toBe(false);
+    const along = { ...pipe, outline: way.slice(1), clearanceM: 0 };
+    const beside = freeArea(lot(rectangle(10, 20), [8, 5], [along]));
+    expect(isFree(beside, [-4, 14])).toBe(true);
+    // However little clearance is asked for, no wire crosses it.
+    expect(isFree(beside, [-2, 12])).toBe(false);
+  });
+
   it.each<[string, Lot, string]>([
+    ['a base on the border', lot(rectangle(10, 20), [0, 5]), 'lot-base-outside'],
     [
       'an outline that crosses itself',
       lot(
