@@ -5,6 +5,7 @@ import {
   existsSync,
   mkdirSync,
   mkdtempSync,
+  readdirSync,
   readFileSync,
   rmSync,
   writeFileSync,
@@ -76,10 +77,12 @@ describe('what the README shows works', () => {
     },
   );
 
-  it('the chapter of methods names only tests that there are', () => {
+  it('the chapter of methods names only tests that there are, and each of a published source', () => {
     const named = readFileSync(join(ROOT, 'docs/methods.md'), 'utf8').matchAll(/`([\w/-]+\.test\.ts)`/gu);
     const paths = [...named].map(([, path]) => (path as string).replace(/^(?!test\/)/u, 'test/published/'));
     expect(paths.length).toBeGreaterThan(30);
     for (const path of paths) expect(existsSync(join(ROOT, path)), path).toBe(true);
+    const published = readdirSync(join(ROOT, 'test/published')).filter((file) => file.endsWith('.test.ts'));
+    for (const file of published) expect(paths).toContain(`test/published/${file}`);
   });
 });
