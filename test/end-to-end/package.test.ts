@@ -52,6 +52,18 @@ describe('the package', () => {
     expect(workshop).toEqual([]);
   });
 
+  it('holds every file that its README links to or shows', () => {
+    const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
+    const links = [...readme.matchAll(/\]\(([^)#]+)\)/gu)].map(([, path]) => path as string);
+    expect(links.length).toBeGreaterThan(5);
+    for (const link of links) {
+      expect(
+        packed.some((path) => path === link || path.startsWith(`${link}/`)),
+        link,
+      ).toBe(true);
+    }
+  });
+
   it('passes the linter for packages', () => {
     const { status, stdout, stderr } = run(
       join(ROOT, 'node_modules/.bin/publint'),
