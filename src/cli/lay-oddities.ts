@@ -20,16 +20,23 @@ export function layOddities(laid: readonly RadialEvent[], { site, fieldStates }:
   const acrossM = lot === null ? Number.POSITIVE_INFINITY : diagonalM(lot);
   if (longest.lengthM > acrossM) {
     odd.push(
-      `radial ${longest.number} has ${length(longest.lengthM)}, and the lot of site.json is ${length(acrossM)} from one ` +
-        'end to the other: it is logged all the same, as it was typed',
+      `radial ${longest.number} is ${length(longest.lengthM)} long, and the lot in site.json only ${length(acrossM)} from ` +
+        'end to end: it is logged as typed all the same',
     );
   }
   const stockM = stock.reduce((sum, each) => sum + each.count * each.lengthM, 0);
   const fieldM = fieldStates.at(-1)?.wireM ?? 0;
   if (stock.length > 0 && fieldM > stockM) {
     odd.push(
-      `${length(fieldM)} of wire lie there now, and the stock of site.json is ${length(stockM)} in all: it is logged all ` +
-        'the same, as it was typed',
+      `${length(fieldM)} of wire is laid now, and the stock in site.json is only ${length(stockM)} in all: it is logged as ` +
+        'typed all the same',
+    );
+  }
+  const pieceM = Math.max(0, ...stock.map(({ lengthM }) => lengthM));
+  if (stock.length > 0 && fieldM <= stockM && longest.lengthM > pieceM) {
+    odd.push(
+      `radial ${longest.number} is ${length(longest.lengthM)} long, and the longest piece of the stock in site.json only ` +
+        `${length(pieceM)}: it is logged as typed all the same; look after the joint if it was pieced together`,
     );
   }
   return odd;

@@ -13,12 +13,12 @@ import type { ToldPlan } from './told-plan.ts';
 export function planAnswer({ plan, prepared, units, laid, worthwhileDb }: ToldPlan): string {
   const { routes, wireM, bands } = plan.chosen;
   const lengths = routes.map(({ lengthM }) => lengthM);
-  const beside = laid === 0 ? '' : ` beside the ${laid} that lie there`;
+  const beside = laid === 0 ? '' : ` beside the ${laid} already laid`;
   return [
     `Lay ${plural(routes.length, 'radial')} of ${spanText(lengths, units)}${beside}, ${formatLength(wireM, units)} of wire in all.`,
     ...bands.map(
       ({ band, efficiencyRangePercent, lossRangeDb }) =>
-        `On ${band} ${rangeText(efficiencyRangePercent, 0)} % of the power is radiated: ${rangeText(lossRangeDb, 1)} dB lost in the ground.`,
+        `On ${band}, ${rangeText(efficiencyRangePercent, 0)} % of the power is radiated: ${rangeText(lossRangeDb, 1)} dB is lost in the ground.`,
     ),
     ...gainText(plan.overLaid, worthwhileDb),
     ...fewerText(prepared.request.wanted, routes.length, units),
@@ -50,7 +50,7 @@ function gainText(gain: Plan['overLaid'], worthwhileDb: number | null): string[]
   if (gain === null) return [];
   const { gainDb, lowDb, highDb } = gain;
   return [
-    `That is ${figure(gainDb, 2)} dB over what lies there (${rangeText([lowDb, highDb], 2)} with the soil)${
+    `That gains ${figure(gainDb, 2)} dB on what is laid already (${rangeText([lowDb, highDb], 2)}, depending on the soil)${
       worthwhileDb !== null && highDb < worthwhileDb
         ? `, less than the ${figure(worthwhileDb, 2)} dB that the site calls worthwhile`
         : ''
@@ -62,6 +62,6 @@ function fewerText(wanted: PreparedPlan['request']['wanted'], count: number, uni
   if (wanted === null || wanted.count === count) return [];
   const apart = formatLength(APART_M, units);
   return [
-    `There is room for no more of the ${wanted.count}: the others would come within ${apart} of a wire, end within arm’s reach of a place, or find no ${formatLength(SHORTEST_STRAIGHT_M, units)} of free way.`,
+    `There is no room for the rest of the ${wanted.count}: they would come within ${apart} of another wire, end within arm’s reach of a place, or have no clear run of ${formatLength(SHORTEST_STRAIGHT_M, units)}.`,
   ];
 }

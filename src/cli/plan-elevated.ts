@@ -41,7 +41,7 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
     allowanceM,
     units: site.units,
   });
-  if (plan.cuts === null) notes.push('the stock does not suffice for these wires: there is no cutting plan');
+  if (plan.cuts === null) notes.push('the stock is not enough for these wires, so there is no cutting plan');
   const routes = numberedRoutes(plan.routes, planned, options);
   notes.push(...otherHanging(plan, site), ...openPlanNotes(routes, planned, options));
   const reach = planReach(site, lot, routes, planned.laid, heightM);
@@ -51,20 +51,20 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
 
 function countPerBand({ count, length, compare, elevation }: PlanOptions): number {
   const leftOut = (option: string, why: string): UserError =>
-    new UserError('plan-tuned', `radials in the air ${why}: leave ${option} out`, {
+    new UserError('plan-tuned', `raised radials ${why}: leave ${option} out`, {
       kind: 'command-line',
       place: { field: option },
     });
   if (length !== undefined) throw leftOut('--length', 'are cut to resonance');
-  if (compare !== undefined) throw leftOut('--compare', 'have no loss that is computed');
-  if (elevation !== undefined) throw leftOut('--elevation', 'have no pattern that is computed');
+  if (compare !== undefined) throw leftOut('--compare', 'have no computed loss');
+  if (elevation !== undefined) throw leftOut('--elevation', 'have no computed pattern');
   const value = Number(count ?? USUAL_COUNT);
   if (Number.isInteger(value) && value >= 2 && value <= 12) return value;
   const message = `needs 2 to 12 radials a band, got "${count}"`;
   throw new UserError('plan-count', message, { kind: 'command-line', place: { field: '--count' } });
 }
 
-const NO_LOSS = 'radials in the air: their loss is not computed, see the range that the literature gives';
+const NO_LOSS = 'raised radials: their loss is not computed; see the range that the literature gives';
 
 /** A plan of raised radials and what is told with it. */
 interface Told {
@@ -169,9 +169,9 @@ function bandNote(servedBy: ElevatedBand['servedBy'], bent: boolean, tooShort: b
   if (servedBy !== null) {
     const { lowHz, highHz } = servedBy.use.harmonic;
     const how = servedBy.use.verdict === 'serves' ? 'served' : 'nearly served';
-    return `${how} by the ${servedBy.band} wires near their third harmonic, ${formatFrequency(lowHz)} to ${formatFrequency(highHz)}: measure before you trust it`;
+    return `${how} by the ${servedBy.band} wires near their third harmonic, ${formatFrequency(lowHz)} to ${formatFrequency(highHz)}: measure before you rely on it`;
   }
   if (tooShort)
-    return 'no room for its length on the lot, its end out of reach of the places: load the wire with a coil, or choose another band';
+    return 'the lot has no room for this length with its end out of reach of the places: load the wire with a coil, or choose another band';
   return bent ? 'bent to fit the lot: trim it again' : '';
 }

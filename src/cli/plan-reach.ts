@@ -41,18 +41,16 @@ export function planReach(
     const lying = within(laid.flatMap(wayOf), at, nearestEnd);
     return [
       ...(Math.hypot(...at) < TOUCH_DISTANCE_M
-        ? [
-            `"${name}" is within arm’s reach (${reach}) of the antenna itself, which no way of laying wire avoids`,
-          ]
+        ? [`"${name}" is within arm’s reach (${reach}) of the antenna itself, wherever wires are laid`]
         : []),
       ...(passing.length > 0
         ? [
-            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or take insulated wire'}, or nobody stays there while you send`,
+            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or use insulated wire'}, or keep people away from there while you transmit`,
           ]
         : []),
       ...(lying.length > 0
         ? [
-            `${numbered('radial', lying)} that ${lying.length === 1 ? 'lies there ends' : 'lie there end'} within arm’s reach (${reach}) of "${name}": no further wire mends that, so end ${lying.length === 1 ? 'it' : 'them'} earlier, or nobody stays there while you send`,
+            `${numbered('radial', lying)} that ${lying.length === 1 ? 'lies there ends' : 'lie there end'} within arm’s reach (${reach}) of "${name}": new wires do not change that, so shorten ${lying.length === 1 ? 'it' : 'them'}, or keep people away from there while you transmit`,
           ]
         : []),
     ];

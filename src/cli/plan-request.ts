@@ -111,7 +111,7 @@ export function needs(field: string, what: string): UserError {
 /** Takes a usual figure for one that hardly matters, and says so. */
 export function assume(notes: string[], field: string, diameterM: number, units: UnitSystem): number {
   notes.push(
-    `${field} is not in the site: ${formatDiameter(diameterM, units)} assumed; it hardly moves the loss`,
+    `the site does not give ${field}: ${formatDiameter(diameterM, units)} is assumed, which hardly changes the loss`,
   );
   return diameterM;
 }
@@ -127,7 +127,7 @@ function serviceNotes({ obstacles }: Lot, units: UnitSystem): string[] {
     .filter(({ widthM }) => widthM > WIDEST_LINE_M)
     .map(
       ({ name, widthM }) =>
-        `"${name}" is kept off as an area about ${formatLength(widthM, units)} across; if it is a pipe or a cable, give its way under "line" instead of "outline"`,
+        `"${name}" is kept clear as an area about ${formatLength(widthM, units)} across; if it is a pipe or a cable, give its course under "line" instead of "outline"`,
     );
 }
 

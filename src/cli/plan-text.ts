@@ -1,6 +1,6 @@
 import type { HalfWaveComparison } from '../core/ground/half-wave.ts';
 import type { StockCut } from '../core/layout/cutting.ts';
-import { type Leaning, leaningOf } from '../core/layout/leaning.ts';
+import { leaningOf, leaningText } from '../core/layout/leaning.ts';
 import { lessonText } from '../core/layout/lesson.ts';
 import type { Plan, WeighedField } from '../core/layout/plan.ts';
 import { plural } from '../core/plural.ts';
@@ -25,10 +25,10 @@ export function planText(told: ToldPlan): string {
     bandTable(plan, prepared),
     limits(plan, prepared),
     ...(halfWave === null ? [] : [halfWaveText(halfWave)]),
-    `Side by side, directions at ${chosen.leaning[0]?.elevationDeg ?? '-'}° of elevation:`,
+    `Side by side, with the directions at ${chosen.leaning[0]?.elevationDeg ?? '-'}° elevation:`,
     fieldTable([chosen, ...others], units),
     ...(lesson === null ? [] : [asSentence(lessonText(lesson, units))]),
-    'What more wire would buy beyond that, mean over the bands (range: half to twice the soil’s conductivity):',
+    'What more wire would gain beyond that, averaged over the bands (range: soil of half to twice the conductivity):',
     table([
       ['extra wire', 'radials', 'gain dB', 'from', 'to'],
       ...plan.worth.map(({ extraM, radials, gainDb, lowDb, highDb }) => [
@@ -43,7 +43,7 @@ export function planText(told: ToldPlan): string {
     ...cuttingText(chosen.cuts, prepared.request.allowanceM, units),
     ...planNotes(told).map(asSentence),
     'The work:',
-    work.map((step) => `- ${step}`).join('\n'),
+    work.map((step) => `- ${asSentence(step)}`).join('\n'),
   ].join('\n\n');
 }
 
@@ -59,13 +59,13 @@ export function planNotes({
   const neededM = routes.reduce((sum, { lengthM }) => sum + lengthM + allowanceM, 0);
   const atHandM = stockM.reduce((sum, lengthM) => sum + lengthM, 0);
   const [needed, atHand] = [neededM, atHandM].map((lengthM) => formatLength(lengthM, units));
-  const short = `the stock does not give these wires, so there is no cutting plan: ${needed} are needed and ${atHand} are at hand`;
+  const short = `the stock is not enough for these wires, so there is no cutting plan: ${needed} needed, ${atHand} at hand`;
   return [...prepared.notes, neededM > atHandM ? short : `${short}, in pieces that are too short`];
 }
 
 function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   return table([
-    ['band', 'radiated %', 'range', 'loss dB', 'range', 'ground loss ohm', 'range'],
+    ['band', 'radiated %', 'likely', 'loss dB', 'likely', 'ground loss ohm', 'likely'],
     ...chosen.bands.map((band) => [
       band.band,
       figure(band.efficiencyPercent, 0),
@@ -80,7 +80,7 @@ function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
 }
 
 const METHOD =
-  'Computed by the surface-impedance method for the soil of the site. The ranges add the error that measured fields showed it to have, which is seldom in its favour, and a soil of half to twice the conductivity.';
+  'Computed by the surface-impedance method for the site’s soil. Measured antennas mostly lose more than it says: the likely ranges allow for that, and for soil of half to twice the conductivity.';
 
 function limits({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   const said = chosen.bands.flatMap(({ band, outside }) => outside.map((why) => `- ${band}: ${why}`));
@@ -95,7 +95,7 @@ function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWave
     figure(-lossDb, 2),
   ];
   return [
-    `On these wires a half wave loses ${figure(Math.abs(halfWaveGainDb), 2)} dB ${halfWaveGainDb >= 0 ? 'less' : 'more'} in the ground than a quarter wave.`,
+    `Over these wires a half wave loses ${figure(Math.abs(halfWaveGainDb), 2)} dB ${halfWaveGainDb >= 0 ? 'less' : 'more'} in the ground than a quarter wave.`,
     table([
       ['at the current maximum', 'radiation ohm', 'loss ohm', 'loss dB'],
       row('half wave', halfWave),
@@ -108,7 +108,7 @@ function halfWaveText({ halfWave, quarterWave, halfWaveGainDb, notes }: HalfWave
 /** One row a field and band: what it radiates, and where it leans. */
 function fieldTable(fields: readonly WeighedField[], units: UnitSystem): string {
   return table([
-    ['field', 'up to', 'wire', 'band', 'radiated %', 'loss dB', 'most dB', 'toward', 'least dB', 'toward'],
+    ['field', 'up to', 'wire', 'band', 'radiated %', 'loss dB', 'strongest and weakest direction'],
     ...fields.flatMap(({ routes, nominalLengthM, wireM, bands, leaning }, place) =>
       bands.map(({ band, efficiencyPercent, lossDb }, i) => [
         ...(i > 0
@@ -121,28 +121,20 @@ function fieldTable(fields: readonly WeighedField[], units: UnitSystem): string 
         band,
         figure(efficiencyPercent, 0),
         figure(lossDb, 2),
-        ...leaningCells(leaning[i]),
+        leaning[i] === undefined ? '-' : leaningText(leaning[i]),
       ]),
     ),
   ]);
 }
 
-function leaningCells(leaning: Leaning | undefined): string[] {
-  if (leaning === undefined) return ['-', '-', '-', '-'];
-  return [leaning.most, leaning.least].flatMap(({ relativeDb, azimuthDeg }) => [
-    figure(relativeDb, 2),
-    `${azimuthDeg}°`,
-  ]);
-}
-
 function patternText({ pattern }: Plan): string {
   return [
-    'Pattern, strongest and weakest direction, bearings from true north (under 0.1 dB means none):',
+    'Pattern against its mean all round, bearings from true north (less than 0.1 dB means no direction):',
     table([
-      ['band', 'elevation', 'most dB', 'toward', 'least dB', 'toward'],
+      ['band', 'elevation', 'strongest and weakest direction'],
       ...pattern
         .map(leaningOf)
-        .map((leaning) => [leaning.band, `${leaning.elevationDeg}°`, ...leaningCells(leaning)]),
+        .map((leaning) => [leaning.band, `${leaning.elevationDeg}°`, leaningText(leaning)]),
     ]),
   ].join('\n');
 }
@@ -169,7 +161,7 @@ export function cuttingText(cuts: readonly StockCut[], allowanceM: number, units
     pieces.map((piece) => formatLength(piece, units, 2)).join(', '),
   ]);
   return [
-    `Cutting plan (each piece is its route and ${formatLength(allowanceM, units, 2)} to join it):`,
+    `Cutting plan (each piece is its route plus ${formatLength(allowanceM, units, 2)} to join it):`,
     table([['from', 'offcut', 'pieces'], ...rows]),
   ];
 }

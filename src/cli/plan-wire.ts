@@ -46,12 +46,12 @@ export function wireAtHand({ site, cutFromStock }: PlannedSite, options: PlanOpt
   if (Math.max(0, ...stockM) < leastM) {
     throw new UserError(
       'plan-stock-used',
-      `${laid} used up the ${length(bought)} that site.json names: add what you bought since, or tell what is at hand with --stock`,
+      `${laid} used up the ${length(bought)} that site.json lists: add what you have bought since, or say what is at hand with --stock`,
       { place: { field: 'stock' } },
     );
   }
   const notes = [
-    `the stock in site.json is ${length(bought)}; ${laid} took some of it and ${length(stockM)} are left (if site.json tells what is left now, say so with --stock)`,
+    `site.json lists ${length(bought)} of stock; ${laid} used some of it, which leaves ${length(stockM)} (if site.json already lists only what is left, repeat that with --stock)`,
   ];
   if (fromElsewhere > 0)
     notes.push(`${plural(fromElsewhere, 'laid radial')} cannot have come from that stock`);

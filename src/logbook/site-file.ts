@@ -148,6 +148,6 @@ function lotProblems(lot: Lot | null): FieldProblem[] {
 /** What is often meant where the corners of a pipe or a path do not go once around. */
 function lineHint(kind: Obstacle['kind'] | undefined): string {
   return kind === 'service' || kind === 'path'
-    ? '; the way of a pipe, a cable or a path goes under "line" instead of "outline"'
+    ? '; the course of a pipe, a cable or a path goes under "line" instead of "outline"'
     : '';
 }

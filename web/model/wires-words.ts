@@ -46,7 +46,7 @@ export function proposalSentence(plan: PlanAnswer, reader: Reader): string {
     first === undefined || range === null
       ? ''
       : `; then ${reader.number(range[0], 1)} to ${reader.number(range[1], 1)} dB is lost in the ground on ${first.band}`;
-  const more = `${plan.radials.length}${plan.elevated === undefined ? ' more' : ' tuned ones in the air'}`;
+  const more = `${plan.radials.length}${plan.elevated === undefined ? ' more' : ' tuned raised ones'}`;
   return `Proposed for the wire at hand: ${more}, ${reader.length(plan.wireM, 0)} of it${lost}.${worthSentence(plan, reader)}`;
 }
 

@@ -1,3 +1,4 @@
+import { leaningOf, leaningText } from '../../src/core/layout/leaning.ts';
 import type { PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import { type Child, h } from '../dom.ts';
@@ -76,7 +77,7 @@ function lossTable(efficiency: PlanAnswer['efficiency'], reader: Reader): HTMLEl
 
 function elevatedTable(elevated: NonNullable<PlanAnswer['elevated']>, reader: Reader): HTMLElement {
   return dataTable(
-    'Tuned radials in the air',
+    'Tuned raised radials',
     ['band', 'radials', 'cut to', 'velocity factor'],
     elevated.map(({ band, radials, cutLengthM, velocityFactor }) => [
       band,
@@ -103,19 +104,12 @@ function worthTable(moreWire: NonNullable<PlanAnswer['moreWire']>, reader: Reade
 
 function patternTable(pattern: PlanAnswer['pattern'], reader: Reader): HTMLElement {
   return dataTable(
-    'The pattern with the proposed wires, strongest and weakest direction',
-    ['band', 'elevation', 'most, dB', 'toward', 'least, dB', 'toward'],
-    pattern.map(({ band, elevationDeg, azimuthDeg, relativeDb }) => {
-      const most = relativeDb.indexOf(Math.max(...relativeDb));
-      const least = relativeDb.indexOf(Math.min(...relativeDb));
-      return [
-        band,
-        `${elevationDeg}°`,
-        reader.signed(relativeDb[most], 2),
-        `${azimuthDeg[most]}°`,
-        reader.signed(relativeDb[least], 2),
-        `${azimuthDeg[least]}°`,
-      ];
-    }),
+    'The pattern with the proposed wires, against its mean all round',
+    ['band', 'elevation', 'strongest and weakest direction'],
+    pattern.map((each) => [
+      each.band,
+      `${each.elevationDeg}°`,
+      leaningText(leaningOf(each), (db) => reader.signed(db, 2)),
+    ]),
   );
 }

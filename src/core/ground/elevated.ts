@@ -19,7 +19,7 @@ const ELEVATED_FINDINGS: readonly ElevatedFinding[] = [
     status: 'published',
   },
   {
-    says: 'ten to twelve, because few radials share the current unevenly',
+    says: 'ten to twelve radials, because fewer share the current unevenly',
     source: 'R. Severns, QEX, March to June 2012',
     status: 'published',
   },
@@ -73,12 +73,12 @@ export function elevatedAdvice(options: {
 
 function notesFor(heightM: number): string[] {
   const notes = [
-    'cut a little long and trim each radial to resonance: unlike wires on the ground, these are tuned',
+    'cut each radial a little long and trim it to resonance: unlike wires on the ground, these are tuned',
     'their far ends are at high voltage: insulate or cap them, and keep them out of reach',
   ];
   if (heightM < USUAL_HEIGHT_M) {
     notes.push(
-      'lower than common practice advises: the velocity factor is less certain and the soil takes more, and a head or a hand reaches the wire',
+      'these hang lower than common practice advises: the velocity factor is less certain, the soil absorbs more, and a head or a hand reaches the wire',
     );
   }
   return notes;

@@ -36,13 +36,13 @@ export interface HalfWaveComparison {
 const TOLERANCE = 1e-5;
 
 const NOTES: readonly string[] = [
-  'near its base a half wave has little current and the ground little to carry, so that a short counterpoise does; most of its loss lies a quarter to half a wavelength out, where no short wire reaches',
-  'the foot of a half wave is at high voltage: losses of the electric field in soil, grass and insulators close to it are left out, and a raised base keeps them small',
-  'the loss in the matching network, which can exceed that of the ground, is not in it',
+  'near its base a half wave carries little current, and so does the ground there: a short counterpoise will do, and most of the loss lies a quarter to half a wavelength out, beyond its reach',
+  'the base of a half wave is at high voltage: electric-field losses in soil, grass and insulators close to it are left out, and raising the base keeps them small',
+  'the loss in the matching network, which can exceed that in the ground, is left out too',
 ];
 
 const RAISED_NOTE =
-  'the half wave beside the quarter wave is one of exactly that length with its base as high as it stands; every other figure takes the antenna on the ground';
+  'the half wave compared here is exactly half a wavelength long, with its base at the height of the site; every other figure takes the antenna on the ground';
 
 /**
  * What a short counterpoise and a raised base mean for the ground loss of a half wave, side by side

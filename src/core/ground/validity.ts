@@ -33,35 +33,35 @@ export function groundValidity(system: GroundSystem): Validity {
   const outside: string[] = [];
   if (spacing > 1) {
     outside.push(
-      `the wire ends are ${spacing.toFixed(1)} skin depths of the soil apart, and the method wants at most 1: the real loss is larger`,
+      `the wire ends are ${spacing.toFixed(1)} soil skin depths apart, and the method needs 1 or less: the real loss is higher`,
     );
   }
   if (count < FEW_RADIALS) {
     outside.push(
-      `${count} radials are too few for a method that takes them as a sheet: the real loss is larger`,
+      `${count} ${count === 1 ? 'radial is' : 'radials are'} too few for a method that treats them as a continuous sheet: the real loss is higher`,
     );
   }
   if (length < SHORT_RADIALS) {
-    outside.push(`radials of ${length.toFixed(2)} wavelengths are short: measurements found more loss`);
+    outside.push(`radials ${length.toFixed(2)} wavelength long are short: measured losses were higher`);
   }
   if (height < SHORTEST_HEIGHT) {
     outside.push(
-      `an antenna of ${height.toFixed(3)} wavelengths is under 1/8: electric-field and coil losses are left out, and the real loss is much larger`,
+      `an antenna ${height.toFixed(3)} wavelength tall is under 1/8: electric-field and coil losses are left out, and the real loss is much higher`,
     );
   }
   if (height > TALLEST_HEIGHT) {
     outside.push(
-      `an antenna of ${height.toFixed(2)} wavelengths is taller than any the method was measured against`,
+      `an antenna ${height.toFixed(2)} wavelength tall is taller than any the method was checked against`,
     );
   }
   if (!isBaseCurrentTold(monopole, frequencyHz)) {
     outside.push(
-      'near a half wave the base current cannot be told: resistances are referred to the current maximum',
+      'near a half wave the base current is too small to go by: resistances are given at the current maximum',
     );
   }
   if (!isDense(soil, frequencyHz)) {
     outside.push(
-      'the soil is hardly denser than air at this frequency, and the method takes it as much denser',
+      'at this frequency the soil is electrically hardly denser than air, and the method takes it as much denser',
     );
   }
   return { biasDb: measuredBiasDb(height, length, count), outside };

@@ -95,13 +95,13 @@ export function noRoom({
   lying,
 }: Pick<Budget, 'area' | 'units'> & Partial<Pick<Budget, 'lying'>>): UserError {
   const conditions = [
-    `is free for ${formatLength(SHORTEST_STRAIGHT_M, units)}`,
+    `has a clear run of ${formatLength(SHORTEST_STRAIGHT_M, units)}`,
     ...((lying?.wires.length ?? 0) === 0
       ? []
-      : [`keeps ${formatLength(APART_M, units)} from the wires that lie there`]),
+      : [`stays ${formatLength(APART_M, units)} from the wires already laid`]),
     ...(area.touchedFrom.length === 0 ? [] : ['ends out of arm’s reach of the places']),
   ];
-  const message = `no direction from the base ${conditions.join(' and ')}: there is no room for one radial`;
+  const message = `no direction from the base ${conditions.join(' and ')}: there is no room for a single radial`;
   return new UserError('plan-no-room', message, { place: { field: 'lot' } });
 }
 

@@ -15,14 +15,20 @@ export interface PlannedPattern {
 export interface Leaning {
   readonly band: string;
   readonly elevationDeg: number;
+  /** True where no direction differs from the mean by anything that could be told: then none is strongest. */
+  readonly sameAllRound: boolean;
   readonly most: Direction;
   readonly least: Direction;
 }
 
 interface Direction {
   readonly relativeDb: number;
-  readonly azimuthDeg: number;
+  /** Null where the pattern is the same all round. */
+  readonly azimuthDeg: number | null;
 }
+
+/** A pattern that departs from its mean by less than this is the same all round, dB. */
+export const SAME_ALL_ROUND_DB = 0.05;
 
 const AZIMUTH_DEG: Float64Array = Float64Array.from({ length: 72 }, (_, i) => i * 5);
 
@@ -46,14 +52,27 @@ export function patternsOf(
 
 /** Where a pattern is strongest and where weakest. */
 export function leaningOf({ band, elevationDeg, azimuthDeg, relativeDb }: PlannedPattern): Leaning {
-  const at = (index: number): Direction => ({
-    relativeDb: relativeDb[index] as number,
-    azimuthDeg: azimuthDeg[index] as number,
+  const [mostDb, leastDb] = [Math.max(...relativeDb), Math.min(...relativeDb)];
+  const sameAllRound = Math.max(mostDb, -leastDb) < SAME_ALL_ROUND_DB;
+  const toward = (db: number): Direction => ({
+    relativeDb: db,
+    azimuthDeg: sameAllRound ? null : (azimuthDeg[relativeDb.indexOf(db)] as number),
   });
-  return {
-    band,
-    elevationDeg,
-    most: at(relativeDb.indexOf(Math.max(...relativeDb))),
-    least: at(relativeDb.indexOf(Math.min(...relativeDb))),
-  };
+  return { band, elevationDeg, sameAllRound, most: toward(mostDb), least: toward(leastDb) };
+}
+
+/** `0.07 dB at 155°, -0.13 dB at 270°`, or that no direction is stronger. */
+export function leaningText(
+  { sameAllRound, most, least }: Leaning,
+  decibels: (db: number) => string = inDecibels,
+): string {
+  if (sameAllRound) return `the same all round (within ${SAME_ALL_ROUND_DB} dB)`;
+  const [strongest, weakest] = [most, least].map(
+    (at) => `${decibels(at.relativeDb)} dB at ${at.azimuthDeg}°`,
+  );
+  return `${strongest}, ${weakest}`;
+}
+
+function inDecibels(db: number): string {
+  return `${db > 0 ? '+' : ''}${db.toFixed(2)}`;
 }

@@ -4,7 +4,7 @@ import type { Candidate } from './budget.ts';
 
 /** What weighing many short wires against few long ones taught, for the wire at hand. */
 export interface Lesson {
-  readonly says: 'more beats longer' | 'hardly matters' | 'longer is as good as more';
+  readonly says: 'more beats longer' | 'hardly matters' | 'longer does best';
   readonly chosen: Candidate;
   /** The field of the longest wires, at least half as long again; null where none was tried. */
   readonly rival: Candidate | null;
@@ -27,7 +27,7 @@ export function lessonOf(ranked: readonly Candidate[]): Lesson | null {
   const [rival = null] = ranked
     .filter(({ nominalLengthM }) => nominalLengthM >= LONGER * chosen.nominalLengthM)
     .sort((a, b) => b.nominalLengthM - a.nominalLengthM);
-  if (rival === null) return { says: 'longer is as good as more', chosen, rival };
+  if (rival === null) return { says: 'longer does best', chosen, rival };
   const says = rival.meanLossDb - chosen.meanLossDb < NOTHING_DB ? 'hardly matters' : 'more beats longer';
   return { says, chosen, rival };
 }
@@ -35,11 +35,11 @@ export function lessonOf(ranked: readonly Candidate[]): Lesson | null {
 /** The lesson as a sentence. */
 export function lessonText({ says, chosen, rival }: Lesson, units: UnitSystem): string {
   if (rival === null) {
-    return 'with this wire longer is as good as more: no field of more and shorter wires does better here';
+    return 'with this much wire, fewer and longer radials do best here: no field of more and shorter ones that it gives loses less';
   }
   const describe = ({ routes, nominalLengthM }: Candidate): string =>
     `${plural(routes.length, 'radial')} of up to ${formatLength(nominalLengthM, units)}`;
   return says === 'hardly matters'
-    ? `count and length hardly matter for this wire: ${describe(chosen)} and ${describe(rival)} are within ${NOTHING_DB} dB`
+    ? `count and length hardly matter with this much wire: ${describe(chosen)} and ${describe(rival)} come within ${NOTHING_DB} dB of each other`
     : `more beats longer here: ${describe(chosen)} lose ${(rival.meanLossDb - chosen.meanLossDb).toFixed(2)} dB less than ${describe(rival)}`;
 }

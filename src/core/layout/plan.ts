@@ -83,13 +83,16 @@ export function makePlan(request: PlanRequest): Plan {
     return { ...candidate, bands: rangedEfficiencies(setting, field), leaning };
   };
   const then = withRoutes(lying, chosen.routes, setting.wireRadiusM);
+  const lesson = lessonOf(ranked);
+  // What the lesson weighs the plan against stands in the table too.
+  const told = new Set([...thinned(rest), ...(lesson?.rival ? [lesson.rival] : [])]);
   return {
     chosen: weigh(chosen),
-    others: [...thinned(rest), ...compared].sort((a, b) => a.meanLossDb - b.meanLossDb).map(weigh),
+    others: [...told, ...compared].sort((a, b) => a.meanLossDb - b.meanLossDb).map(weigh),
     pattern: patternsOf(setting, then, elevationsDeg),
     overLaid: laid.length === 0 ? null : gainRange(setting, lying, then),
     worth: worthOfMore(area, then, chosen.nominalLengthM, setting, EXTRAS_M[request.units]),
-    lesson: lessonOf(ranked),
+    lesson,
   };
 }
 

@@ -31,18 +31,19 @@ export function workList(
   const staples = routes.reduce((sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / 0.75)), 0);
   const depth =
     depthM === null
-      ? `lay it on the surface, or slit it in to at most ${formatDiameter(DEEPEST_M, units)}`
-      : `slit it in ${formatDiameter(depthM, units)} deep`;
+      ? `lay the wire on the surface, or slit it in no deeper than ${formatDiameter(DEEPEST_M, units)}`
+      : `slit the wire in ${formatDiameter(depthM, units)} deep`;
   return [
     ...cautionsFor('digging'),
     cutting(routes.length, cuts, allowanceM, units),
-    `mark each bearing with a peg before the first wire goes down; ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${formatDiameter(DEEPEST_M, units)} it works as an earth electrode more than as a radial` : ''}`,
-    `pin it every ${formatLength(0.75, units, 2)} and at each bend, about ${staples} staples, heads below the turf: a loop trips people and catches a mower`,
+    `mark each bearing with a peg before the first wire goes down, then ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${formatDiameter(DEEPEST_M, units)} it acts more as an earth electrode than as a radial` : ''}`,
+    `pin it every ${formatLength(0.75, units, 2)} and at each bend, about ${staples} staples in all, with their heads below the turf: a loop trips people and catches a mower`,
     ...crossed.map(
-      ({ name }) => `under "${name}" draw the wire through a pipe or a slit, never over the surface`,
+      ({ name }) =>
+        `where a wire crosses "${name}", run it through a pipe or a slit below the surface, never over it`,
     ),
     radials?.insulated === false
-      ? 'cap or bend back and insulate every far end: it carries high RF voltage; bare wire in the soil also corrodes faster than insulated wire'
+      ? 'cap every far end, or bend it back and insulate it: it carries high RF voltage; bare wire in the soil also corrodes faster than insulated wire'
       : 'leave the insulation on and seal every far end: it carries high RF voltage',
     'crimp and solder lugs of the same metal as the wire, bolt them to the plate, and log each handful before the next: `turfwire lay`, then `turfwire measure`',
     ...cautionsFor('laying'),
@@ -51,10 +52,10 @@ export function workList(
 }
 
 function cutting(wires: number, cuts: readonly StockCut[], allowanceM: number, units: UnitSystem): string {
-  const extra = `${formatLength(allowanceM, units, 2)} beyond its route, for the way up the plate, the lug and the far end`;
+  const extra = `${formatLength(allowanceM, units, 2)} longer than its route, for the run up to the plate, the lug and the far end`;
   return cuts.length === 0
     ? `cut ${plural(wires, 'wire')}, each ${extra}`
-    : `cut ${plural(wires, 'wire')} from ${plural(cuts.length, 'piece')} of stock as the cutting plan says, longest first; each is ${extra}`;
+    : `cut ${plural(wires, 'wire')} from ${plural(cuts.length, 'piece')} of stock as in the cutting plan, longest first; each is ${extra}`;
 }
 
 /** Whether a chain of points enters or crosses a polygon, or a line that is open at both ends. */

@@ -186,9 +186,18 @@ describe('a wire that looks like a slip', () => {
     expect((await turfwire('lay', '--length', '15m')).err).toBe('');
     const ran = await turfwire('lay', '--length', '16m');
     expect(ran.code).toBe(0);
-    expect(ran.err).toContain('radial 2 has 16.0 m, and the lot of site.json is 15.0 m from one end');
-    expect(ran.err).toContain('31.0 m of wire lie there now, and the stock of site.json is 25.0 m in all');
+    expect(ran.err).toContain('radial 2 is 16.0 m long, and the lot in site.json only 15.0 m from end to end');
+    expect(ran.err).toContain('31.0 m of wire is laid now, and the stock in site.json is only 25.0 m in all');
     expect((await openLogbook(folder)).fieldStates.at(-1)?.wireM).toBe(31);
+  });
+
+  it('is logged with a remark when no piece of the stock is as long', async () => {
+    const folder = await newLogbook({ ...SITE, stock: [{ length: '25m', count: 3 }] });
+    const turfwire = (...args: string[]) => runCommand([...args, '--logbook', folder]);
+    expect((await turfwire('lay', '--length', '25m')).err).toBe('');
+    expect((await turfwire('lay', '--length', '40m')).err).toContain(
+      'radial 2 is 40.0 m long, and the longest piece of the stock in site.json only 25.0 m',
+    );
   });
 });
 

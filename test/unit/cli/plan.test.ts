@@ -122,7 +122,7 @@ describe('turfwire plan', () => {
   it('answers people in a sentence first, with the cautions for the work', async () => {
     const { out } = await turfwire('plan', '--site', SITE, '--count', '16', '--length', '7m');
     expect(out).toMatch(
-      /^Lay 16 radials of .* On 40m \d+ to \d+ % of the power is radiated: [\d.]+ to [\d.]+ dB lost/u,
+      /^Lay 16 radials of .* On 40m, \d+ to \d+ % of the power is radiated: [\d.]+ to [\d.]+ dB is lost/u,
     );
     expect(out).toContain('call 811');
     expect(out).not.toMatch(/\bsafe\b/iu);
@@ -150,7 +150,7 @@ describe('turfwire plan', () => {
     // East of the elbow wires come farther south.
     expect(Math.min(...radials.flatMap(({ route }) => route.map(([, north]) => north)))).toBeLessThan(3);
     const area = await withService({ outline: [...way.slice(0, 3), ['0m', '1m']] });
-    expect(area.notes.join()).toContain('"main" is kept off as an area about 1.4 m across');
+    expect(area.notes.join()).toContain('"main" is kept clear as an area about 1.4 m across');
   });
 
   it('draws the lot to a file', async () => {
@@ -183,8 +183,22 @@ describe('turfwire plan', () => {
   it('says when a lot has no room for all radials that are asked for', async () => {
     const { out } = await turfwire('plan', '--site', SITE, '--count', '120', '--length', '3m');
     expect(out).toMatch(
-      /There is room for no more of the 120: the others would come within 0\.2 m of a wire/u,
+      /There is no room for the rest of the 120: they would come within 0\.2 m of another wire/u,
     );
+  });
+
+  it('shows every field that its sentences weigh, and no direction of a pattern that has none', async () => {
+    const args = ['plan', '--site', SITE];
+    const { out } = await turfwire(...args);
+    const [, count, length] =
+      /^Count and length hardly .* and (\d+) radials of up to ([\d.]+ m) come/mu.exec(out) ?? [];
+    expect(out).toMatch(new RegExp(`^${count} radials +${length} `, 'mu'));
+    const flat = [...args, '--count', '8', '--length', '2m', '--compare', '3x2m'];
+    const text = (await turfwire(...flat)).out;
+    expect(text.match(/the same all round \(within 0\.05 dB\)/gu)?.length).toBeGreaterThan(2);
+    expect(text).not.toMatch(/[+-]?0\.00 dB at/u);
+    const { otherFields } = JSON.parse((await turfwire(...flat, '--json')).out);
+    expect(otherFields[0].leaning[0]).toMatchObject({ sameAllRound: true, most: { azimuthDeg: null } });
   });
 
   it('turns the drawing by lot.north, and no route, bearing or azimuth', async () => {
@@ -453,7 +467,7 @@ describe('turfwire plan', () => {
       expect(plan.wireM).toBeGreaterThan(50);
       expect(plan.wireM).toBeLessThan(225 - laidM + 25);
       expect(plan.gainOverLaidDb.gainDb).toBeGreaterThan(0);
-      expect(plan.notes.join()).toContain('16 laid radials took some of it');
+      expect(plan.notes.join()).toContain('16 laid radials used some of it');
     });
 
     it('asks for wire when the stock is used up, and takes what the command line says is at hand', async () => {

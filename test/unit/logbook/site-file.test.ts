@@ -231,7 +231,7 @@ describe('site.json', () => {
           ['2m', '2m'],
         ],
       },
-      'the way of a pipe, a cable or a path goes under "line"',
+      'the course of a pipe, a cable or a path goes under "line"',
     ],
     [
       'a building told as a line',
