@@ -1,6 +1,6 @@
 import { causeWords, percentWords, sureWords } from '../core/drift/cause-words.ts';
 import type { DiagnosedCause, Diagnosis, Estimate } from '../core/drift/diagnosis.ts';
-import { table } from './answer.ts';
+import { figure, table } from './answer.ts';
 
 /** The public JSON of `diagnose`. */
 export function diagnosisJson({ causes, before, after, ranges, cannotTell }: Diagnosis): object {
@@ -19,10 +19,10 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
     '',
     table([
       ['cause', 'probability', 'if so'],
-      ...causes.map(({ cause, probability, estimate: figure }) => [
+      ...causes.map(({ cause, probability, estimate: own }) => [
         cause,
         percentWords(probability),
-        figure === null ? '-' : estimateText(figure),
+        own === null ? '-' : estimateText(own),
       ]),
     ]),
     '',
@@ -39,7 +39,8 @@ function listed(sentence: string): string {
 }
 
 function estimateText({ name, value, unit, expandedUncertainty }: Estimate): string {
-  const digits = Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
+  const most = unit === 'count' ? 1 : 4;
+  const digits = Math.min(most, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
   const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
-  return `${name} ${value.toFixed(digits)} ± ${expandedUncertainty.toFixed(digits)}${suffix}`;
+  return `${name} ${figure(value, digits)} ± ${figure(expandedUncertainty, digits)}${suffix}`;
 }

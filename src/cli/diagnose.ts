@@ -6,6 +6,7 @@ import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
 import { tellDamage } from './own-logbook.ts';
+import { proposal } from './pasteable.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
@@ -55,7 +56,9 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
     words === undefined ? undefined : parseNumbers(words, field);
   const [before, after] = [visits(options.before, '--before'), visits(options.after, '--after')];
   const folder = logbookFolder(io, options);
-  const question = JSON.stringify({ form: ANSWER_FORM, before, after });
+  // The answer names commands with the logbook as it was named here.
+  const question = JSON.stringify({ form: ANSWER_FORM, before, after, logbook: options.logbook });
+  const propose = (words: readonly string[]): string => proposal(io, words, options);
   let isKept = true;
   let lost: readonly UserError[] = [];
   const answer = await derivedAnswer(
@@ -70,13 +73,16 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
       const { diagnoseLogbook } = await import('./logbook-drift.ts');
       const { logbookDriftJson, logbookDriftText } = await import('./drift-text.ts');
       const bar = await progressOn(io, 'visits');
-      const found = await diagnoseLogbook(logbook, { before, after, onProgress: bar.update }).finally(
-        bar.stop,
-      );
+      const found = await diagnoseLogbook(logbook, {
+        before,
+        after,
+        propose,
+        onProgress: bar.update,
+      }).finally(bar.stop);
       lost = found.lost;
       return {
-        json: logbookDriftJson(found),
-        text: logbookDriftText(found),
+        json: logbookDriftJson(found, propose),
+        text: logbookDriftText(found, propose),
         findings: logbook.problems.length,
       };
     },
@@ -88,4 +94,4 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
 }
 
 /** Raised whenever the method or the words change, so that an older answer is never shown for a new one. */
-const ANSWER_FORM = 11;
+const ANSWER_FORM = 12;

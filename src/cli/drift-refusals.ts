@@ -4,23 +4,32 @@ import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import { numbersText } from './numbers.ts';
+import { pasteable } from './pasteable.ts';
 import { wiresText } from './wires-text.ts';
+
+/** Words of a command as one to be pasted. */
+export type Propose = (words: readonly string[]) => string;
+
+/** Where nobody knows how this program was called, or on which logbook. */
+export const commandOf: Propose = (words) => `turfwire ${pasteable(words)}`;
 
 /**
  * Why a logbook has nothing yet to hold its newest visit against, and what to do.
  *
  * @param rounds - over the field of the newest visit
  * @param elsewhere - the newest over another field; null when there is none
+ * @param propose - how a command is called
  */
 export function baselineMissing(
   { fieldStates }: Logbook,
   rounds: readonly Round[],
   elsewhere: Round | null,
+  propose: Propose = commandOf,
 ): UserError {
   const [newest] = rounds;
   if (newest === undefined) {
     return refusal(
-      'no visit yet shows the antenna: measure it while it is healthy, `turfwire measure`, and again later',
+      `no visit yet shows the antenna: measure it while it is healthy, \`${propose(['measure'])}\`, and again later`,
     );
   }
   const change = elsewhere === null ? null : wiresChanged(fieldStates, elsewhere.time, newest.time);
@@ -29,19 +38,19 @@ export function baselineMissing(
     return refusal(
       `the field itself changed: ${wiresText(change)}. A fault since then cannot be told from what the wires did, ` +
         `and over the field as it is now there is but one visit to hold against others. ` +
-        `Whether the wires helped: \`turfwire compare --before ${was} --after ${is}\`. ` +
+        `Whether the wires helped: \`${propose(['compare', '--before', was as string, '--after', is as string])}\`. ` +
         'Measure once or twice more, and those visits become the new baseline',
     );
   }
   if (rounds.length > 1) {
     return refusal(
       `none of the ${plural(rounds.length, 'visit')} over this field may serve as baseline: ` +
-        'let one do so, `turfwire note baseline N yes`, or name visits with --before and --after',
+        `let one do so, \`${propose(['note', 'baseline', 'N', 'yes'])}\`, or name visits with --before and --after`,
     );
   }
   return refusal(
     'there is but one visit, and nothing to hold it against: measure the healthy antenna once or twice more, ' +
-      '`turfwire measure`, and ask again when something may have changed',
+      `\`${propose(['measure'])}\`, and ask again when something may have changed`,
   );
 }
 

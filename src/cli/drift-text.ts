@@ -4,14 +4,15 @@ import { reachesInto } from '../core/visits-in-band.ts';
 import { plural } from '../formats/words.ts';
 import { table } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
+import { commandOf, type Propose } from './drift-refusals.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
 import { lostNotes } from './logbook-visits.ts';
 import { numbered, numbersText } from './numbers.ts';
 import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
-export function logbookDriftJson(found: LogbookDrift): object {
-  const { bands, diagnosis, watch, baseline, judged, wires, rounds, lost } = found;
+export function logbookDriftJson(found: LogbookDrift, propose?: Propose): object {
+  const { bands, diagnosis, watch, baseline, judged, wires, rounds } = found;
   return {
     ...diagnosisJson({ ...diagnosis, cannotTell: limitsOf(found) }),
     visitsBefore: numbersOf(baseline),
@@ -20,7 +21,7 @@ export function logbookDriftJson(found: LogbookDrift): object {
     beyond: watch.beyond,
     fieldChange: wires.between,
     fieldChangedSince: wires.since,
-    notes: lostNotes(lost),
+    notes: notesOf(found, propose),
     charts: watch.charts.map(({ band, feature, standardDeviation, ewmaSignals, cusumSignals, trend }) => ({
       band: bands[band]?.band,
       feature,
@@ -33,15 +34,19 @@ export function logbookDriftJson(found: LogbookDrift): object {
   };
 }
 
-/** First whether anything is beyond what the site does by itself, and what was held against what; then causes and charts. */
-export function logbookDriftText(found: LogbookDrift): string {
+/**
+ * First whether anything is beyond what the site does by itself, and what was held against what; then causes and charts.
+ *
+ * @param propose - how a command is called
+ */
+export function logbookDriftText(found: LogbookDrift, propose?: Propose): string {
   const { diagnosis, watch } = found;
   const shown = watch.charts.filter(({ values }) => values.length > 0);
   return [
-    ...wiresSentences(found),
+    ...wiresSentences(found, propose),
     stepSentence(found),
     ...comparedLines(found),
-    ...lostNotes(found.lost).map((note) => `- ${note}.`),
+    ...notesOf(found, propose).map((note) => `- ${note}.`),
     '',
     diagnosisText({ ...diagnosis, cannotTell: limitsOf(found) }),
     ...(shown.length === 0 ? [] : ['', chartsTable(found, shown), CHARTS_KEY]),
@@ -61,13 +66,28 @@ const FIELD_LIMIT =
   'the wires that were laid or lifted moved resistance, Q and SWR without any fault, and no cause stands for that: soil, ' +
   'joint, radials and even the element can be blamed for it; a jump from shot to shot and a moved reference load still tell';
 
+/** What the answer did without, and what may have spoilt its baseline. */
+function notesOf({ lost, repairs }: LogbookDrift, propose: Propose = commandOf): string[] {
+  return [
+    ...lostNotes(lost),
+    ...repairs.map(
+      (day) =>
+        `a repair was noted on ${day}, amid the baseline: where visits before it show the fault, keep them out by ` +
+        `\`${propose(['note', 'baseline', 'N', 'no'])}\``,
+    ),
+  ];
+}
+
 /** What was done to the field, before anything else: it may explain all of the change. */
-function wiresSentences({ wires: { between, since }, baseline, judged }: LogbookDrift): string[] {
+function wiresSentences(
+  { wires: { between, since }, baseline, judged }: LogbookDrift,
+  propose: Propose = commandOf,
+): string[] {
   const told: string[] = [];
   if (between !== null) {
     told.push(
       `The field itself changed between these visits: ${wiresText(between)}. Whether the wires helped is another question: ` +
-        `\`turfwire compare --before ${numbersText(numbersOf(baseline))} --after ${numbersText(numbersOf(judged))}\``,
+        `\`${propose(['compare', '--before', numbersText(numbersOf(baseline)), '--after', numbersText(numbersOf(judged))])}\``,
       '',
     );
   }
@@ -80,20 +100,30 @@ function wiresSentences({ wires: { between, since }, baseline, judged }: Logbook
   return told;
 }
 
-function stepSentence({ watch: { changeAt, beyond }, rounds }: LogbookDrift): string {
+/** What the charts say; they look at one figure at a time, causes at all of the curve: where they disagree, both are told. */
+function stepSentence({ watch: { changeAt, beyond }, rounds, judged, diagnosis }: LogbookDrift): string {
   const newest = rounds.at(-1) as Round;
+  const isUnchanged = diagnosis.causes[0]?.cause === 'none';
+  const signals = changeAt !== null || beyond === true;
+  const disagrees = judged.includes(newest) && signals === isUnchanged;
   if (changeAt !== null) {
     const now =
       beyond === false
         ? `; ${named([newest])}, the newest, is back within what this site does by itself`
         : ', and it has stayed';
-    return `A step shows at ${dated([rounds[changeAt] as Round])}${now}.`;
+    return `A step shows at ${dated([rounds[changeAt] as Round])}${now}.${disagrees ? WHOLE_IS_CALM : ''}`;
   }
   if (beyond === null) {
     return 'The charts cannot signal yet: that takes three healthy visits before the newest.';
   }
-  return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.`;
+  if (disagrees && !beyond) {
+    return `No lasting step shows, and no chart signals at the newest, ${named([newest])}; weighed as a whole, its curve has changed all the same.`;
+  }
+  return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.${disagrees ? WHOLE_IS_CALM : ''}`;
 }
+
+const WHOLE_IS_CALM =
+  ' So say charts of single figures; weighed as a whole, the curve is within what the healthy visits do.';
 
 /** Which visits were judged by which, and over which frequencies. */
 function comparedLines({ bands, baseline, judged, chosenFrom, wires, diagnosis }: LogbookDrift): string[] {

@@ -4,21 +4,22 @@ import { type Diagnosis, diagnose } from '../core/drift/diagnosis.ts';
 import type { WatchedRound } from '../core/drift/feature-chart.ts';
 import { followedBands } from '../core/drift/followed-bands.ts';
 import { mostAlike } from '../core/drift/most-alike.ts';
-import { noteEvidence } from '../core/drift/notes.ts';
+import { noteEvidence, withNotes } from '../core/drift/notes.ts';
 import { type Round, roundsOf } from '../core/drift/rounds.ts';
+import { soilEvidence } from '../core/drift/soil-notes.ts';
 import type { ProbableCause } from '../core/drift/steady-causes.ts';
 import { type Watch, watchRounds } from '../core/drift/watch.ts';
 import { type WiresChanged, wiresChanged } from '../core/drift/wires-changed.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import { isSameField } from '../core/layout/same-field.ts';
-import type { FieldState, VisitRecord } from '../core/record.ts';
+import type { FieldState, Reading, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
 import type { UserError } from '../core/user-error.ts';
 import { driftFigures } from '../logbook/drift-figures.ts';
 import { type Logbook, type OnLost, openGrownLogbook } from '../logbook/logbook.ts';
-import { baselineMissing, visitUnknown } from './drift-refusals.ts';
+import { baselineMissing, type Propose, visitUnknown } from './drift-refusals.ts';
 import { measuredRounds, referenceLoads } from './measured-rounds.ts';
 
 /** What a logbook says about drift: charts over time, and the causes of what is seen now. */
@@ -34,6 +35,8 @@ export interface LogbookDrift {
   /** How many rounds the baseline was chosen from; null when the user named it. */
   readonly chosenFrom: number | null;
   readonly wires: Wires;
+  /** Days of repairs that were noted between the first and the last visit of the baseline. */
+  readonly repairs: readonly string[];
   /** Stored sweeps that are gone or changed, and were done without. */
   readonly lost: readonly UserError[];
 }
@@ -55,6 +58,8 @@ export interface LogbookDriftOptions {
   readonly before?: readonly number[] | undefined;
   readonly after?: readonly number[] | undefined;
   readonly onProgress?: (done: number, of: number) => void;
+  /** A command to be pasted, where a refusal names one. */
+  readonly propose?: Propose;
 }
 
 /** Whole sweeps are loaded for so many rounds; the rest are known by their figures. */
@@ -112,11 +117,12 @@ async function diagnoseWhole(
     numbers === undefined ? null : roundsOf(visitsAsked(logbook, numbers), bands);
   const [before, after] = [asked(options.before), asked(options.after)];
   const newest = (after ?? all).at(-1);
-  if (newest === undefined) throw baselineMissing(logbook, [], null);
+  if (newest === undefined) throw baselineMissing(logbook, [], null, options.propose);
   const field = fieldStateAt(fieldStates, newest.time);
   const rounds = all.filter(isOver(fieldStates, field));
   if (rounds.length < 2 && (before === null || after === null)) {
-    throw baselineMissing(logbook, rounds, all.findLast((round) => !rounds.includes(round)) ?? null);
+    const elsewhere = all.findLast((round) => !rounds.includes(round)) ?? null;
+    throw baselineMissing(logbook, rounds, elsewhere, options.propose);
   }
   const figures = await driftFigures(logbook, rounds, bands, onLost, options.onProgress);
   const conditions = conditionTeller(readings);
@@ -132,7 +138,7 @@ async function diagnoseWhole(
   const roundsAt = (places: readonly number[]): Round[] => places.map((place) => rounds[place] as Round);
   const judged = (after ?? roundsAt(watch.changed)).slice(-MOST_AFTER);
   const baseline = before ?? healthyLike(roundsAt(watch.healthy), judged.at(-1) ?? newest, conditions);
-  if (baseline.length === 0) throw baselineMissing(logbook, rounds, null);
+  if (baseline.length === 0) throw baselineMissing(logbook, rounds, null, options.propose);
   const lastHealthy = (baseline.at(-1) as Round).time;
 
   const measured = onCommonRange(await measuredRounds(logbook, [...baseline, ...judged], onLost), bands);
@@ -147,7 +153,13 @@ async function diagnoseWhole(
     referenceAfter: referenceLoads(measuredAfter),
     site: siteWithField(site, field),
     line: lineBefore(site, [...baseline, ...judged]),
-    notes: noteEvidence(readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
+    notes: withNotes(
+      noteEvidence(readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
+      soilEvidence(
+        baseline.map(({ time }) => conditions(time)),
+        judged.map(({ time }) => conditions(time)),
+      ),
+    ),
   });
   return {
     bands,
@@ -163,12 +175,21 @@ async function diagnoseWhole(
       since: wiresChanged(fieldStates, newest.time, fieldStates.at(-1)?.since ?? newest.time),
       roundsElsewhere: all.length - rounds.length,
     },
+    repairs: repairsWithin(readings, baseline),
   };
 }
 
 /** The causes of what a logbook shows now, for a command that acts when they change. */
 export async function causesOfLogbook(folder: string): Promise<readonly ProbableCause[]> {
   return (await diagnoseLogbook(await openGrownLogbook(folder))).diagnosis.causes;
+}
+
+function repairsWithin(readings: readonly Reading[], baseline: readonly Round[]): string[] {
+  const times = baseline.map(({ time }) => Date.parse(time));
+  const [first, last] = [Math.min(...times), Math.max(...times)];
+  return readings
+    .filter(({ kind, time }) => kind === 'repair' && Date.parse(time) > first && Date.parse(time) <= last)
+    .map(({ time }) => time.slice(0, 10));
 }
 
 /** @throws UserError `visit-unknown` */

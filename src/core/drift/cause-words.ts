@@ -16,9 +16,21 @@ const CAUSE_WORDS: Readonly<Record<CauseName, string>> = {
  * @param value - its estimate; null where it has none
  */
 export function causeWords(cause: CauseName, value: number | null): string {
-  return cause === 'series-joint' && value !== null && value < 0
-    ? 'a joint in the common path has lost resistance, as after a repair: a bad one was in the baseline'
-    : CAUSE_WORDS[cause];
+  if (value === null) return CAUSE_WORDS[cause];
+  switch (cause) {
+    case 'series-joint':
+      return value < 0
+        ? 'a joint in the common path has lost resistance, as after a repair: a bad one was in the baseline'
+        : CAUSE_WORDS[cause];
+    case 'soil-moisture':
+      return `the soil is ${value < 1 ? 'drier' : 'wetter'}`;
+    case 'element-length':
+      return value < 0
+        ? 'the element has become shorter, as by a slipped section'
+        : 'the element has become longer, or something loads it';
+    default:
+      return CAUSE_WORDS[cause];
+  }
 }
 
 /** A probability in whole per cent, never 0 or 100, for neither is ever certain. */

@@ -1,8 +1,8 @@
 import type { Baseline } from './baseline.ts';
 import type { CauseName } from './cause.ts';
 import { type Comparison, type Differential, differentiate } from './differential.ts';
-import { evidenceFor } from './evidence-text.ts';
-import { checkBetween, checkOf } from './garden-checks.ts';
+import { evidenceFor, hasLoadMoved } from './evidence-text.ts';
+import { AFTER_LOAD_MOVED, checkBetween, checkOf } from './garden-checks.ts';
 import { limitsOf } from './limits-text.ts';
 import { NO_NOTES } from './notes.ts';
 import type { WeighedCause } from './posterior.ts';
@@ -57,9 +57,13 @@ export function diagnose(comparison: Comparison): Diagnosis {
   const differential = differentiate(comparison);
   const before = meanFeatures(comparison.before.map((visit) => visitFeatures(visit)));
   const nearHz = before.resonanceHz;
-  const after = meanFeatures(comparison.after.map((visit) => visitFeatures(visit, nearHz)));
-  const { causes } = differential;
+  const since = comparison.after.map((visit) => visitFeatures(visit, nearHz));
+  const after = meanFeatures(since);
+  const { causes, load } = differential;
   const notes = comparison.notes ?? NO_NOTES;
+  // What the first check of a cause would read is known already: what comes after it comes first.
+  const settled =
+    load !== null && hasLoadMoved(load) ? { ...notes.checks, instrument: AFTER_LOAD_MOVED } : notes.checks;
   const [top, second] = causes as [WeighedCause, WeighedCause];
   return {
     causes: causes.map((weighed) => ({
@@ -67,15 +71,16 @@ export function diagnose(comparison: Comparison): Diagnosis {
       probability: weighed.probability,
       estimate: estimateOf(weighed, differential),
       evidence: [
-        ...evidenceFor(weighed.cause, differential, before, after),
+        ...evidenceFor(weighed.cause, differential, before, after, since),
         ...notes.sentences
           .filter(({ causes: named }) => named.includes(weighed.cause))
           .map(({ text }) => text),
       ],
       checkFirst:
-        weighed === top && top.probability > CLEAR
+        settled[weighed.cause] ??
+        (weighed === top && top.probability > CLEAR
           ? checkOf(top.cause)
-          : checkWithReason(weighed.cause, weighed === top ? second.cause : top.cause),
+          : checkWithReason(weighed.cause, weighed === top ? second.cause : top.cause)),
     })),
     before,
     after,

@@ -1,14 +1,20 @@
 import type { CauseName } from './cause.ts';
 import type { Differential } from './differential.ts';
 import { shareExplained, sizeOfChange } from './fit-quality.ts';
+import type { ReferenceLoad } from './reference-load.ts';
 import type { VisitFeatures } from './visit-features.ts';
 
-/** What speaks for and against a cause, in sentences with figures. */
+/**
+ * What speaks for and against a cause, in sentences with figures.
+ *
+ * @param since - the visits behind `after`, one by one
+ */
 export function evidenceFor(
   cause: CauseName,
   differential: Differential,
   before: VisitFeatures,
   after: VisitFeatures,
+  since: readonly VisitFeatures[],
 ): string[] {
   const sentences = [shapeSentence(cause, differential)];
   const say = (sentence: string | null): void => {
@@ -17,6 +23,7 @@ export function evidenceFor(
   if (cause === 'none') say(scatterSentence(differential));
   if (cause === 'series-joint') {
     say(movedSentence(before, after));
+    say(sinceSentence(since));
     if (!hasFallen(before, after)) say(swrSentence(before, after));
   }
   if (cause === 'element-length' || cause === 'soil-moisture') say(movedSentence(before, after));
@@ -38,7 +45,7 @@ function shapeSentence(cause: CauseName, differential: Differential): string {
   const change = sizeOfChange(differential);
   const ratio = change.size / change.ordinary;
   if (cause === 'none') {
-    return `the mean reflection moved by ${change.size.toPrecision(2)}; visits of this site differ by about ${change.ordinary.toPrecision(2)} by themselves (${ratio.toFixed(1)} times)`;
+    return `the mean reflection moved by ${change.size.toPrecision(2)}; visits of this site differ by about ${change.ordinary.toPrecision(2)} by themselves (${timesText(ratio)} that)`;
   }
   const share = shareExplained(differential, cause);
   return share === null
@@ -48,10 +55,12 @@ function shapeSentence(cause: CauseName, differential: Differential): string {
 
 function scatterSentence({ baseline, scatter }: Differential): string {
   const visits = Math.max(...baseline.spans.map((span) => span.visitsBefore));
-  const soil = `soil conductivity by ${Math.round(100 * scatter.soil)} %, the connection by ${Number(scatter.connection.toPrecision(2))} of the reflection`;
+  const scatterText =
+    `from visit to visit the soil’s conductivity differs by about ${Math.round(100 * scatter.soil)} %, ` +
+    `and the connector, each time it is put on, moves the reflection by about ${scatter.connection.toPrecision(1)}`;
   return visits < 2
-    ? `with one healthy visit the scatter is the usual one of other sites: ${soil}`
-    : `${visits} healthy visits agree best with a scatter of ${soil}`;
+    ? `one healthy visit shows no scatter, so the usual one of other sites stands in: ${scatterText}`
+    : `as ${visits} healthy visits show it, ${scatterText}`;
 }
 
 function movedSentence(before: VisitFeatures, after: VisitFeatures): string | null {
@@ -89,9 +98,33 @@ function shotsSentence({ baseline }: Differential): string {
 function loadSentence({ load }: Differential): string {
   if (load === null) return 'no sweep of the reference load was given, so this can hardly be told';
   const ratio = load.change / load.ordinary;
-  const moved = ratio > 5 ? 'moved too' : 'did not move beyond its ordinary scatter';
-  return `the reference load ${moved}: its reflection changed by ${load.change.toPrecision(2)}, ${ratio.toFixed(1)} times what mating a connector does`;
+  const moved = hasLoadMoved(load) ? 'moved too' : 'did not move beyond its ordinary scatter';
+  return `the reference load ${moved}: its reflection changed by ${load.change.toPrecision(2)}, ${timesText(ratio)} what mating a connector does`;
 }
+
+/** Whether the load moved by more than mating a connector ever does. */
+export function hasLoadMoved({ change, ordinary }: ReferenceLoad): boolean {
+  return change > 5 * ordinary;
+}
+
+/** `1.2 times`, `58 times` */
+function timesText(ratio: number): string {
+  return `${ratio < 10 ? ratio.toFixed(1) : Math.round(ratio)} times`;
+}
+
+/** How the visits since went on; null for one alone. */
+function sinceSentence(since: readonly VisitFeatures[]): string | null {
+  const ohms = since.flatMap(({ resistanceAtResonanceOhm: r }) => (r === null ? [] : [r]));
+  if (ohms.length < 2 || ohms.length < since.length) return null;
+  const [first, last] = [ohms[0] as number, ohms[ohms.length - 1] as number];
+  const rises =
+    last - first > GROWN_OHM && ohms.every((value, i) => i === 0 || value > (ohms[i - 1] as number));
+  const told = `visit by visit since, R at X = 0 was ${ohms.map(ohm).join(', ')} ohm`;
+  return rises ? `${told}: it still grows, and the ohms told are the mean of these visits` : told;
+}
+
+/** A rise from visit to visit above this is worth a word. */
+const GROWN_OHM = 0.5;
 
 function ohm(value: number | null): string {
   return value === null ? '-' : value.toFixed(1);

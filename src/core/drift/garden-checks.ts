@@ -1,6 +1,13 @@
 import type { CauseName } from './cause.ts';
 
-const NOTHING_ELSE = ['none', 'unplug, clean and plug in again, and take three more shots'] as const;
+const NOTHING_ELSE = [
+  'none',
+  'nothing needs opening; where you doubt it, take the connector off, clean it, put it on again, and take three more shots',
+] as const;
+
+/** The check of the instrument where the load is known to have moved. */
+export const AFTER_LOAD_MOVED =
+  'look over the adaptor, calibrate anew and sweep the reference load again: once it is back where it was, sweep the antenna again';
 
 /** A check with a meter or a pair of eyes, cheapest first; each tells its own cause from all others. */
 const CHECKS: readonly (readonly [cause: CauseName, check: string])[] = [

@@ -7,9 +7,20 @@ export interface NoteEvidence {
   readonly logFactor: Readonly<Partial<Record<CauseName, number>>>;
   /** What was read, in sentences, with the causes they speak of. */
   readonly sentences: readonly { readonly causes: readonly CauseName[]; readonly text: string }[];
+  /** What comes first where the reading of a cause's own check is in already. */
+  readonly checks: Readonly<Partial<Record<CauseName, string>>>;
 }
 
-export const NO_NOTES: NoteEvidence = { logFactor: {}, sentences: [] };
+export const NO_NOTES: NoteEvidence = { logFactor: {}, sentences: [], checks: {} };
+
+/** Notes of different kinds together. */
+export function withNotes(a: NoteEvidence, b: NoteEvidence): NoteEvidence {
+  const logFactor = { ...a.logFactor };
+  for (const [cause, factor] of Object.entries(b.logFactor) as [CauseName, number][]) {
+    logFactor[cause] = (logFactor[cause] ?? 0) + factor;
+  }
+  return { logFactor, sentences: [...a.sentences, ...b.sentences], checks: { ...a.checks, ...b.checks } };
+}
 
 /**
  * A joint above this has corroded, one below is sound: a clean strap joint is a few milliohms, and a meter's leads leave
@@ -35,11 +46,15 @@ const STRONGLY_AGAINST = -Math.log(10);
 export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
   const logFactor: Partial<Record<CauseName, number>> = {};
   const sentences: NoteEvidence['sentences'][number][] = [];
+  const checks: Partial<Record<CauseName, string>> = {};
   const joints = newestOfEach(readings, 'joint-resistance');
   const bad = joints.filter(({ value }) => value >= BAD_JOINT_OHM);
   if (bad.length > 0) {
     logFactor['series-joint'] = STRONGLY_FOR;
     logFactor.intermittent = FOR;
+    const [worst] = [...bad].sort((a, b) => b.value - a.value);
+    checks['series-joint'] =
+      `with the transmitter off, open the joint ${quoted(worst?.subject ?? null)}, clean it to bright metal, close it tight, and sweep again`;
     for (const { subject, value } of bad) {
       sentences.push({
         causes: ['series-joint', 'intermittent'],
@@ -59,11 +74,15 @@ export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
     const middle = sorted[sorted.length >> 1] as number;
     const dead = currents.filter(({ value }) => value < DEAD_SHARE * middle);
     logFactor['lost-radials'] = dead.length > 0 ? STRONGLY_FOR : STRONGLY_AGAINST;
+    if (dead.length > 0) {
+      checks['lost-radials'] =
+        `follow ${radialsText(dead)} from the plate outwards, mend joint or wire, and read the current again`;
+    }
     sentences.push({
       causes: ['lost-radials'],
       text:
         dead.length > 0
-          ? `radials ${dead.map(({ subject }) => subject ?? '?').join(', ')} carried under a quarter of the middle current`
+          ? `${radialsText(dead)} carried under a quarter of the middle current`
           : `against it: the currents of all ${currents.length} radials that were read agree`,
     });
   }
@@ -75,7 +94,13 @@ export function noteEvidence(readings: readonly Reading[]): NoteEvidence {
       });
     }
   }
-  return { logFactor, sentences };
+  return { logFactor, sentences, checks };
+}
+
+/** `radial 3`, `radials 3, 7` */
+function radialsText(radials: readonly { readonly subject: string | null }[]): string {
+  const numbers = radials.map(({ subject }) => subject ?? '?').join(', ');
+  return `${radials.length === 1 ? 'radial' : 'radials'} ${numbers}`;
 }
 
 /** The last reading of each subject. */

@@ -1,6 +1,8 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { logbookDriftText } from '../../../src/cli/drift-text.ts';
+import { diagnoseLogbook } from '../../../src/cli/logbook-drift.ts';
 import { CAUSES } from '../../../src/core/drift/cause.ts';
 import type { MeasuredVisit } from '../../../src/core/record.ts';
 import type { Site } from '../../../src/core/site.ts';
@@ -184,7 +186,7 @@ describe('diagnose on a logbook whose wires were changed', () => {
     const { code, err } = await ask(folder);
     expect(code).toBe(1);
     expect(err).toContain('4 radials were laid (4 before, 8 after; 2026-03-05)');
-    expect(err).toContain('`turfwire compare --before 2 --after 3`');
+    expect(err).toContain(`\`turfwire compare --before 2 --after 3 --logbook ${folder}\``);
   });
 
   it('judges across the change when asked to, and says what cannot be told', async () => {
@@ -194,7 +196,7 @@ describe('diagnose on a logbook whose wires were changed', () => {
     const asked = ['--before', '1', '2', '--after', '3'];
     const { out } = await ask(folder, ...asked);
     expect(out).toMatch(/^The field itself changed between these visits: 1 radial was laid/u);
-    expect(out).toContain('`turfwire compare --before 1-2 --after 3`');
+    expect(out).toContain(`\`turfwire compare --before 1-2 --after 3 --logbook ${folder}\``);
     expect(out).toContain('no cause stands for that');
     expect((await ask(folder, ...asked, '--json')).json<LogbookAnswer>().fieldChange?.laid).toBe(1);
   });
@@ -275,6 +277,44 @@ describe('diagnose on a logbook', () => {
       [4, 3],
     ]);
     expect(new Set(answer.charts.map(({ band }) => band))).toEqual(new Set(['40m', '30m']));
+  });
+});
+
+describe('the words of diagnose on a logbook', () => {
+  const told = async (folder: string) => {
+    const found = await diagnoseLogbook(await openLogbook(folder));
+    const first = (beyond: boolean) =>
+      logbookDriftText({ ...found, watch: { ...found.watch, changeAt: null, beyond } }).split('\n')[0];
+    return { signalling: first(true), quiet: first(false) };
+  };
+
+  it('tell both where charts of single figures and the whole curve disagree', async () => {
+    const bad = await told(await logbookOf(joint));
+    expect(bad.signalling).toMatch(/is beyond what this site does by itself\.$/u);
+    expect(bad.quiet).toContain('no chart signals at the newest');
+    expect(bad.quiet).toContain('its curve has changed all the same');
+    const well = await told(await logbookOf(caseOf('none', 500)));
+    expect(well.signalling).toContain('So say charts of single figures');
+    expect(well.quiet).toMatch(/is within what this site does by itself\.$/u);
+  });
+
+  it('name the logbook again in every command, as it was named', async () => {
+    const folder = join(temporaryFolder(), 'field');
+    await createLogbook(folder, JSON.parse(siteText(joint.site as Site)));
+    const { err } = await runCommand(['diagnose', '--logbook', 'field'], { cwd: join(folder, '..') });
+    expect(err).toContain('`turfwire measure --logbook field`');
+  });
+
+  it('send to the joint that a meter has read high, and tell of a repair amid the baseline', async () => {
+    const folder = await logbookOf(joint);
+    const note = (...words: string[]) => runCommand(['note', ...words, '--logbook', folder]);
+    await note('repair', 'plate', 'bolted anew', '--at', '2026-03-02T12:00Z');
+    await note('joint', 'plate', '1.8ohm', '--at', '2026-04-20T12:00Z');
+    const { out } = await runCommand(['diagnose'], { cwd: folder });
+    expect(out).toContain('Check first: with the transmitter off, open the joint "plate"');
+    expect(out).toMatch(
+      /- a repair was noted on 2026-03-02, amid the baseline.*`turfwire note baseline N no`\./u,
+    );
   });
 });
 

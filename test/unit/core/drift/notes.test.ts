@@ -20,9 +20,13 @@ const reading = (
 
 describe('readings as evidence', () => {
   it('let a joint that reads high name itself', () => {
-    const { logFactor, sentences } = noteEvidence([reading('joint-resistance', 1.8, 'plate')]);
+    const { logFactor, sentences, checks } = noteEvidence([
+      reading('joint-resistance', 0.9, 'strap'),
+      reading('joint-resistance', 1.8, 'plate'),
+    ]);
     expect(logFactor['series-joint']).toBeGreaterThan(3);
-    expect(sentences[0]?.text).toContain('"plate" was read at 1.8 ohm');
+    expect(checks['series-joint']).toContain('open the joint "plate"');
+    expect(sentences[1]?.text).toContain('"plate" was read at 1.8 ohm');
   });
 
   it('speak against a joint when every joint that was read is sound, the newest reading of each counting', () => {
@@ -45,12 +49,13 @@ describe('readings as evidence', () => {
       values.map((value, i) => reading('radial-current', value, String(i + 1)));
     const dead = noteEvidence(currents([0.2, 0.21, 0.01, 0.19]));
     expect(dead.logFactor['lost-radials']).toBeGreaterThan(3);
-    expect(dead.sentences[0]?.text).toContain('radials 3 carried');
+    expect(dead.sentences[0]?.text).toContain('radial 3 carried');
+    expect(dead.checks['lost-radials']).toContain('follow radial 3 from the plate');
     expect(noteEvidence(currents([0.2, 0.21, 0.18, 0.19])).logFactor['lost-radials']).toBeLessThan(0);
   });
 
   it('that are none say nothing', () => {
-    expect(noteEvidence([])).toEqual({ logFactor: {}, sentences: [] });
+    expect(noteEvidence([])).toEqual({ logFactor: {}, sentences: [], checks: {} });
   });
 });
 
