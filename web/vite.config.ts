@@ -52,32 +52,34 @@ function hashOf(text: string): string {
 }
 
 /**
- * The distributions that the page computes with weigh a third of what a page may, taken from the library that the
- * commands use. Ours are small, and a test holds them against the library.
+ * Libraries of the commands that would take half of what a page may weigh, and from which the page wants little. Ours are
+ * small, and tests hold them against the libraries.
  */
-const SMALL_DISTRIBUTIONS: Readonly<Record<string, string>> = {
+const SMALL: Readonly<Record<string, string>> = {
   '@stdlib/stats-base-dists-t-cdf': "export { tCdf as default } from './distributions/t-cdf.ts'",
   '@stdlib/stats-base-dists-t-quantile':
     "export { tQuantile as default } from './distributions/t-quantile.ts'",
   '@stdlib/stats-base-dists-chisquare-cdf':
     "export { chiSquareCdf as default } from './distributions/chi-square-cdf.ts'",
+  'csv-parse/sync': "export { CsvError, parse } from './csv-grammar.ts'",
 };
 
-function smallDistributions(): Plugin {
+function smallLibraries(): Plugin {
+  const files = Object.entries(SMALL).map(
+    ([id, source]) => [id, join(HERE, `${basename(id)}.small.js`), source] as const,
+  );
   return {
-    name: 'small-distributions',
+    name: 'small-libraries',
     enforce: 'pre',
-    resolveId: (id) =>
-      Object.hasOwn(SMALL_DISTRIBUTIONS, id) ? join(HERE, `${basename(id)}.small.js`) : null,
-    load: (id) => SMALL_DISTRIBUTIONS[`@stdlib/${basename(id, '.small.js')}`] ?? null,
+    resolveId: (wanted) => files.find(([id]) => id === wanted)?.[1] ?? null,
+    load: (wanted) => files.find(([, file]) => file === wanted)?.[2] ?? null,
   };
 }
 
 const config: UserConfig = defineConfig({
   root: HERE,
   publicDir: false,
-  plugins: [smallDistributions(), onePage()],
-  resolve: { alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' } },
+  plugins: [smallLibraries(), onePage()],
   build: {
     outDir: join(HERE, '../dist/web'),
     emptyOutDir: true,
