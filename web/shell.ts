@@ -5,6 +5,7 @@ import type { FileDrop } from './drop.ts';
 import { followServer } from './live.ts';
 import { measureHere } from './measure/measure-here.ts';
 import { Switch } from './parts/switch.ts';
+import { InTurn } from './pictures/in-turn.ts';
 import { QuestionMenu } from './question-menu.ts';
 import { type Settings, THEMES } from './settings.ts';
 import { ThemeKeeper } from './theme.ts';
@@ -41,6 +42,13 @@ export function buildShell(app: App, drop: FileDrop): HTMLElement {
   const choices = new ReaderChoices(app);
   let shown: { readonly name: string; readonly view: View } | null = null;
 
+  // Under the first picture, so there is time for it after that.
+  const foot = new InTurn();
+  const footer = (): void => {
+    made.textContent = madeWords(app);
+    choices.show();
+  };
+
   const show = (): void => {
     const { view: name } = app.address;
     const question = QUESTIONS.find((one) => one.name === name)?.question ?? 'A report for others';
@@ -48,15 +56,14 @@ export function buildShell(app: App, drop: FileDrop): HTMLElement {
     heading.textContent = question;
     site.textContent = siteName;
     document.title = `${question} ${siteName} – Turfwire`;
-    made.textContent = madeWords(app);
     menu.show(name, question);
-    choices.show();
     if (shown?.name !== name) {
       shown?.view.destroy();
       shown = { name, view: VIEWS[name](app) };
       replace(answer, shown.view.element);
     }
     shown.view.update();
+    foot.start([() => {}, footer]);
   };
   const theme = new ThemeKeeper(show);
   app.onChange(() => {

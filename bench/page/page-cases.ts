@@ -7,7 +7,7 @@ const missing = { data: null, missing: { why: 'Not asked.', command: 'turfwire h
 /** A page of nothing but what a measurement of speed needs. */
 function pageData(part: Partial<PageData>): PageData {
   return {
-    version: 1,
+    version: 2,
     made: '2026-03-01T10:15:00Z',
     program: 'Turfwire',
     opens: 'questions',

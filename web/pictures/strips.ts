@@ -134,8 +134,11 @@ export function decimalsOf(step: number): number {
 function seriesOf(lines: readonly StripLine[]): uPlot.Series[] {
   const whole = lines.every(({ values }) => values instanceof Float64Array) && shareGrid(lines);
   const paths = whole && lines[0] !== undefined ? straightPaths(lines[0].along) : undefined;
+  // A hundred lines have a handful of colours, and each question costs a look through the styles.
+  const colours = new Map(lines.map(({ style: { colour } }) => [colour, '']));
+  for (const name of colours.keys()) colours.set(name, themeColour(name));
   return lines.map(({ style: { colour, widthPx, dash } }) => ({
-    stroke: themeColour(colour),
+    stroke: colours.get(colour) as string,
     width: widthPx,
     dash: [...dash],
     points: { show: false },

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { STEPS_TEXT } from './steps-text.ts';
 import { PAGE_DATA_VERSION, type PageData, type PageSweep, type Part } from './types.ts';
 
 /**
@@ -35,6 +36,8 @@ const column = v.custom<number[]>(
   'needs a list of numbers',
 );
 
+const steps = v.pipe(v.string(), v.regex(STEPS_TEXT));
+
 const gappy = v.custom<(number | null)[]>(
   (input) => Array.isArray(input) && input.every((value) => value === null || Number.isFinite(value)),
   'needs a list of numbers and gaps',
@@ -53,8 +56,8 @@ const SWEEP: v.GenericSchema<unknown, PageSweep> = v.object({
   grid: v.number(),
   plane: v.picklist(['feedpoint', 'shack']),
   referenceOhm: v.number(),
-  resistance: column,
-  reactance: column,
+  resistance: steps,
+  reactance: steps,
 });
 
 const SWEEPS = v.object({

@@ -1,4 +1,6 @@
 import { createSweep, type Sweep } from '../../core/sweep/sweep.ts';
+import { UserError } from '../../core/user-error.ts';
+import { readSteps, writeSteps } from './steps-text.ts';
 import type { PageSweep, PageSweeps } from './types.ts';
 
 /** A milliohm is at most a hundred-thousandth of reflection in 50 ohm, a hundredth of what cheap instruments resolve. */
@@ -18,8 +20,8 @@ export class SweepPacker {
       grid: this.#gridOf(frequencyHz),
       plane,
       referenceOhm,
-      resistance: stepsOf(resistanceOhm),
-      reactance: stepsOf(reactanceOhm),
+      resistance: writeSteps(resistanceOhm, STEPS_PER_OHM),
+      reactance: writeSteps(reactanceOhm, STEPS_PER_OHM),
     };
   }
 
@@ -32,25 +34,12 @@ export class SweepPacker {
   }
 }
 
-/** Neighbouring points differ by little, so steps are short to write and quick to read. */
-function stepsOf(columnOhm: Float64Array): number[] {
-  let last = 0;
-  return Array.from(columnOhm, (ohm) => {
-    const milliohm = Math.round(ohm * STEPS_PER_OHM);
-    const step = milliohm - last;
-    last = milliohm;
-    return step;
-  });
-}
-
-function columnOf(steps: readonly number[]): Float64Array {
-  const column = new Float64Array(steps.length);
-  let milliohm = 0;
-  for (let i = 0; i < steps.length; i++) {
-    milliohm += steps[i] as number;
-    column[i] = milliohm / STEPS_PER_OHM;
-  }
-  return column;
+/** @throws UserError `sweep-lengths-differ` */
+function columnOf(text: string, length: number): Float64Array {
+  const column = new Float64Array(length);
+  const count = readSteps(text, column, STEPS_PER_OHM);
+  if (count === length) return column;
+  throw new UserError('sweep-lengths-differ', `${length} frequencies but ${count} values of ohms`);
 }
 
 /**
@@ -62,14 +51,16 @@ export function unpackVisits({
   visits,
 }: Pick<PageSweeps, 'grids' | 'visits'>): { shots: Sweep[]; referenceLoad: Sweep[] }[] {
   const frequenciesHz = grids.map((grid) => new Float64Array(grid));
-  const unpack = ({ grid, resistance, reactance, referenceOhm, plane }: PageSweep): Sweep =>
-    createSweep({
-      frequencyHz: frequenciesHz[grid] ?? new Float64Array(0),
-      resistanceOhm: columnOf(resistance),
-      reactanceOhm: columnOf(reactance),
+  const unpack = ({ grid, resistance, reactance, referenceOhm, plane }: PageSweep): Sweep => {
+    const frequencyHz = frequenciesHz[grid] ?? new Float64Array(0);
+    return createSweep({
+      frequencyHz,
+      resistanceOhm: columnOf(resistance, frequencyHz.length),
+      reactanceOhm: columnOf(reactance, frequencyHz.length),
       referenceOhm,
       plane,
     });
+  };
   return visits.map(({ shots, referenceLoad }) => ({
     shots: shots.map(unpack),
     referenceLoad: referenceLoad.map(unpack),

@@ -4,7 +4,7 @@ import type { Site } from '../../core/site.ts';
 import type { CompareAnswer, DiagnoseAnswer, PlanAnswer, ProgressAnswer, SafetyAnswer } from './answers.ts';
 
 /** Raised whenever a page of an older command could not be shown by a newer script, or the other way round. */
-export const PAGE_DATA_VERSION = 1;
+export const PAGE_DATA_VERSION = 2;
 
 /** Everything that one page shows: the figures as the rooms computed them, nothing the page would have to guess. */
 export interface PageData {
@@ -92,9 +92,9 @@ export interface PageSweep {
   readonly grid: number;
   readonly plane: ReferencePlane;
   readonly referenceOhm: number;
-  /** The first value in whole milliohms, then the step to each next one. */
-  readonly resistance: readonly number[];
-  readonly reactance: readonly number[];
+  /** Whole milliohms, written by `writeSteps`. */
+  readonly resistance: string;
+  readonly reactance: string;
 }
 
 /** The lot, to be drawn by `drawLot`, and what a plan says of it. */

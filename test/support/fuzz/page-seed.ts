@@ -1,4 +1,5 @@
-import type { PageData } from '../../../src/formats/page-data.ts';
+import { writeSteps } from '../../../src/formats/page-data/steps-text.ts';
+import { PAGE_DATA_VERSION, type PageData } from '../../../src/formats/page-data.ts';
 
 const quantity = { value: 1.5, expandedUncertainty: 0.2, coverageFactor: 2 };
 const measure = {
@@ -14,7 +15,7 @@ const there = <T>(data: T): { data: T; missing: null } => ({ data, missing: null
 
 /** Data of a page with something in each part, and no more than the page checks. */
 export const PAGE_SEED = {
-  version: 1,
+  version: PAGE_DATA_VERSION,
   made: '2026-03-01T10:15:00Z',
   program: 'Turfwire 0.1.0',
   opens: 'questions',
@@ -46,8 +47,8 @@ export const PAGE_SEED = {
             grid: 0,
             plane: 'feedpoint',
             referenceOhm: 50,
-            resistance: [36_500, 500],
-            reactance: [-1000, 3000],
+            resistance: writeSteps(Float64Array.of(36.5, 37), 1e3),
+            reactance: writeSteps(Float64Array.of(-1, 2), 1e3),
           },
         ],
       },

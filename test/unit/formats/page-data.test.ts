@@ -12,7 +12,7 @@ import {
 const missing = { data: null, missing: { why: 'not there', command: 'turfwire help' } };
 
 const DATA: PageData = {
-  version: 1,
+  version: 2,
   made: '2026-03-01T10:15:00Z',
   program: 'Turfwire 0.1.0',
   opens: 'questions',
@@ -47,7 +47,7 @@ describe('page data as text', () => {
   it.each([
     ['no JSON', '{', 'page-data-unreadable'],
     ['no version', '{}', 'page-data-version'],
-    ['another version', JSON.stringify({ ...DATA, version: 2 }), 'page-data-version'],
+    ['another version', JSON.stringify({ ...DATA, version: 1 }), 'page-data-version'],
     ['nothing', 'null', 'page-data-version'],
     ['a text for a list', JSON.stringify({ ...DATA, readings: 'x' }), 'page-data-wrong'],
     [
@@ -115,10 +115,23 @@ describe('sweeps of a page', () => {
     ]);
   });
 
-  it('are refused when their frequencies are not there', () => {
+  it('are refused when their frequencies are not there, or others than they need', () => {
     const visits = [visitOf(new SweepPacker().pack(sweep(0)))];
-    expect(() => unpackVisits({ grids: [], visits })).toThrow(
-      expect.objectContaining({ code: 'sweep-too-short' }),
-    );
+    for (const grids of [[], [[7e6, 7.1e6, 7.2e6]]]) {
+      expect(() => unpackVisits({ grids, visits })).toThrow(
+        expect.objectContaining({ code: 'sweep-lengths-differ' }),
+      );
+    }
+  });
+
+  it('come back at a teraohm where an instrument gave more', () => {
+    const packer = new SweepPacker();
+    const open = createSweep({
+      frequencyHz: Float64Array.of(7e6, 7.1e6),
+      resistanceOhm: Float64Array.of(1e300, -1e13),
+      reactanceOhm: Float64Array.of(0, 1),
+    });
+    const [visit] = unpackVisits({ grids: packer.grids, visits: [visitOf(packer.pack(open))] });
+    expect(visit?.shots[0]?.resistanceOhm).toEqual(Float64Array.of(1e12, -1e12));
   });
 });
