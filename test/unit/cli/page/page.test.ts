@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { pageWith, writePage } from '../../../../src/cli/page/page-file.ts';
+import { builtPage, pageWith, writePage } from '../../../../src/cli/page/page-file.ts';
 import { showable } from '../../../../src/cli/page/showable.ts';
 import { type PageData, parsePageData } from '../../../../src/formats/page-data.ts';
 import { addVisit } from '../../../../src/logbook/logbook.ts';
@@ -24,6 +24,11 @@ describe('turfwire page', () => {
     const { sweeps, opens, source } = dataIn(path);
     expect({ opens, source }).toEqual({ opens: 'questions', source: 'file' });
     expect(sweeps.visits).toMatchObject([{ visit: 1, shots: [{ grid: 0 }, { grid: 0 }] }]);
+  });
+
+  it('is plain ASCII, which a browser reads in half the memory', async () => {
+    const page = await builtPage();
+    expect(Buffer.byteLength(page)).toBe(page.length);
   });
 
   it('says of each question without an answer why, and what brings it, and nothing of where the logbook lies', async () => {
