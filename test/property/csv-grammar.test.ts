@@ -1,4 +1,4 @@
-import { CsvError as LibraryError, type Options, parse as libraryParse } from 'csv-parse/sync';
+import { CsvError as LibraryError, parse as libraryParse, type Options } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CsvError, parse } from '../../web/csv-grammar.ts';
