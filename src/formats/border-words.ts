@@ -51,5 +51,5 @@ export function borderSentences(safety: SafetyAnswer, { kept, present }: Careful
       : [
           `on ${listed([...new Set(over.map(({ band }) => band))])} the distance to keep from the antenna (${kept(most)}) reaches over the border, ${present(border.distanceM)} off: name places beyond it to be told how much power is clear there`,
         ];
-  return [...circle, ...borderWords(border, `${what} (${kept(border.keepOffM)})`, radials.elevated)];
+  return [...circle, ...borderWords(border, `${what} (${kept(border.keepOffM)})`, radials.mayHang)];
 }

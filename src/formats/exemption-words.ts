@@ -11,7 +11,7 @@ type Place = SafetyAnswer['places'][number];
 export function exemptionWords(safety: SafetyAnswer, figures: CarefulFigures): string {
   const { places, bands, radials } = safety;
   if (places.every(({ usExemption }) => usExemption === null)) return '';
-  const part = radials.elevated ? 'the antenna or the far end of a raised radial' : 'the antenna';
+  const part = radials.elevated ? 'the antenna or a raised radial' : 'the antenna';
   const lines = bands.map(({ band, mode, peakPowerW, farField }) => {
     const told = (result: string, words: (names: string, are: string) => string): string[] => {
       const names = places

@@ -42,14 +42,17 @@ function distancesSentence({ bands, wireEnds, radials }: SafetyAnswer, { kept }:
 function touchablePart({
   elevated,
   bareOnSurface,
+  mayHang,
   touchableAlong,
   unplaced,
 }: SafetyAnswer['radials']): string {
   if (bareOnSurface) return 'a bare radial';
-  return elevated && touchableAlong && unplaced === 0 ? 'a raised radial' : 'the end of a radial';
+  if (elevated) return touchableAlong && unplaced === 0 ? 'a raised radial' : 'the end of a radial';
+  return mayHang && touchableAlong ? 'a radial that may hang' : 'the end of a radial';
 }
 
-function placesSentences({ places }: SafetyAnswer): string[] {
+function placesSentences(safety: SafetyAnswer): string[] {
+  const { places } = safety;
   if (places.length === 0) return ['The site names no places, so none was judged.'];
   const worst = [...worstVerdicts(places)];
   const named = (wanted: Place['verdict']) => worst.filter(([, verdict]) => verdict === wanted);
@@ -57,7 +60,25 @@ function placesSentences({ places }: SafetyAnswer): string[] {
     const names = named(verdict).map(([name]) => name);
     return names.length === 0 ? [] : [`${verdict}: ${listed(names)}`];
   });
-  return [`Of the places that the site names, ${told.join('; ')}. No other spot was judged.`];
+  return [
+    `Of the places that the site names, ${told.join('; ')}. No other spot was judged.`,
+    ...nearerYetClear(safety),
+  ];
+}
+
+/** Why a place may be clear nearer to the antenna than the distance that everyone keeps. */
+function nearerYetClear({ places, bands }: SafetyAnswer): string[] {
+  const keptM = (place: Place) =>
+    bands.find(({ band, mode }) => band === place.band && mode === place.mode)?.distanceM ?? 0;
+  const nearer = places.filter(
+    (place) => place.verdict === 'clear' && place.heightM === 0 && place.distanceM < keptM(place),
+  );
+  const names = [...new Set(nearer.map(({ name }) => name))];
+  if (names.length === 0) return [];
+  const one = names.length === 1;
+  return [
+    `The distance to keep is that of the worst bearing, under a raised radial; ${listed(names)} ${one ? 'lies' : 'lie'} nearer and ${one ? 'was' : 'were'} judged by the distance from each radial.`,
+  ];
 }
 
 /** What was not judged, for want of knowing where radials lie. */
@@ -115,7 +136,7 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
   const { decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
   if (decidingRadial !== null) {
     return radials.touchableAlong
-      ? `radial ${decidingRadial}, ${radials.elevated ? 'raised' : 'bare'}, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
+      ? `radial ${decidingRadial}, ${radials.elevated ? 'raised' : radials.bareOnSurface ? 'bare' : 'which may hang'}, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
       : `the end of radial ${decidingRadial} is ${figures.present(nearestRadialEndM ?? 0)} away, within ${reach}`;
   }
   const away = `${figures.present(distanceM)} from the antenna`;
@@ -124,11 +145,19 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
     : `${away}, within ${reach}`;
 }
 
-function overLimit(place: Place, { elevated }: SafetyAnswer['radials'], figures: CarefulFigures): string {
+function overLimit(
+  place: Place,
+  { elevated, unplaced }: SafetyAnswer['radials'],
+  figures: CarefulFigures,
+): string {
   const { decidingRadial, nearestWireM, distanceM, maxPowerW, mode, decidedBy } = place;
+  const fieldOf =
+    unplaced === 0
+      ? ', with the fields of the raised radials where they hang'
+      : ', with the field of the worst bearing around it';
   const what =
     decidingRadial === null
-      ? `${figures.present(distanceM)} from the antenna${elevated ? ', with the field of the worst bearing around it' : ''}`
+      ? `${figures.present(distanceM)} from the antenna${elevated ? fieldOf : ''}`
       : `radial ${decidingRadial} passes ${figures.present(nearestWireM ?? 0)} away`;
   const power =
     place.verdict === 'keep out'

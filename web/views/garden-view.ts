@@ -71,8 +71,8 @@ function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child 
 }
 
 function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
-  const { elevated, unplaced, touchableAlong } = safety.radials;
-  const along = elevated ? 'raised radials' : 'bare radials';
+  const { elevated, unplaced, bareOnSurface, touchableAlong } = safety.radials;
+  const along = elevated ? 'raised radials' : bareOnSurface ? 'bare radials' : 'radials, which may hang';
   const part = touchableAlong ? along : 'the ends of radials';
   const near = `within ${kept(radialKeepOffM(safety))} of ${part}`;
   const radials = judgedAllRound(safety.radials)

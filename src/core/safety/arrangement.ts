@@ -14,12 +14,14 @@ export interface Radiator {
 /** Level radials at the height of the base, evenly spread, sharing the base current equally. */
 interface ElevatedRadials {
   readonly count: number;
+  /** Over how many evenly spread ones the current is taken to divide, where they are known to be bunched. */
+  readonly spreadOver?: number;
   readonly lengthM: number;
   readonly radiusM: number;
 }
 
 /** More elevated radials than this are modelled as this many, which share the current between fewer. */
-const MOST_MODELLED_RADIALS = 8;
+export const MOST_MODELLED_RADIALS = 8;
 
 /**
  * Near |sin kL| = 0 the sinusoid has a loop current without bound; what a real wire does there is set by its
@@ -70,7 +72,7 @@ export function arrange(radiator: Radiator, frequencyHz: number): Arrangement {
 }
 
 function spread({ heightM }: Radiator, elevated: ElevatedRadials, base: Vector, k: number): Wire[] {
-  const count = Math.min(elevated.count, MOST_MODELLED_RADIALS);
+  const count = Math.min(elevated.spreadOver ?? elevated.count, MOST_MODELLED_RADIALS);
   const sine = Math.sin(k * elevated.lengthM);
   const floored = Math.sign(sine || 1) * Math.max(Math.abs(sine), LEAST_RADIAL_SINE);
   const loopA = -Math.sin(k * heightM) / (count * floored);

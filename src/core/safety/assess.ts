@@ -82,7 +82,9 @@ interface JudgedRadials {
   readonly unplaced: number | null;
   /** Whether they can be touched all along, and not at their ends alone. */
   readonly bareOnSurface: boolean;
-  /** The same of raised ones that hang too low, too. */
+  /** Whether they hang, or may, for all that the site says. */
+  readonly mayHang: boolean;
+  /** Whether they can be touched all along: bare on the surface, or hung too low. */
   readonly touchableAlong: boolean;
 }
 
@@ -116,6 +118,7 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       elevated: radiator.elevated,
       unplaced: radiator.unplacedCount,
       bareOnSurface: radiator.bareOnSurface,
+      mayHang: radiator.mayHang,
       touchableAlong: radiator.touchableAlong,
     },
     border: site.lot === null ? null : judgeBorder(site.lot, radiator, bands),
@@ -133,10 +136,10 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
 }
 
 function judgeBorder(lot: Lot, radiator: SiteRadiator, bands: readonly BandAssessment[]): JudgedBorder {
-  const { knownWires, radialHeightM, touchableAlong } = radiator;
+  const { knownWires, radialHeights, touchableAlong } = radiator;
   const ends = bands.flatMap(({ wireEnds }) => wireEnds.filter(({ end }) => end === 'radial end'));
   const keepOffM = Math.max(TOUCH_DISTANCE_M, ...ends.map((end) => end.keepOffM));
-  const reached = withinReach(personAt(0), radialHeightM) ? knownWires : [];
+  const reached = withinReach(personAt(0), radialHeights.fromM, radialHeights.toM) ? knownWires : [];
   const distanceM = baseToBorderM(lot);
   return {
     ...wiresAtBorder(reached, lot, keepOffM, touchableAlong),
@@ -172,20 +175,27 @@ function assessBand(site: Site, exposure: ExposureCase): BandAssessment {
     averagePowerW: roundUp(meanW, 100),
     keepOut: keepOutDistance(exposure),
     ruleOfThumb: ruleOfThumb(exposure),
-    places: places.map((place) => ({ ...place, exemption: exemptionAt(exposure, meanW, place.distanceM) })),
+    places: places.map((place) => ({ ...place, exemption: exemptionAt(exposure, meanW, place) })),
     wireEnds: assessWireEnds(exposure),
   };
 }
 
-/** The separation counts from the nearest part that radiates, so from the tips of elevated radials. */
+/**
+ * The separation counts from the nearest part that radiates: from raised radials too, and from their length around the
+ * base where the way of any is not known.
+ */
 function exemptionAt(
-  { limits, stations }: ExposureCase,
+  { limits, radiator, stations }: ExposureCase,
   meanW: number,
-  distanceM: number,
+  { distanceM, nearestWire }: PlaceExposure,
 ): ExemptionResult | null {
   if (!limits.id.startsWith('fcc')) return null;
-  const results = stations.map(({ frequencyHz, gain, radiator }) => {
-    const separationM = Math.max(0, distanceM - (radiator.elevated?.lengthM ?? 0));
+  const results = stations.map(({ frequencyHz, gain, radiator: { elevated } }) => {
+    const toRadialM =
+      radiator.unplacedCount === 0 && nearestWire !== null
+        ? nearestWire.distanceM
+        : Math.max(0, distanceM - (elevated?.lengthM ?? 0));
+    const separationM = elevated === null ? distanceM : Math.min(distanceM, toRadialM);
     return exemption((meanW * freeSpaceGain(gain)) / DIPOLE_GAIN, separationM, frequencyHz);
   });
   return (

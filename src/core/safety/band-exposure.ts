@@ -1,4 +1,4 @@
-import type { Antenna } from '../site.ts';
+import type { Antenna, Point } from '../site.ts';
 import { bandCentreHz } from '../sweep/bands.ts';
 import {
   type AllowedPower,
@@ -8,12 +8,16 @@ import {
   type FrequencyCase,
   WITHIN_TOUCH,
 } from './allowed-power.ts';
+import { type Arrangement, MOST_MODELLED_RADIALS } from './arrangement.ts';
 import { exposureProfile, type HeightSpan, personAt } from './exposure-profile.ts';
 import { groundWireProfile } from './ground-wire.ts';
 import { touchDistanceM } from './keep-off.ts';
 import { type LimitSet, limitsAt } from './limits.ts';
+import { pieceDistancesM } from './nearest-wire.ts';
+import { type PlacedProfile, placedProfile } from './placed-profile.ts';
 import { groundedLoopA } from './radial-current.ts';
-import { DISTANCE_STEPS_PER_M, roundUp } from './rounding.ts';
+import type { FieldMagnitudes } from './radiation.ts';
+import { DISTANCE_STEPS_PER_M, roundDown, roundUp } from './rounding.ts';
 import type { SiteRadiator } from './site-radiator.ts';
 import { type Station, stationAt } from './station.ts';
 import type { PlannedTransmission } from './transmissions.ts';
@@ -29,8 +33,10 @@ export interface ExposureCase {
   readonly averageShare: number;
   /** Cases of the radials on the ground, against distance from the nearest of them; none without such radials. */
   readonly groundWireCases: readonly FrequencyCase[];
-  /** Cases for people within a span of heights; computed once a span. */
+  /** Cases for people within a span of heights, at the worst bearing; computed once a span. */
   casesAt(heights: HeightSpan): readonly FrequencyCase[];
+  /** The same at one place, so many metres east and north of the base: among raised radials by its distance from each. */
+  casesNear(heights: HeightSpan, fromBase: Point): readonly FrequencyCase[];
 }
 
 /** Prepares the fields of one transmission. */
@@ -42,10 +48,24 @@ export function exposureCase(
   efficiency: number,
 ): ExposureCase {
   const { band, mode, onAirFraction } = transmission;
-  const stations = [band.fromHz, bandCentreHz(band), band.toHz].map((frequencyHz) =>
-    stationAt(radiator, antenna, frequencyHz, efficiency),
+  const stations = [band.fromHz, bandCentreHz(band), band.toHz].flatMap((frequencyHz) =>
+    radiator.at(frequencyHz).map((parts) => stationAt(parts, antenna, frequencyHz, efficiency)),
   );
-  const known = new Map<string, readonly FrequencyCase[]>();
+  const known = new Map<string, readonly StationCase[]>();
+  const allRaisedPlaced = radiator.elevated && radiator.unplacedCount === 0;
+  const stationCases = (heights: HeightSpan): readonly StationCase[] => {
+    const key = `${heights.fromM} ${heights.toM}`;
+    const cases =
+      known.get(key) ??
+      stations.map(({ arrangement, frequencyHz, currentSquaredPerW }) => ({
+        profile: exposureProfile(arrangement, heights),
+        placed: allRaisedPlaced ? placedProfile(arrangement, heights, shareOf(arrangement, radiator)) : null,
+        limits: limitsAt(limits, frequencyHz),
+        currentSquaredPerW,
+      }));
+    known.set(key, cases);
+    return cases;
+  };
   return {
     transmission,
     limits,
@@ -53,24 +73,41 @@ export function exposureCase(
     stations,
     averageShare: mode.dutyFactor * onAirFraction,
     groundWireCases: stations.flatMap((station) => groundWireCase(station, radiator, limits)),
-    casesAt(heights) {
-      const key = `${heights.fromM} ${heights.toM}`;
-      const cases =
-        known.get(key) ??
-        stations.map(({ arrangement, frequencyHz, currentSquaredPerW }) => ({
-          profile: exposureProfile(arrangement, heights),
-          limits: limitsAt(limits, frequencyHz),
-          currentSquaredPerW,
-        }));
-      known.set(key, cases);
-      return cases;
+    casesAt: stationCases,
+    casesNear(heights, fromBase) {
+      const wiresM = pieceDistancesM(radiator.knownWires, fromBase).map((m) =>
+        roundDown(m, DISTANCE_STEPS_PER_M),
+      );
+      return stationCases(heights).map(({ profile, placed, ...others }) => ({
+        ...others,
+        profile: placed === null ? profile : (m: number) => lesserOf(profile(m), placed(m, wiresM)),
+      }));
     },
+  };
+}
+
+interface StationCase extends FrequencyCase {
+  /** Null where the way of any raised radial is not known, which may then point anywhere. */
+  readonly placed: PlacedProfile | null;
+}
+
+/** Current of one of the radials that are known over that of one of the evenly spread ones of the arrangement. */
+function shareOf({ radialCount }: Arrangement, { knownWires }: SiteRadiator): number {
+  return radialCount / Math.min(knownWires.length, MOST_MODELLED_RADIALS);
+}
+
+/** Each of the two fields where it is lower: both figures hold. */
+function lesserOf(a: FieldMagnitudes, b: FieldMagnitudes): FieldMagnitudes {
+  return {
+    electricVPerM: Math.min(a.electricVPerM, b.electricVPerM),
+    magneticAPerM: Math.min(a.magneticAPerM, b.magneticAPerM),
   };
 }
 
 function groundWireCase(station: Station, { grounded }: SiteRadiator, limits: LimitSet): FrequencyCase[] {
   if (grounded === null) return [];
   const { frequencyHz, currentSquaredPerW } = station;
+  if (station.radiator.elevated !== null) return [];
   const loopA = groundedLoopA(station.radiator, grounded, frequencyHz, 1);
   return [{ profile: groundWireProfile(loopA), limits: limitsAt(limits, frequencyHz), currentSquaredPerW }];
 }
@@ -93,10 +130,15 @@ export function keepOutDistance(exposure: ExposureCase): KeepOutDistance {
   return { distanceM: fieldM, basis: inside.basis };
 }
 
-/** What is allowed at a distance from the base for people within a span of heights. */
-export function allowedAt(exposure: ExposureCase, heights: HeightSpan, gridDistanceM: number): AllowedPower {
+/** What the antenna as a whole allows at a place for people within a span of heights. */
+export function allowedAt(
+  exposure: ExposureCase,
+  heights: HeightSpan,
+  fromBase: Point,
+  gridDistanceM: number,
+): AllowedPower {
   if (gridDistanceM < touchOnGridM(exposure, heights)) return WITHIN_TOUCH;
-  return allowedPower(exposure.casesAt(heights), exposure.averageShare, gridDistanceM);
+  return allowedPower(exposure.casesNear(heights, fromBase), exposure.averageShare, gridDistanceM);
 }
 
 function touchOnGridM({ radiator, stations }: ExposureCase, heights: HeightSpan): number {

@@ -1,3 +1,4 @@
+import type { Point } from '../site.ts';
 import type { Arrangement } from './arrangement.ts';
 import { type FieldMagnitudes, fieldsPerLoopAmpere } from './radiation.ts';
 
@@ -43,12 +44,25 @@ const SAMPLING_MARGIN = 1.01;
  * power law, beyond the last 1/distance; one per cent is added for what hides between them.
  */
 export function exposureProfile(arrangement: Arrangement, heights: HeightSpan): ExposureProfile {
-  const distanceM = sampledDistances(arrangement);
+  return runningMaximum(sampledDistances(arrangement), (distanceM) =>
+    largestOverPerson(arrangement, distanceM, heights),
+  );
+}
+
+/**
+ * What is largest at a distance or farther out, from samples.
+ *
+ * @param distanceM - rising, length 2 or more
+ */
+export function runningMaximum(
+  distanceM: Float64Array,
+  largestAt: (distanceM: number) => FieldMagnitudes,
+): ExposureProfile {
   const last = distanceM.length - 1;
   const electric = new Float64Array(last + 1);
   const magnetic = new Float64Array(last + 1);
   for (let i = last; i >= 0; i--) {
-    const here = largestOverPerson(arrangement, distanceM[i] as number, heights);
+    const here = largestAt(distanceM[i] as number);
     electric[i] = Math.max(here.electricVPerM, electric[i + 1] ?? 0);
     magnetic[i] = Math.max(here.magneticAPerM, magnetic[i + 1] ?? 0);
   }
@@ -67,7 +81,7 @@ export function exposureProfile(arrangement: Arrangement, heights: HeightSpan): 
 }
 
 /** Rising, from {@link NEAREST_M} to {@link FARTHEST_M}. */
-function sampledDistances({ radial }: Arrangement): Float64Array {
+export function sampledDistances({ radial }: Pick<Arrangement, 'radial'>): Float64Array {
   const distances: number[] = [];
   for (let m = NEAREST_M; m < FARTHEST_M; m *= STEP) distances.push(m);
   distances.push(FARTHEST_M);
@@ -81,18 +95,28 @@ function sampledDistances({ radial }: Arrangement): Float64Array {
 function largestOverPerson(
   arrangement: Arrangement,
   distanceM: number,
+  heights: HeightSpan,
+): FieldMagnitudes {
+  const { radialCount } = arrangement;
+  const bearings = radialCount === 0 ? 1 : Math.max(3, Math.ceil(BEARINGS / radialCount) + 1);
+  const points = Array.from({ length: bearings }, (_, b): Point => {
+    const bearing = b === 0 ? 0 : (Math.PI / radialCount) * (b / (bearings - 1));
+    return [distanceM * Math.cos(bearing), distanceM * Math.sin(bearing)];
+  });
+  return largestOverPeople(arrangement, points, heights);
+}
+
+/** The largest fields over people at any of some points, which lie east and north of the base. */
+export function largestOverPeople(
+  arrangement: Arrangement,
+  points: readonly Point[],
   { fromM, toM }: HeightSpan,
 ): FieldMagnitudes {
   const levels = Math.ceil((toM - fromM) / HEIGHT_STEP_M);
-  const { radialCount } = arrangement;
-  const bearings = radialCount === 0 ? 1 : Math.max(3, Math.ceil(BEARINGS / radialCount) + 1);
   let electricVPerM = 0;
   let magneticAPerM = 0;
   const scratch = new Float64Array(12);
-  for (let b = 0; b < bearings; b++) {
-    const bearing = b === 0 ? 0 : (Math.PI / radialCount) * (b / (bearings - 1));
-    const east = distanceM * Math.cos(bearing);
-    const north = distanceM * Math.sin(bearing);
+  for (const [east, north] of points) {
     for (let l = 0; l <= levels; l++) {
       const up = fromM + ((toM - fromM) * l) / levels;
       const here = fieldsPerLoopAmpere(arrangement, east, north, up, scratch);

@@ -31,8 +31,9 @@ export function withinReach(heights: HeightSpan, wireHeightM: number, upToM: num
  * low enough to be reached and may point anywhere.
  */
 export function touchDistanceM(radiator: SiteRadiator, heights: HeightSpan, frequencyHz: number): number {
-  const { elevated, baseHeightM } = radiator.at(frequencyHz);
-  const allPlaced = radiator.unplacedCount === 0;
-  if (elevated === null || allPlaced || !withinReach(heights, baseHeightM)) return ARMS_REACH_M;
-  return elevated.lengthM + ARMS_REACH_M;
+  const { unplacedCount, radialHeights } = radiator;
+  const allPlaced = unplacedCount === 0;
+  if (allPlaced || !withinReach(heights, radialHeights.fromM, radialHeights.toM)) return ARMS_REACH_M;
+  const lengthsM = radiator.at(frequencyHz).map(({ elevated }) => elevated?.lengthM ?? 0);
+  return Math.max(...lengthsM) + ARMS_REACH_M;
 }

@@ -49,7 +49,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   }
   if (radiator.elevated) {
     sentences.push(
-      'Elevated radials are taken as evenly spread and sharing the current equally, with the person at the worst bearing; unequal ones carry more, and a feed line that is not choked takes part.',
+      `Elevated radials are taken as level, at the height of the base, and sharing the current equally; ${radiator.unplacedCount === 0 ? 'a place is judged by its distance from each, their fields added as if in phase, and the distance to keep at the worst bearing' : 'the way of some is not known, so that every place is judged at the worst bearing of evenly spread ones'}. Unequal ones carry more, and a feed line that is not choked takes part.`,
       `Hang radials over paths and play more than ${REACH_UP_M} m (8.3 ft) up, out of reach. A lower one is kept off along its way where the journal tells that of every radial, and else all round, as far as its end.`,
     );
   } else if (radiator.grounded !== null) {

@@ -21,6 +21,13 @@ export function nearestWire(wires: readonly KnownWire[], point: Point): NearWire
   );
 }
 
+/** How far each straight piece of each wire is from a point, m. */
+export function pieceDistancesM(wires: readonly KnownWire[], point: Point): number[] {
+  return wires.flatMap(({ points }) =>
+    points.slice(1).map((to, i) => apartM(closestOn(points[i] as Point, to, point), point)),
+  );
+}
+
 function nearest(wires: readonly KnownWire[], distanceTo: (wire: KnownWire) => number): NearWire | null {
   return wires.reduce<NearWire | null>((best, wire) => {
     const distanceM = distanceTo(wire);

@@ -68,7 +68,7 @@ export function placeVerdict(
   const end = onGrid(nearestEnd(knownWires, fromBase));
   const wire = onGrid(nearestWire(knownWires, fromBase));
   const [first, ...others] = [
-    { ...allowedAt(exposure, heights, distanceM), decidingRadial: null },
+    { ...allowedAt(exposure, heights, fromBase, distanceM), decidingRadial: null },
     ...allowedByWires(exposure, heights, end, wire),
   ] as const;
   const { peakPowerW, basis, decidingRadial } = others.reduce<PowerAtPlace>(
@@ -85,7 +85,8 @@ export function placeVerdict(
     decidingRadial,
     nearestEnd: end,
     nearestWire: wire,
-    unplacedMayReach: withinReach(heights, 0) && distanceM < unplacedReachM(exposure.radiator),
+    unplacedMayReach:
+      reachesRadials(heights, exposure.radiator) && distanceM < unplacedReachM(exposure.radiator),
   };
 }
 
@@ -112,13 +113,18 @@ function allowedByWires(
   wire: NearWire | null,
 ): PowerAtPlace[] {
   if (end === null || wire === null) return [];
-  const touched = radiator.bareOnSurface || radiator.elevated ? wire : end;
-  const touches = withinReach(heights, radiator.radialHeightM) && touched.distanceM < TOUCH_DISTANCE_M;
-  const nearestM = Math.max(NEAREST_M, Math.hypot(wire.distanceM, heights.fromM));
+  const touched = radiator.bareOnSurface || radiator.mayHang ? wire : end;
+  const touches = reachesRadials(heights, radiator) && touched.distanceM < TOUCH_DISTANCE_M;
+  const overWiresM = Math.max(0, heights.fromM - radiator.radialHeights.toM);
+  const nearestM = Math.max(NEAREST_M, Math.hypot(wire.distanceM, overWiresM));
   return [
     ...(touches ? [{ ...WITHIN_TOUCH, decidingRadial: touched.radial }] : []),
     { ...allowedPower(groundWireCases, averageShare, nearestM), decidingRadial: wire.radial },
   ];
+}
+
+function reachesRadials(heights: HeightSpan, { radialHeights }: SiteRadiator): boolean {
+  return withinReach(heights, radialHeights.fromM, radialHeights.toM);
 }
 
 /** @param maxPowerW - the largest power within the limits, 0 within touch */

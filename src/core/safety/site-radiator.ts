@@ -4,7 +4,7 @@ import type { FieldState, Radial } from '../record.ts';
 import type { Point, Site } from '../site.ts';
 import { UserError } from '../user-error.ts';
 import type { Radiator } from './arrangement.ts';
-import { personAt } from './exposure-profile.ts';
+import { type HeightSpan, personAt } from './exposure-profile.ts';
 import { withinReach } from './keep-off.ts';
 import type { GroundedRadials } from './radial-current.ts';
 
@@ -22,20 +22,25 @@ export interface KnownWire {
 
 /** The antenna of a site as the fields see it. */
 export interface SiteRadiator {
-  /** The band decides the length of elevated radials that the site gives no length for. */
-  at(frequencyHz: number): Radiator;
+  /**
+   * One, or two where the site speaks for both: with its radials in the air, and with them on the ground. The band
+   * decides the length of elevated radials that the site gives no length for.
+   */
+  at(frequencyHz: number): readonly Radiator[];
   /** Height of the foot as the user gave it, m. */
   readonly baseHeightM: number;
   readonly elevated: boolean;
   readonly grounded: GroundedRadials | null;
-  /** Height of the radials over the ground, m. */
-  readonly radialHeightM: number;
+  /** Between which heights over the ground the radials may run. */
+  readonly radialHeights: HeightSpan;
   /** Radials whose way is known. */
   readonly knownWires: readonly KnownWire[];
   /** Of how many radials nobody knows the way, null where not even that is known. */
   readonly unplacedCount: number | null;
   /** Whether wire on the ground can be touched along its length, being neither insulated nor covered. */
   readonly bareOnSurface: boolean;
+  /** Whether radials may hang, where any part of them can be touched that is not out of reach. */
+  readonly mayHang: boolean;
   /** Whether a person on the ground can touch radials along their length: bare on the surface, or hung too low. */
   readonly touchableAlong: boolean;
   /** What was taken because the site does not say, for the user to read. */
@@ -65,17 +70,19 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   const radiusM = antenna.diameterM === null ? ASSUMED_RADIUS_M : antenna.diameterM / 2;
   const baseHeightM = antenna.baseHeightM ?? 0;
   const elevated = radialsHang(antenna);
-  // Where radials lie on the ground under a raised base, a lead goes down to them.
-  const leadM = elevated ? 0 : baseHeightM;
+  const depthGiven = radials?.depthM != null;
+  const mayLie = !elevated || depthGiven;
+  const mayHang = elevated || (baseHeightM > 0 && !depthGiven);
   const wires = radialsOf(site, fieldState);
   const wireRadiusM = radials?.diameterM == null ? ASSUMED_RADIUS_M : radials.diameterM / 2;
 
-  if (elevated && (radials?.depthM ?? 0) > 0) {
-    assumptions.push('the base is raised: the radials are taken to hang there, whatever radials.depth says');
-  }
-  if (leadM > 0) {
+  if (elevated && depthGiven) {
     assumptions.push(
-      'the radials are taken to lie on or in the ground, and the lead from the base down to them as element; where they hang, keep arm’s reach from the whole of each',
+      'the base is raised, so that radials would hang there, yet radials.depth is given: they are judged in the air and on the ground, and the worse counts; leave radials.depth out where they hang',
+    );
+  } else if (mayLie && baseHeightM > 0) {
+    assumptions.push(
+      `the radials are taken to lie on or in the ground, and the lead from the base down to them as element${depthGiven ? '' : '; radials.depth is not given, so any part of them within arm’s reach counts as touchable, for they may hang'}`,
     );
   }
   if (elevated && wires.count === 0) {
@@ -97,32 +104,42 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
     );
   }
   const knownWires = (fieldState?.radials ?? []).flatMap(wayOf);
-  const radialHeightM = elevated ? baseHeightM : 0;
+  const radialHeights = { fromM: mayLie ? 0 : baseHeightM, toM: mayHang ? baseHeightM : 0 };
   const count = wires.count === 0 ? ASSUMED_ELEVATED_COUNT : wires.count;
+  const unplaced = unplacedCount(site, fieldState, knownWires);
+  const inAir = (frequencyHz: number): Radiator => ({
+    heightM: antenna.heightM as number,
+    radiusM,
+    baseHeightM,
+    elevated: {
+      count,
+      ...(unplaced === 0 && knownWires.length > 0 ? { spreadOver: evenlySpread(knownWires) } : {}),
+      lengthM: wires.longestM ?? quarterWaveM(frequencyHz, END_EFFECT),
+      radiusM: wireRadiusM,
+    },
+  });
+  // Where radials lie on the ground under a raised base, a lead goes down to them.
+  const onGround = {
+    heightM: (antenna.heightM as number) + baseHeightM,
+    radiusM,
+    baseHeightM: 0,
+    elevated: null,
+  };
   return {
-    at: (frequencyHz) => ({
-      heightM: (antenna.heightM as number) + leadM,
-      radiusM,
-      baseHeightM: radialHeightM,
-      elevated: elevated
-        ? {
-            count,
-            lengthM: wires.longestM ?? quarterWaveM(frequencyHz, END_EFFECT),
-            radiusM: wireRadiusM,
-          }
-        : null,
-    }),
+    at: (frequencyHz) => [...(elevated ? [inAir(frequencyHz)] : []), ...(mayLie ? [onGround] : [])],
     baseHeightM,
     elevated,
     grounded:
-      elevated || wires.longestM === null || wires.count === 0
+      !mayLie || wires.longestM === null || wires.count === 0
         ? null
         : { count: wires.count, lengthM: wires.longestM, radiusM: wireRadiusM },
-    radialHeightM,
+    radialHeights,
     knownWires,
-    unplacedCount: wires.count === 0 && elevated ? null : unplacedCount(site, fieldState, knownWires),
+    unplacedCount: wires.count === 0 && elevated ? null : unplaced,
     bareOnSurface,
-    touchableAlong: elevated ? withinReach(personAt(0), radialHeightM) : bareOnSurface,
+    mayHang,
+    touchableAlong:
+      bareOnSurface || (mayHang && withinReach(personAt(0), radialHeights.fromM, radialHeights.toM)),
     assumptions,
   };
 }
@@ -139,6 +156,23 @@ function radialsOf(site: Site, state: FieldState | null): { count: number; longe
   if (state === null) return { count: site.radials?.count ?? 0, longestM: site.radials?.lengthM ?? null };
   const lengths = state.radials.map(({ lengthM }) => lengthM);
   return { count: lengths.length, longestM: lengths.length === 0 ? null : Math.max(...lengths) };
+}
+
+/** Wires whose ends lie within this part of the gap between evenly spread ones count as one bunch. */
+const BUNCH_PART = 0.9;
+
+/** How many evenly spread radials carry, each, no less than the densest bunch of these would as one. */
+function evenlySpread(wires: readonly KnownWire[]): number {
+  const turn = 2 * Math.PI;
+  const sector = (BUNCH_PART * turn) / wires.length;
+  const bearings = wires.map(({ points }) => {
+    const [east, north] = points.at(-1) as Point;
+    return Math.atan2(east, north);
+  });
+  const densest = bearings.map(
+    (from) => bearings.filter((bearing) => (bearing - from + turn) % turn <= sector).length,
+  );
+  return Math.max(1, Math.floor(wires.length / Math.max(...densest)));
 }
 
 /** Whether wire on the ground can be touched along its length; what the site does not say is taken as bare, on the surface. */

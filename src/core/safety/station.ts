@@ -2,7 +2,6 @@ import { wavelengthM, wavenumberPerM } from '../ground/free-space.ts';
 import type { Antenna } from '../site.ts';
 import { type Arrangement, arrange, type Radiator } from './arrangement.ts';
 import { largestGain, loopResistanceOhm } from './radiation.ts';
-import type { SiteRadiator } from './site-radiator.ts';
 
 /** The antenna of a site at one frequency: its wires, and how much current a watt drives in them. */
 export interface Station {
@@ -31,12 +30,11 @@ const LEAST_BASE_SINE = 0.3;
  * @param efficiency - power radiated over power accepted, above 0 to 1
  */
 export function stationAt(
-  radiator: SiteRadiator,
+  parts: Radiator,
   antenna: Antenna,
   frequencyHz: number,
   efficiency: number,
 ): Station {
-  const parts = radiator.at(frequencyHz);
   const arrangement = arrange(parts, frequencyHz);
   const computedOhm = loopResistanceOhm(arrangement);
   const baseSine = Math.sin(wavenumberPerM(frequencyHz) * parts.heightM);

@@ -37,15 +37,16 @@ export function assessWireEnds(exposure: ExposureCase): WireEndAssessment[] {
     return ends.map((end) => ({ ...end, reachM: fieldReachM(exposure, end, station, loopA) }));
   });
   const [first = []] = byStation;
-  return first.map(({ end, sharedBy, accuracy }, i) => {
-    const rmsVoltageV = Math.max(...byStation.map((ends) => ends[i]?.rmsVoltageV ?? 0));
-    const reachM = Math.max(...byStation.map((ends) => ends[i]?.reachM ?? 0));
+  return first.map(({ end, sharedBy }, i) => {
+    const those = byStation.flatMap((ends) => ends[i] ?? []);
+    const highest = those.reduce((a, b) => (b.rmsVoltageV > a.rmsVoltageV ? b : a));
+    const reachM = Math.max(...those.map((one) => one.reachM));
     return {
       end,
       sharedBy,
-      peakVoltageV: roundUp(rmsVoltageV * Math.SQRT2, 1),
-      rmsVoltageV: roundUp(rmsVoltageV, 1),
-      accuracy,
+      peakVoltageV: roundUp(highest.rmsVoltageV * Math.SQRT2, 1),
+      rmsVoltageV: roundUp(highest.rmsVoltageV, 1),
+      accuracy: highest.accuracy,
       keepOffM: roundUp(Math.max(ARMS_REACH_M, reachM), 10),
     };
   });
@@ -53,9 +54,9 @@ export function assessWireEnds(exposure: ExposureCase): WireEndAssessment[] {
 
 /** Distance at which the field beside an end has fallen to its level. */
 function fieldReachM(exposure: ExposureCase, { end }: EndVoltage, station: Station, loopA: number): number {
-  const { limits, averageShare, radiator, groundWireCases, transmission } = exposure;
+  const { limits, averageShare, groundWireCases, transmission } = exposure;
   if (end === 'element base') return 0;
-  if (end === 'radial end' && !radiator.elevated) {
+  if (end === 'radial end' && station.radiator.elevated === null) {
     return distanceForPowerM(groundWireCases, averageShare, transmission.peakPowerW);
   }
   const { averaged, instantaneous } = limitsAt(limits, station.frequencyHz);

@@ -114,6 +114,7 @@ export interface SafetyAnswer {
     readonly elevated: boolean;
     readonly unplaced: number | null;
     readonly bareOnSurface: boolean;
+    readonly mayHang: boolean;
     /** Bare on the surface, or hung within reach. */
     readonly touchableAlong: boolean;
     /** As `border.ends`. */

@@ -226,6 +226,7 @@ const SAFETY = v.looseObject({
     elevated: v.boolean(),
     unplaced: v.nullable(v.number()),
     bareOnSurface: v.boolean(),
+    mayHang: v.boolean(),
     touchableAlong: v.boolean(),
     endsNearBorder: v.array(v.number()),
   }),

@@ -157,10 +157,16 @@ describe('the keep-off distance of the ends on the ground', () => {
 });
 
 describe('a place near raised radials', () => {
-  const raised = (at: Point, bearingsDeg: readonly (number | null)[], baseHeightM = 2): PlaceExposure => {
-    const { lot, antenna } = safetySite();
+  const raised = (
+    at: Point,
+    bearingsDeg: readonly (number | null)[],
+    baseHeightM = 2,
+    depthM: number | null = null,
+  ): PlaceExposure => {
+    const { lot, antenna, radials: stock } = safetySite();
     const site: Site = safetySite({
       antenna: { ...antenna, baseHeightM },
+      radials: stock === null ? null : { ...stock, depthM },
       lot: lot === null ? null : { ...lot, base: [0, 0], places: [{ name: 'place', at, heightM: 0 }] },
       transmit: [{ band: '40m', peakPowerW: 1, mode: 'carrier', onAirFraction: 1 }],
     });
@@ -184,8 +190,21 @@ describe('a place near raised radials', () => {
     });
     expect(raised([-11.2, 0], [90, 270])).toMatchObject({ verdict: 'keep out', decidingRadial: 2 });
     const aside = raised([0, 9], [90, 270]);
-    expect(aside).toMatchObject({ basis: 'electric field', decidingRadial: null });
+    expect(aside).toMatchObject({ decidingRadial: null });
+    expect(aside.basis).not.toBe('arm’s reach');
     expect(aside.maxPowerW).toBeGreaterThan(0);
+  });
+
+  it('is allowed more where no radial comes near than at the worst bearing, and as little at the tip of one', () => {
+    const [aside, underTip] = [raised([0, 9], [90, 270], 3), raised([9.9, 0], [90, 270], 3)];
+    const worst = raised([0, 9], [90, null], 3);
+    expect(aside.maxPowerW).toBeGreaterThan(10 * worst.maxPowerW);
+    expect(underTip.maxPowerW).toBeLessThan(2 * worst.maxPowerW);
+  });
+
+  it('is kept out of along the whole of a wire that may hang or lie, since the site says both', () => {
+    expect(raised([5, 1.2], [90, 270], 3)).not.toMatchObject({ verdict: 'keep out' });
+    expect(raised([5, 1.2], [90, 270], 3, 0.02)).toMatchObject({ verdict: 'keep out', decidingRadial: 1 });
   });
 
   it('is judged as if one pointed at it where the way of any is not known', () => {
