@@ -52,10 +52,12 @@ export function reversalSides(visits: readonly ComparedVisit[]): BandQuestion['s
   return { before: [{ visit: middle, share: 1 }], after: bracketing(first, middle, last) };
 }
 
+/** What a reversal compares, in a sentence. */
 export function reversalNote([first, middle, last]: readonly ComparedVisit[]): string {
   return `a reversal: what ${first?.label} and ${last?.label} put around ${middle?.label}, against ${middle?.label} itself, so that a steady drift of soil and instrument drops out; before is without the new wires, after is with them`;
 }
 
+/** The error for a question that the command line does not put right. */
 export function wrongQuestion(field: string, message: string): UserError {
   return new UserError('compare-question', message, { kind: 'command-line', place: { field } });
 }

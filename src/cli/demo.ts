@@ -41,6 +41,7 @@ interface Made {
 /** Runs one command without showing it. */
 type Log = (...args: string[]) => Promise<void>;
 
+/** `turfwire demo`: replays two invented seasons through the real commands. */
 export function register(command: Command, io: Io, run: Run): void {
   command
     .option('--out <DIR>', 'folder for the demo; an earlier demo there is replaced', 'demo')

@@ -53,6 +53,7 @@ export interface Wires {
   readonly roundsElsewhere: number;
 }
 
+/** Which visits to judge, and whom to tell how far it is. */
 export interface LogbookDriftOptions {
   /** Visits to be held against each other; found by the charts unless given. */
   readonly before?: readonly number[] | undefined;

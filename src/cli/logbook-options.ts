@@ -12,11 +12,13 @@ import type { Io } from './io.ts';
 import { numbersText } from './numbers.ts';
 import { proposal } from './pasteable.ts';
 
+/** Options of every command that works on a logbook. */
 export interface LogbookOptions {
   readonly logbook?: string;
   readonly json?: boolean;
 }
 
+/** Options of every command that logs an event. */
 export interface LoggingOptions extends LogbookOptions {
   readonly at?: string;
   readonly text?: string;

@@ -19,6 +19,7 @@ export interface WishFlags {
   readonly plane?: string;
 }
 
+/** Help of `--band` for `measure` and `watch`. */
 export const BANDS_HELP = 'bands, such as 40m or 40m,20m; may be given again (default: those of the site)';
 
 /** `--band 40m --band 20m` is `--band 40m,20m`. */
@@ -39,10 +40,12 @@ export function bandsWanted({ band }: WishFlags, site: Site | null): Band[] {
   return bands.filter(({ band }, i) => bands.findIndex((other) => other.band === band) === i);
 }
 
+/** Points of a sweep. @throws UserError `flag-wrong` for what is no whole number from 2 to 10,001 */
 export function pointsWanted({ points }: WishFlags): number {
   return points === undefined ? DEFAULT_POINTS : numberFlag('--points', points, 2, 10_001, true);
 }
 
+/** The plane that was named, else the feed point. */
 export function planeWanted({ plane }: WishFlags): ReferencePlane {
   return plane === 'shack' ? 'shack' : 'feedpoint';
 }

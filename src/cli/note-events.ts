@@ -29,6 +29,7 @@ export function one(
   return () => [{ ...common, event, value: null, subject: null, powerW: null, ...reading }];
 }
 
+/** A field-strength reading from the command line, or those of a file. */
 export function fieldReading(
   [level]: string[],
   common: Common,
@@ -61,6 +62,7 @@ export async function readingsFile(io: Io, file: string): Promise<Maker> {
   };
 }
 
+/** Whether visits may stand for a healthy antenna, one event for each. */
 export function baselines(visitTexts: string, word: string, common: Common): Maker {
   if (word !== 'yes' && word !== 'no') throw wrong('yes|no', `must be yes or no, got "${word}"`);
   const wanted = parseNumbers([visitTexts], 'VISITS');
@@ -71,6 +73,7 @@ export function baselines(visitTexts: string, word: string, common: Common): Mak
   };
 }
 
+/** Watts of `--power`; null where it is not given. */
 export function powerOf(text: string | undefined): number | null {
   if (text === undefined) return null;
   const powerW = parseQuantity(text, 'power', '--power');

@@ -12,6 +12,7 @@ import type { NumberedRoute } from './plan-numbers.ts';
 import type { PreparedPlan } from './plan-request.ts';
 import type { ToldPlan } from './told-plan.ts';
 
+/** Stands in place of the loss where the method does not reach. */
 export const TOO_TALL = 'taller than 5/8 wavelength on this band: not computed';
 
 /** The plan for people: the answer, the tables, the work. */

@@ -27,6 +27,7 @@ const collect = (value: string, before: readonly string[] | undefined): string[]
 ];
 const list = (value: string): string[] => value.split(',');
 
+/** `turfwire plan`: works out where wires go, and how many are worth it. */
 export function register(command: Command, io: Io): void {
   addLoggingOptions(command)
     .option('--site <FILE>', 'plan for a site file, with no logbook')

@@ -39,6 +39,7 @@ interface ResonanceReport {
   readonly qualityFactor: number | null;
 }
 
+/** What a sweep says of one band. */
 export interface BandReport {
   readonly band: string;
   /** The part of the band that the sweep covers. */

@@ -14,6 +14,7 @@ export interface WatchWorld {
   tell(text: string): void;
 }
 
+/** How often to measure, how many times, and what a round does. */
 export interface WatchPlan {
   readonly everyMs: number;
   /** Ends after so many rounds; null for never. */

@@ -4,9 +4,12 @@ export interface Complex {
   readonly im: number;
 }
 
+/** 0. */
 export const ZERO: Complex = { re: 0, im: 0 };
+/** 1. */
 export const ONE: Complex = { re: 1, im: 0 };
 
+/** A complex number from its parts. */
 export function complex(re: number, im = 0): Complex {
   return { re, im };
 }
@@ -16,18 +19,22 @@ export function polar(magnitude: number, angleRad: number): Complex {
   return { re: magnitude * Math.cos(angleRad), im: magnitude * Math.sin(angleRad) };
 }
 
+/** a + b. */
 export function add(a: Complex, b: Complex): Complex {
   return { re: a.re + b.re, im: a.im + b.im };
 }
 
+/** a − b. */
 export function subtract(a: Complex, b: Complex): Complex {
   return { re: a.re - b.re, im: a.im - b.im };
 }
 
+/** a·b. */
 export function multiply(a: Complex, b: Complex): Complex {
   return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
 }
 
+/** a times a real factor. */
 export function scale(a: Complex, factor: number): Complex {
   return { re: a.re * factor, im: a.im * factor };
 }
@@ -44,14 +51,17 @@ export function divide(a: Complex, b: Complex): Complex {
   return { re: (a.re * ratio + a.im) / denominator, im: (a.im * ratio - a.re) / denominator };
 }
 
+/** 1/a. */
 export function reciprocal(a: Complex): Complex {
   return divide(ONE, a);
 }
 
+/** The same real part and the opposite imaginary part. */
 export function conjugate(a: Complex): Complex {
   return { re: a.re, im: -a.im };
 }
 
+/** |a|, without overflow on the way. */
 export function magnitude(a: Complex): number {
   return Math.hypot(a.re, a.im);
 }

@@ -97,6 +97,7 @@ export type JournalEvent =
 /** The events that stand for a file of the logbook. */
 export type StoredEvent = ShotEvent | StandardEvent | RawEvent;
 
+/** Whether an event stands for a file under `sweeps/`. */
 export function isStored(event: JournalEvent): event is StoredEvent {
   return event.event === 'shot' || event.event === 'standard' || event.event === 'raw';
 }

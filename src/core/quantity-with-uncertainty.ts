@@ -8,6 +8,7 @@ export interface Quantity {
   readonly coverageFactor: number;
 }
 
+/** A figure that cannot be had. */
 export const UNKNOWN_QUANTITY: Quantity = { value: null, expandedUncertainty: null, coverageFactor: 2 };
 
 /** A figure of which there may be no more than a bound: its value is then null. */

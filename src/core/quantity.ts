@@ -135,6 +135,7 @@ function wireDiameterM(value: number, unit: string): number | null {
   return null;
 }
 
+/** Units of what is shown; inside, everything is SI. */
 export type UnitSystem = 'metric' | 'imperial';
 
 /** A length for people, in metres or feet as the site says. */

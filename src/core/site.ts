@@ -3,6 +3,7 @@ import type { UnitSystem } from './quantity.ts';
 /** A corner or place on the lot: metres east and north of a corner the user chose. */
 export type Point = readonly [eastM: number, northM: number];
 
+/** ITU region, which decides the edges of bands. */
 export type ItuRegion = 1 | 2 | 3;
 
 /** The site as the rooms see it: everything in SI, what the user did not give is null. */
@@ -26,6 +27,7 @@ export interface Site {
   readonly bandEdges: Readonly<Record<string, readonly [fromHz: number, toHz: number]>>;
 }
 
+/** The element. */
 export interface Antenna {
   readonly kind: 'quarter-wave' | 'half-wave' | 'other';
   readonly heightM: number | null;
@@ -45,6 +47,7 @@ export interface RadialStock {
   readonly lengthM: number | null;
 }
 
+/** The soil under the field. */
 export interface SiteSoil {
   /** The name the user chose, or null when figures were given. */
   readonly name: string | null;
@@ -52,6 +55,7 @@ export interface SiteSoil {
   readonly relativePermittivity: number;
 }
 
+/** The garden: coordinates in metres east and north. */
 export interface Lot {
   readonly outline: readonly Point[];
   readonly base: Point;
@@ -64,6 +68,7 @@ export interface Lot {
   readonly places: readonly LotPlace[];
 }
 
+/** What wires keep off. */
 export interface Obstacle {
   readonly name: string;
   readonly kind: 'building' | 'path' | 'water' | 'service';
@@ -74,17 +79,20 @@ export interface Obstacle {
   readonly clearanceM: number;
 }
 
+/** A spot where people stay. */
 export interface LotPlace {
   readonly name: string;
   readonly at: Point;
   readonly heightM: number;
 }
 
+/** Pieces of wire of one length. */
 export interface StockItem {
   readonly lengthM: number;
   readonly count: number;
 }
 
+/** The cable between shack and feed point. */
 export interface SiteFeedline {
   readonly type: string | null;
   readonly lengthM: number;
@@ -94,6 +102,7 @@ export interface SiteFeedline {
   readonly loss: readonly { readonly frequencyHz: number; readonly dbPer100M: number }[];
 }
 
+/** What is known of the instrument. */
 export interface SiteInstrument {
   readonly referenceOhm: number | null;
   /** Standard uncertainty of |Γ|, dimensionless. */
@@ -101,12 +110,14 @@ export interface SiteInstrument {
   readonly phaseUncertaintyDeg: number | null;
 }
 
+/** A joint of metals, by their names in the table. */
 export interface SiteJoint {
   readonly name: string;
   readonly metals: readonly string[];
   readonly where: 'outdoor' | 'indoor' | 'controlled';
 }
 
+/** What is sent on one band. */
 export interface Transmission {
   readonly band: string;
   readonly peakPowerW: number;

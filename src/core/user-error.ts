@@ -1,6 +1,7 @@
 /** Who has to act, which is also the exit code of a command (see {@link EXIT_CODES}). */
 export type UserErrorKind = 'input' | 'command-line' | 'instrument' | 'logbook';
 
+/** The exit code of each kind of error. */
 export const EXIT_CODES: Readonly<Record<UserErrorKind, number>> = {
   input: 1,
   'command-line': 2,

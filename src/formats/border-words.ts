@@ -1,6 +1,6 @@
 import type { CarefulFigures } from './careful-figures.ts';
 import { numbered } from './numbered.ts';
-import type { SafetyAnswer } from './page-data/answers.ts';
+import type { SafetyAnswer } from './page-data/safety-answer.ts';
 import { listed } from './words.ts';
 
 type Border = NonNullable<SafetyAnswer['border']>;

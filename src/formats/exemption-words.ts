@@ -1,5 +1,5 @@
 import type { CarefulFigures } from './careful-figures.ts';
-import type { SafetyAnswer } from './page-data/answers.ts';
+import type { SafetyAnswer } from './page-data/safety-answer.ts';
 import { listed } from './words.ts';
 
 type Place = SafetyAnswer['places'][number];

@@ -1,9 +1,12 @@
 import { bandsOfRegion } from '../core/sweep/bands.ts';
 
+/** A unit of frequency, as it is written. */
 export type FrequencyUnit = 'Hz' | 'kHz' | 'MHz' | 'GHz';
 
+/** Hertz in one of each unit. */
 export const HZ_PER_UNIT: Readonly<Record<FrequencyUnit, number>> = { Hz: 1, kHz: 1e3, MHz: 1e6, GHz: 1e9 };
 
+/** Every unit, rising. */
 export const FREQUENCY_UNITS: readonly FrequencyUnit[] = Object.keys(HZ_PER_UNIT) as FrequencyUnit[];
 
 /** A unit by name in any case, or null. */

@@ -1,4 +1,4 @@
-import type { SafetyAnswer } from './page-data/answers.ts';
+import type { SafetyAnswer } from './page-data/safety-answer.ts';
 import { listed } from './words.ts';
 
 /** Which levels of the set were read in its source, and which were not and so want checking. */

@@ -10,8 +10,8 @@ export type {
   PlannedPattern,
   ProgressAnswer,
   ProgressStepAnswer,
-  SafetyAnswer,
 } from './page-data/answers.ts';
+export type { SafetyAnswer } from './page-data/safety-answer.ts';
 export { SweepPacker, unpackVisits } from './page-data/sweep-columns.ts';
 export { parsePageData, serialisePageData } from './page-data/text.ts';
 export type {

@@ -1,8 +1,10 @@
 import type { ReferencePlane } from '../core/record.ts';
 import type { FrequencyUnit } from './frequency-unit.ts';
 
+/** What may stand between cells; a blank stands for any run of blanks. */
 export type Delimiter = ',' | ';' | '\t' | ' ';
 
+/** The words for delimiters on a command line. */
 export const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = {
   ',': 'comma',
   ';': 'semicolon',
@@ -10,8 +12,10 @@ export const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = {
   ' ': 'blanks',
 };
 
+/** The mark before the decimals. */
 export type DecimalMark = 'point' | 'comma';
 
+/** The unit of phases. */
 export type AngleUnit = 'deg' | 'rad';
 
 /** What a user may say about a file that the file does not say itself; each wins over what was guessed. */

@@ -1,6 +1,6 @@
 import { borderSentences } from './border-words.ts';
 import type { CarefulFigures } from './careful-figures.ts';
-import type { SafetyAnswer } from './page-data/answers.ts';
+import type { SafetyAnswer } from './page-data/safety-answer.ts';
 import { asSentence, listed, plural } from './words.ts';
 
 type Place = SafetyAnswer['places'][number];

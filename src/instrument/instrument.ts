@@ -25,6 +25,7 @@ export interface WireEffort {
   readonly reAsks: number;
 }
 
+/** A whole sweep, and what it took to get it. */
 export interface CollectedSweep {
   readonly raw: RawSweep;
   readonly effort: WireEffort;

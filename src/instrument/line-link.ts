@@ -32,6 +32,7 @@ export interface WireCounts {
   readonly unaskedLines: number;
 }
 
+/** Options of one connection. */
 export interface LinkOptions {
   readonly capBytes?: number;
   /** Is given every byte that arrives, before anything else sees it. */

@@ -19,6 +19,7 @@ export interface LineTransport {
   close(): Promise<void>;
 }
 
+/** Whom a transport tells what arrives. */
 export interface TransportListener {
   /** Bytes that arrived; they stay as they are until the call returns. */
   bytes(chunk: Uint8Array): void;

@@ -11,6 +11,7 @@ export interface SweepWish {
   readonly points: number;
 }
 
+/** Points of a sweep where none are asked for. */
 export const DEFAULT_POINTS = 101;
 
 /** The start and stop lie on this raster, so that the same antenna is swept on the same frequencies every time. */

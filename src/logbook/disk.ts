@@ -6,6 +6,7 @@ import { systemWords } from '../formats/system-words.ts';
 /** The few calls that change the disk, so that a test can let each of them fail. */
 export type Disk = Pick<typeof fs, 'mkdir' | 'open' | 'rename' | 'unlink'>;
 
+/** The disk of this computer. */
 export const REAL_DISK: Disk = fs;
 
 /** Marks a file that was not finished; `check` names what a power cut left behind. */

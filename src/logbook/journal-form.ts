@@ -14,6 +14,7 @@ export const FORM_CHANGES = {
   'empty-cells-added': { seen: 'empty cells were added to the rows', undo: 'without the empty cells' },
 } as const;
 
+/** The name of a change of form. */
 export type FormChange = keyof typeof FORM_CHANGES;
 
 /** A line as a row of the journal, and what was changed of its form alone. */

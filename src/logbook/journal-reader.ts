@@ -6,6 +6,7 @@ import { FORM_CHANGES, type FormChange, formedRow, isEmptyRow } from './journal-
 import { type Line, linesOf } from './journal-lines.ts';
 import { type Cells, COLUMNS, checkOf, FIRST_CHECK } from './journal-row.ts';
 
+/** The journal's name in its logbook. */
 export const JOURNAL_FILE = 'journal.csv';
 
 /** One row that was read. */

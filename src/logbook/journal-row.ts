@@ -30,8 +30,10 @@ export const COLUMNS = [
 ] as const;
 
 type Column = (typeof COLUMNS)[number];
+/** The cells of one row, by column. */
 export type Cells = Readonly<Record<Column, string>>;
 
+/** The first line of every journal. */
 export const HEADER: string = `${COLUMNS.join(',')}\r\n`;
 
 /** The check of the row before the first one. */

@@ -7,6 +7,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { UserError } from '../core/user-error.ts';
 import { diskError } from './disk.ts';
 
+/** Stands in the logbook while someone writes to it. */
 export const LOCK_FOLDER = 'journal.csv.lock';
 const HOLDER_FILE = 'holder.json';
 

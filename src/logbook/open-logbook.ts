@@ -21,6 +21,7 @@ import { readSite } from './site-file.ts';
 
 export { JOURNAL_FILE } from './journal-reader.ts';
 
+/** The site file's name in its logbook. */
 export const SITE_FILE = 'site.json';
 
 /** A logbook as its files tell it at one moment. */

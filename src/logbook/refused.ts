@@ -3,6 +3,7 @@ import { createDurably, type Disk } from './disk.ts';
 import { fileNameOf, makeFolderInside, readInside } from './inside.ts';
 import { withoutFormula } from './journal-row.ts';
 
+/** Where files that could not be read are kept. */
 export const REFUSED_FOLDER = 'refused';
 
 /** Ending of the file that tells why the one beside it was refused. */

@@ -18,7 +18,9 @@ export const RADIAL_DIAMETER: Limit = upTo(0.2, '200 mm (7.9 in)', POSITIVE);
 export const DEPTH: Limit = upTo(2, '2 m (79 in)', NOT_NEGATIVE);
 /** Fence wire comes in reels of some kilometres. */
 export const REEL_LENGTH: Limit = upTo(10_000, '10 km (32800 ft)', POSITIVE);
+/** Of a feed line. */
 export const LINE_LENGTH: Limit = upTo(1000, '1 km (3280 ft)', NOT_NEGATIVE);
+/** Of an obstacle. */
 export const CLEARANCE: Limit = upTo(100, '100 m (328 ft)', NOT_NEGATIVE);
 /** East or north: farther than any lot reaches. */
 export const ON_LOT: Limit = {

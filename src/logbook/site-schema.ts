@@ -21,6 +21,7 @@ import { DEPTH, ELEMENT_DIAMETER, HEIGHT, RADIAL_DIAMETER, REEL_LENGTH, WIRE_LEN
 import { LOT } from './site-lot-schema.ts';
 import { BAND_NAME, FEEDLINE, INSTRUMENT, JOINT, TRANSMISSION } from './site-station-schema.ts';
 
+/** The version of site files that this program writes. */
 export const SITE_VERSION = 1;
 
 /** More wires than any field has: a slip of the keys would fill the memory. */

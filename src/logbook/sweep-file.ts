@@ -6,6 +6,7 @@ import { UserError } from '../core/user-error.ts';
 import { readCanonical, writeCanonical } from '../formats/canonical.ts';
 import { writeReflections } from '../formats/reflection-file.ts';
 
+/** Where sweeps are stored. */
 export const SWEEPS_FOLDER = 'sweeps';
 
 /** A sweep as the bytes that are stored. */

@@ -26,6 +26,7 @@ export interface NewVisit {
   readonly joins?: { readonly visit: number; readonly lastShot: number } | undefined;
 }
 
+/** A shot to be stored. */
 export interface NewShot {
   readonly sweep: Sweep;
   readonly plane: ReferencePlane;

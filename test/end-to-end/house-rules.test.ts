@@ -72,6 +72,31 @@ describe('a check against a published source', () => {
   });
 });
 
+/** The exports of a module that no docstring stands above; what implements an overload has that of the overload. */
+function undocumented(text: string): string[] {
+  const bare: string[] = [];
+  let above = '';
+  for (const line of text.split('\n')) {
+    const name = /^export (?:async )?(?:function\*?|const|class|interface|type) (\w+)/u.exec(line)?.[1];
+    if (name !== undefined && !above.endsWith('*/') && !above.startsWith(`export function ${name}`)) {
+      bare.push(name);
+    }
+    above = line;
+  }
+  return bare;
+}
+
+describe('what the library exports has docstrings', () => {
+  const modules = readFileSync(join(ROOT, 'src/index.ts'), 'utf8').matchAll(/ from '\.\/(.+)';/gu);
+  it.each([...new Set([...modules].map(([, path]) => path as string))])('%s', (path) => {
+    expect(undocumented(readFileSync(join(ROOT, 'src', path), 'utf8'))).toEqual([]);
+  });
+
+  it('and one that has none is caught', () => {
+    expect(undocumented('/** A. */\nexport const A = 1;\nexport const B = 2;\n')).toEqual(['B']);
+  });
+});
+
 describe('each rule bites when it is broken', () => {
   let folder = '';
   beforeAll(() => {

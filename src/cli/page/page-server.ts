@@ -15,6 +15,7 @@ export interface ServedPage {
   data(): string;
 }
 
+/** A running server of the page. */
 export interface PageServer {
   /** Where the page is, at least one. */
   readonly addresses: readonly string[];

@@ -12,6 +12,7 @@ export type CauseName =
   | 'intermittent'
   | 'instrument';
 
+/** Every cause. */
 export const CAUSES: readonly CauseName[] = [
   'none',
   'soil-moisture',
@@ -55,6 +56,7 @@ export interface CauseModel {
   effect(amplitude: number): CauseEffect;
 }
 
+/** What a cause of a given size does to Γ over frequency. */
 export interface CauseEffect {
   /** Mean change of Γ. */
   readonly shift: Columns;

@@ -19,6 +19,7 @@ export interface ChangePoint {
   readonly evidence: number;
 }
 
+/** Fewest values on either side of a step. */
 export const SHORTEST_SEGMENT = 3;
 
 /**

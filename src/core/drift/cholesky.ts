@@ -44,6 +44,7 @@ export function whiten(factor: Factor, x: Float64Array): Float64Array {
   return y;
 }
 
+/** Σ a·b over columns of equal length. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);

@@ -9,6 +9,7 @@ export interface CoarseCurve {
   readonly reflection: Float64Array;
 }
 
+/** Parts of a band into which a curve is averaged. */
 export const COARSE_BINS = 8;
 const SAMPLES_IN_BIN = 3;
 const SAMPLES = COARSE_BINS * SAMPLES_IN_BIN;

@@ -4,6 +4,7 @@ export interface Columns {
   readonly im: Float64Array;
 }
 
+/** Zeros. */
 export function emptyColumns(length: number): Columns {
   return { re: new Float64Array(length), im: new Float64Array(length) };
 }
@@ -13,6 +14,7 @@ export function differenceOf(a: Columns, b: Columns): Columns {
   return { re: a.re.map((x, i) => x - (b.re[i] as number)), im: a.im.map((x, i) => x - (b.im[i] as number)) };
 }
 
+/** a times a real factor. */
 export function scaled(a: Columns, factor: number): Columns {
   return { re: a.re.map((x) => x * factor), im: a.im.map((x) => x * factor) };
 }

@@ -53,6 +53,7 @@ export function sumOuter(vectors: readonly Float64Array[], rows: number): Float6
   return matrix;
 }
 
+/** Adds to one entry in place. */
 export function addTo(matrix: Float64Array, index: number, value: number): void {
   matrix[index] = (matrix[index] as number) + value;
 }

@@ -7,6 +7,7 @@ export interface CusumChart {
   readonly signals: readonly number[];
 }
 
+/** Parameters of a tabular CUSUM chart. */
 export interface CusumOptions {
   readonly target: number;
   /** Slack K per value in the unit of the values; half of the shift to be found. */
@@ -19,6 +20,7 @@ export interface CusumOptions {
 
 /** K and H in standard deviations, as the handbooks advise for finding a shift of one. */
 export const CUSUM_SLACK = 0.5;
+/** H in standard deviations; see {@link CUSUM_SLACK}. */
 export const CUSUM_LIMIT = 5;
 
 /**

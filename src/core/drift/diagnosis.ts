@@ -33,6 +33,7 @@ export interface WeighedRange {
   readonly visitsAfter: number;
 }
 
+/** What changed between two sides, and what cannot be told of it. */
 export interface Diagnosis {
   /** Likeliest first; probabilities sum to 1. */
   readonly causes: readonly DiagnosedCause[];

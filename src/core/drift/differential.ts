@@ -50,6 +50,7 @@ export interface Comparison {
   readonly notes?: NoteEvidence;
 }
 
+/** The causes as the model weighs them, with what it weighed them by. */
 export interface Differential {
   /** Likeliest first; probabilities sum to 1. */
   readonly causes: readonly WeighedCause[];

@@ -158,6 +158,7 @@ function width(nodes: readonly Candidate[], i: number): number {
   return (high.amplitude - low.amplitude) / 2;
 }
 
+/** ln Σ exp(term), without overflow; −∞ for no terms. */
 export function logSum(terms: readonly number[]): number {
   const best = Math.max(Number.NEGATIVE_INFINITY, ...terms);
   if (best === Number.NEGATIVE_INFINITY) return best;

@@ -8,6 +8,7 @@ export interface EwmaChart {
   readonly signals: readonly number[];
 }
 
+/** Parameters of an EWMA chart. */
 export interface EwmaOptions {
   readonly target: number;
   /** Of a single value. With autocorrelation, the long-run one: see {@link longRunFactor}. */
@@ -23,7 +24,9 @@ export interface EwmaOptions {
   readonly steps?: Float64Array;
 }
 
+/** λ, as in the handbook's example (NIST/SEMATECH, 6.3.2.4). */
 export const EWMA_WEIGHT = 0.3;
+/** Limits in standard deviations of the average. */
 export const EWMA_LIMIT_WIDTH = 3;
 
 /**

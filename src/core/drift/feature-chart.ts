@@ -18,6 +18,7 @@ export interface WatchedRound {
   readonly conditions: Conditions;
 }
 
+/** The figures of one band at one visit. */
 export interface WatchedFigures extends BandFigures {
   readonly visit: number;
 }
@@ -25,6 +26,7 @@ export interface WatchedFigures extends BandFigures {
 /** What is charted: the features, and how far the curve lies from that of the healthy visits (rms of Γ). */
 export type Charted = Feature | 'curve';
 
+/** All that is charted, in the order of the charts. */
 export const CHARTED: readonly Charted[] = [...FEATURES, 'curve'];
 
 /** One feature of one band over time; columns of equal length, one entry per round that shows it. */

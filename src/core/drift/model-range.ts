@@ -4,6 +4,7 @@ import { partOf } from './split-at-gaps.ts';
 
 /** Heights in wavelengths between which the base impedance of the model is to be trusted. */
 export const LOWEST_WAVELENGTHS = 0.02;
+/** The upper end; see {@link LOWEST_WAVELENGTHS}. */
 export const HIGHEST_WAVELENGTHS = 0.4;
 
 const LIGHT_M_PER_S = 299_792_458;

@@ -11,6 +11,7 @@ export interface NoteEvidence {
   readonly checks: Readonly<Partial<Record<CauseName, string>>>;
 }
 
+/** Nothing was noted: no cause is favoured. */
 export const NO_NOTES: NoteEvidence = { logFactor: {}, sentences: [], checks: {} };
 
 /** Notes of different kinds together. */

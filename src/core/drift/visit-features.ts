@@ -13,8 +13,10 @@ export interface VisitFeatures {
   readonly minSwr: number | null;
 }
 
+/** The name of a figure that is followed from visit to visit. */
 export type Feature = keyof VisitFeatures;
 
+/** Every feature, in the order in which they are shown. */
 export const FEATURES: readonly Feature[] = [
   'resistanceAtResonanceOhm',
   'resonanceHz',

@@ -7,6 +7,7 @@ export interface Conductor {
   readonly relativePermeability: number;
 }
 
+/** A conductor with the source of its figures. */
 export interface NamedConductor extends Conductor {
   readonly name: string;
   readonly source: string;

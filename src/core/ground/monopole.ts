@@ -95,6 +95,7 @@ export function isBaseCurrentTold(monopole: Monopole, frequencyHz: number): bool
   return kh < Math.PI / 2 || Math.abs(Math.sin(kh)) >= LEAST_BASE_CURRENT;
 }
 
+/** The error for a height at which the base current all but vanishes. */
 export function nearHalfWave(monopole: Monopole, frequencyHz: number): UserError {
   const wavelengths = monopole.heightM / wavelengthM(frequencyHz);
   return new UserError(

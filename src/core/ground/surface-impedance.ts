@@ -10,6 +10,7 @@ export interface GroundSurface {
   readonly gridOhmPerM: number;
 }
 
+/** What of the surface impedance depends on soil and frequency alone. */
 export function groundSurface(soil: Soil, frequencyHz: number): GroundSurface {
   return { soilOhm: soilImpedanceOhm(soil, frequencyHz), gridOhmPerM: frequencyHz * VACUUM_PERMEABILITY };
 }
@@ -50,10 +51,12 @@ export interface Ring {
   wireOhm: number;
 }
 
+/** A ring of zeros, to be filled again and again. */
 export function emptyRing(): Ring {
   return { resistanceOhm: 0, reactanceOhm: 0, wireOhm: 0 };
 }
 
+/** Sets a ring to zero in place. */
 export function clearRing(ring: Ring): void {
   ring.resistanceOhm = 0;
   ring.reactanceOhm = 0;

@@ -32,6 +32,7 @@ export interface ElevatedBand {
   readonly tooShort: boolean;
 }
 
+/** Tuned radials in the air: what to hang, and which bands need none of their own. */
 export interface ElevatedPlan {
   readonly bands: readonly ElevatedBand[];
   /** Radials that hang already and are tuned to none of the bands. */

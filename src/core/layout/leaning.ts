@@ -2,6 +2,7 @@ import { azimuthPatterns } from '../ground/pattern.ts';
 import type { RadialField } from '../ground/radial-field.ts';
 import type { PlanSetting } from './planned-field.ts';
 
+/** The pattern of a planned field around the horizon, at one elevation. */
 export interface PlannedPattern {
   readonly band: string;
   readonly elevationDeg: number;

@@ -14,6 +14,7 @@ export interface Label {
 /** From a place's dot to its name, px. */
 const BESIDE_DOT_PX = 0.3 * PIXELS_PER_M;
 
+/** Height of a line of text below the drawing. */
 export const FOOT_LINE_PX = 14;
 
 /** The names of obstacles and places. */

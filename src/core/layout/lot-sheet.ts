@@ -1,7 +1,9 @@
 import type { Lot, Point } from '../site.ts';
 import type { Box, Pixel } from './end-numbers.ts';
 
+/** Scale of the drawing. */
 export const PIXELS_PER_M = 24;
+/** Free space around the lot. */
 export const MARGIN_M = 1.5;
 
 /** What lies farther outside the lot than this is left off the drawing, m. */

@@ -17,6 +17,7 @@ export interface WantedField {
   readonly lengthM: number;
 }
 
+/** What a plan may use, and what it is to weigh. */
 export interface PlanRequest {
   readonly area: FreeArea;
   readonly setting: PlanSetting;
@@ -42,6 +43,7 @@ export interface WeighedField extends Omit<Candidate, 'bands'> {
   readonly leaning: readonly Leaning[];
 }
 
+/** The field of least loss, and what was weighed beside it. */
 export interface Plan {
   readonly chosen: WeighedField;
   /** Other ways of using the wire and the compared fields, least loss first. */

@@ -4,6 +4,7 @@ import type { ProgressStep } from './progress-steps.ts';
 import { LEAST_PAIRS, type StrengthComparison } from './strength.ts';
 import { studentQuantile } from './student.ts';
 
+/** What to do next. */
 export type Advice = 'go on' | 'stop' | 'measure again';
 
 /** What to do next, and why, in one sentence. */

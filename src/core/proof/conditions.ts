@@ -9,6 +9,7 @@ export interface Conditions {
   readonly rainM: number | null;
 }
 
+/** Nothing was noted. */
 export const NO_CONDITIONS: Conditions = { moistureFraction: null, temperatureC: null, rainM: null };
 
 const HOUR_MS = 3_600_000;

@@ -40,6 +40,7 @@ export interface Curve {
   readonly stepsToStop: number;
 }
 
+/** How well a curve explains the points. */
 export interface FitQuality {
   readonly chiSquare: number;
   readonly degreesOfFreedom: number;

@@ -15,6 +15,7 @@ export const MEASURES = [
   'qualityFactor',
 ] as const;
 
+/** The name of a compared figure. */
 export type Measure = (typeof MEASURES)[number];
 
 /** The figures of one sweep in one band; null for what cannot be had from it. */

@@ -9,6 +9,7 @@ export interface BeforeAfter<T> {
   readonly after: T;
 }
 
+/** The sides of a comparison, in order. */
 export const SIDES = ['before', 'after'] as const;
 
 /** One visit's part in a side; the shares of a side sum to 1. */
@@ -44,12 +45,14 @@ export interface Pair {
   readonly correction: Correction;
 }
 
+/** What is added to a difference, with its variance and degrees of freedom, in the figure's own unit. */
 export interface Correction {
   readonly value: number;
   readonly variance: number;
   readonly degreesOfFreedom: number;
 }
 
+/** Nothing is added, and that for certain. */
 export const NO_CORRECTION: Correction = {
   value: 0,
   variance: 0,

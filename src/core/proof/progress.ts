@@ -28,6 +28,7 @@ export interface Progress extends Advised {
   readonly worthwhileDb: number;
 }
 
+/** What is asked of a row of field states. */
 export interface ProgressQuestion {
   /** Null where the site does not tell the antenna, or is not one that the method covers. */
   readonly ground: GroundKnowledge | null;

@@ -19,6 +19,7 @@ export interface ReflectionError {
   readonly trackingIm: number;
 }
 
+/** Γ as it is. */
 export const NO_ERROR: ReflectionError = { shiftRe: 0, shiftIm: 0, trackingRe: 0, trackingIm: 0 };
 
 /** Stands in for an open circuit, which no sweep can hold. */

@@ -24,6 +24,7 @@ const plain = (name: string, unit: string, decimals: number): ShownAs => ({
   differenceDecimals: decimals,
 });
 
+/** How each figure is shown. */
 export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
   resonanceHz: {
     ...plain('resonance', 'MHz', 4),

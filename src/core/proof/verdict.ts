@@ -5,6 +5,7 @@ import { holmAdjusted } from './holm.ts';
 import type { FigureDifference } from './pair.ts';
 import { CONFIDENCE } from './student.ts';
 
+/** What a comparison may claim of one figure. */
 export type Verdict = 'improved' | 'worse' | 'not shown';
 
 /** Which way a figure must go to count as improved: 1 up, −1 down, 0 neither, with the reason. */
@@ -74,6 +75,7 @@ export interface Judgeable {
   readonly claimable: boolean;
 }
 
+/** A verdict with the probability behind it. */
 export interface Judgement {
   readonly verdict: Verdict;
   /** After Holm's correction; null where nothing was tested. */

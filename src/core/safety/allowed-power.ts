@@ -18,6 +18,7 @@ export interface FrequencyCase {
   readonly currentSquaredPerW: number;
 }
 
+/** The most power that a distance allows, and what decides it. */
 export interface AllowedPower {
   /** Peak envelope power at which the first level is met, rounded down to three digits. */
   readonly peakPowerW: number;

@@ -24,6 +24,7 @@ import {
 import { type ExemptionResult, exemption } from './us-exemption.ts';
 import { assessWireEnds, type WireEndAssessment } from './wire-end-assessment.ts';
 
+/** What the caller knows beyond the site, and what stands in place of it. */
 export interface AssessOptions {
   /** The radials as the journal has them now; null where no journal tells. */
   readonly fieldState: FieldState | null;
@@ -58,6 +59,7 @@ interface PlaceAssessment extends PlaceExposure {
   readonly exemption: ExemptionResult | null;
 }
 
+/** What transmitting asks of the garden. */
 export interface SafetyAssessment {
   readonly limits: ChosenLimits;
   readonly radials: JudgedRadials;

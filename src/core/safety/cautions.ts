@@ -11,6 +11,7 @@ export const CAUTION_JOBS = [
   'ladders',
 ] as const;
 
+/** A job that has cautions of its own. */
 export type CautionJob = (typeof CAUTION_JOBS)[number];
 
 /**

@@ -1,5 +1,6 @@
 import { FREE_SPACE_IMPEDANCE_OHM, wavenumberPerM } from '../ground/free-space.ts';
 
+/** A place or a direction, east, north and up. */
 export type Vector = readonly [eastM: number, northM: number, upM: number];
 
 /**
@@ -22,6 +23,7 @@ export interface Filament extends Wire {
   readonly sineKL: number;
 }
 
+/** A wire with what its field needs of the frequency. */
 export function filament(wire: Wire, frequencyHz: number): Filament {
   const k = wavenumberPerM(frequencyHz);
   return {

@@ -9,6 +9,7 @@ import { findMetal, type Metal } from './metals.ts';
  */
 type JointVerdict = 'compatible' | 'corrodes';
 
+/** How the metals of one joint get on, and when to look at it. */
 export interface JointAssessment {
   readonly name: string;
   readonly where: SiteJoint['where'];

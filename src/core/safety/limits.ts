@@ -42,6 +42,7 @@ interface Levels {
   readonly powerDensityWPerM2: number | null;
 }
 
+/** Levels at one frequency: averaged over time, and at every moment. */
 export interface LimitsAtFrequency {
   readonly averaged: Levels;
   readonly instantaneous: Levels;

@@ -16,6 +16,7 @@ import type { SiteRadiator } from './site-radiator.ts';
  */
 export type Verdict = 'clear' | 'reduce power' | 'keep out';
 
+/** What one place gets of one transmission. */
 export interface PlaceExposure {
   readonly name: string;
   /** From the base over the ground, rounded down to a tenth of a metre. */

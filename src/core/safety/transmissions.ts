@@ -23,6 +23,7 @@ export interface TransmissionChoice {
   readonly onAirFraction: number | null;
 }
 
+/** Nothing is chosen in place of the site's own figures. */
 export const AS_THE_SITE_SAYS: TransmissionChoice = {
   band: null,
   peakPowerW: null,

@@ -9,6 +9,7 @@ export type WireEnd = 'element tip' | 'element base' | 'radial end';
 /** How rough the estimate is. */
 export type Accuracy = 'within 15 %' | 'within a factor of two' | 'upper figure, within a factor of two';
 
+/** The voltage at one kind of open end. */
 export interface EndVoltage {
   readonly end: WireEnd;
   /** For the radials: how many share the current; 1 for the element. */

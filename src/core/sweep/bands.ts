@@ -78,8 +78,10 @@ const TABLE: Readonly<Record<string, readonly [Edges, Edges, Edges]>> = {
   ],
 };
 
+/** Names of the bands in the table, falling in wavelength. */
 export const BAND_NAMES: readonly string[] = Object.keys(TABLE);
 
+/** The region that is taken where none is named. */
 export const DEFAULT_REGION: ItuRegion = 1;
 
 /** The site's own edges, by band name, in hertz. */

@@ -3,7 +3,9 @@ import { quoted } from '../quoted.ts';
 import { UserError } from '../user-error.ts';
 import { impedanceToReflection } from './reflection.ts';
 
+/** The standards of a one-port calibration. */
 export const STANDARD_NAMES = ['open', 'short', 'load'] as const;
+/** The name of a calibration standard. */
 export type StandardName = (typeof STANDARD_NAMES)[number];
 
 /** What a calibration standard is known to be. Zero everywhere (and the reference as load) is the ideal one. */

@@ -29,8 +29,10 @@ export interface ScalarSweep {
   readonly [checked]: true;
 }
 
+/** A sweep of impedance, or of SWR alone. */
 export type AnySweep = Sweep | ScalarSweep;
 
+/** The reference of SWR where nothing names another. */
 export const DEFAULT_REFERENCE_OHM = 50;
 
 /**

@@ -22,6 +22,7 @@ export type Role =
   | 'im'
   | 'size';
 
+/** What a column holds, by its header. */
 export interface ColumnMeaning {
   readonly role: Role;
   /** Lower case, as in {@link UNIT_WORDS}; null when the header says none. */

@@ -7,6 +7,7 @@ import { filledCells, splitCells } from './split-cells.ts';
 /** The meaning of each column, null where the words are not understood; a row has a cell for each. */
 export type Header = readonly (ColumnMeaning | null)[];
 
+/** The header of a table, and where it ends. */
 export interface FoundHeader {
   readonly header: Header;
   /** Index of the first line below the header and its units. */

@@ -10,20 +10,27 @@ export interface Limit {
   holds(value: number): boolean;
 }
 
+/** Above zero. */
 export const POSITIVE: Limit = { words: 'more than zero', holds: (value) => value > 0 };
+/** Zero or above. */
 export const NOT_NEGATIVE: Limit = { words: 'zero or more', holds: (value) => value >= 0 };
+/** A part of a whole. */
 export const FRACTION: Limit = { words: 'from 0 to 1', holds: (value) => value >= 0 && value <= 1 };
+/** A part of a whole, and more than nothing. */
 export const POSITIVE_FRACTION: Limit = {
   words: 'more than 0 and at most 1',
   holds: (value) => value > 0 && value <= 1,
 };
+/** At least one. */
 export const ONE_OR_MORE: Limit = { words: '1 or more', holds: (value) => value >= 1 };
 /** A limit with an end above, so that a slip of the unit (km for cm) is refused; the words name the end. */
 export function upTo(most: number, words: string, { words: least, holds }: Limit): Limit {
   return { words: `${least} and at most ${words}`, holds: (value) => holds(value) && value <= most };
 }
+/** Any finite number. */
 export const ANY: Limit = { words: 'finite', holds: () => true };
 
+/** A checked field of a document. */
 export type Field<T> = v.GenericSchema<unknown, T>;
 
 /**
@@ -103,10 +110,12 @@ export function oneOf<const T extends string | number>(options: readonly T[]): F
   });
 }
 
+/** A field that is true or false. */
 export function flag(): Field<boolean> {
   return v.boolean((issue) => `must be true or false, got ${shown(issue.input)}`);
 }
 
+/** A list of checked items, at least so many. */
 export function list<T>(item: Field<T>, least = 0): Field<T[]> {
   return v.pipe(
     v.array(item, (issue) => `must be a list in [ ], got ${shown(issue.input)}`),

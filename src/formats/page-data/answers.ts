@@ -1,8 +1,8 @@
 import type { BoundedQuantity, Quantity } from '../../core/quantity-with-uncertainty.ts';
-import type { LevelStatus } from '../../core/safety/level-status.ts';
 
-/** What the page uses of the documents that the commands print with `--json`; the README tells all of them. */
+// What the page uses of the documents that the commands print with `--json`; the README lists their keys.
 
+/** `plan`: the proposed radials and what they bring. */
 export interface PlanAnswer {
   readonly radials: readonly {
     /** The one that the journal would give it. */
@@ -47,6 +47,7 @@ interface ElevatedRadials {
   readonly velocityFactor: number;
 }
 
+/** The pattern around the horizon on one band, at one elevation. */
 export interface PlannedPattern {
   readonly band: string;
   readonly elevationDeg: number;
@@ -54,8 +55,10 @@ export interface PlannedPattern {
   readonly relativeDb: readonly number[];
 }
 
+/** What a comparison claims of a figure. */
 export type Verdict = 'improved' | 'worse' | 'not shown';
 
+/** `compare`: what differs between two sides, and whether that is shown. */
 export interface CompareAnswer extends ComparedBand {
   /** All bands, where there are several; else the one of the answer itself. */
   readonly bands?: readonly ComparedBand[] | undefined;
@@ -69,12 +72,14 @@ export interface CompareAnswer extends ComparedBand {
   readonly notes: readonly string[];
 }
 
+/** The figures of one band on both sides. */
 export interface ComparedBand {
   readonly band: string;
   readonly measures: readonly ComparedMeasure[];
   readonly qualityFactor?: ComparedMeasure | undefined;
 }
 
+/** One figure on both sides, in its SI unit. */
 export interface ComparedMeasure {
   readonly measure: string;
   readonly before: BoundedQuantity;
@@ -86,6 +91,7 @@ export interface ComparedMeasure {
   readonly meaning: string;
 }
 
+/** Received levels at the places that were read on both sides. */
 export interface ComparedStrength {
   readonly places: readonly {
     readonly place: string;
@@ -98,102 +104,7 @@ export interface ComparedStrength {
   readonly verdict: Verdict;
 }
 
-export interface SafetyAnswer {
-  readonly limits: {
-    readonly id: string;
-    readonly title: string;
-    readonly why: string;
-    readonly source: string;
-    /** The day on which the levels under `read` were read. */
-    readonly readOn: string;
-    readonly levels: LevelStatus;
-    readonly averagingMinutes: number;
-  };
-  readonly touchDistanceM: number;
-  readonly radials: {
-    readonly elevated: boolean;
-    readonly unplaced: number | null;
-    readonly bareOnSurface: boolean;
-    readonly mayHang: boolean;
-    /** Bare on the surface, or hung within reach. */
-    readonly touchableAlong: boolean;
-    /** As `border.ends`. */
-    readonly endsNearBorder: readonly number[];
-  };
-  /** Null where the site has no lot. */
-  readonly border: {
-    /** From the base. */
-    readonly distanceM: number;
-    /** How far people stay from the wires. */
-    readonly keepOffM: number;
-    /** Numbers of radials that end nearer to the border than that, or beyond it. */
-    readonly ends: readonly number[];
-    readonly beyond: readonly number[];
-    /** Those that can be touched all along and pass as near. */
-    readonly passing: readonly number[];
-    readonly unplacedMayReach: boolean;
-  } | null;
-  /** What the figures are good to. */
-  readonly accuracy: string;
-  readonly bands: readonly (Sent & {
-    readonly averagePowerW: number;
-    readonly distanceM: number;
-    readonly decidedBy: string;
-    readonly dutyFactor: number;
-    readonly onAirFraction: number;
-    readonly farField: {
-      readonly validFromM: number;
-      readonly fullReflectionM: number | null;
-      readonly practicalReflectionM: number | null;
-    };
-  })[];
-  readonly places: readonly (Sent & {
-    readonly name: string;
-    readonly distanceM: number;
-    readonly verdict: 'clear' | 'reduce power' | 'keep out';
-    readonly maxPowerW: number;
-    readonly decidedBy: string;
-    readonly decidingRadial: number | null;
-    readonly nearestRadialEnd: number | null;
-    readonly nearestRadialEndM: number | null;
-    readonly nearestWire: number | null;
-    readonly nearestWireM: number | null;
-    readonly unplacedRadialMayReach: boolean;
-    readonly heightM: number;
-    readonly usExemption: string | null;
-  })[];
-  readonly wireEnds: readonly (Sent & {
-    readonly end: string;
-    readonly sharedBy: number;
-    readonly peakVoltageV: number;
-    readonly accuracy: string;
-    readonly keepOffM: number;
-  })[];
-  readonly joints: readonly {
-    readonly name: string;
-    readonly metals: readonly string[];
-    readonly differenceV: number;
-    readonly allowedV: number;
-    readonly verdict: string;
-    readonly inspectionMonths: number;
-    readonly advice: readonly string[];
-    readonly due: {
-      readonly last: string | null;
-      readonly due: string | null;
-      readonly overdue: boolean;
-    } | null;
-  }[];
-  readonly cautions: readonly string[];
-  readonly assumptions: readonly string[];
-  readonly limitsOfMethod: readonly string[];
-}
-
-interface Sent {
-  readonly band: string;
-  readonly mode: string;
-  readonly peakPowerW: number;
-}
-
+/** `progress`: a row for each field state, the fit, and what to do next. */
 export interface ProgressAnswer {
   readonly band: string;
   readonly steps: readonly ProgressStepAnswer[];
@@ -215,6 +126,7 @@ export interface ProgressAnswer {
   readonly notes: readonly string[];
 }
 
+/** One field state with its measured figures. */
 export interface ProgressStepAnswer {
   readonly radials: number;
   readonly wireM: number;
@@ -230,12 +142,14 @@ export interface ProgressStepAnswer {
   readonly strengthPlaces: number;
 }
 
+/** Wires that would be added, and what they would bring; null where no fit tells. */
 export interface NextWiresAnswer {
   readonly radials: number | null;
   readonly wireM: number | null;
   readonly gainDb: Quantity;
 }
 
+/** `diagnose`: the causes of a change, likeliest first. */
 export interface DiagnoseAnswer {
   readonly causes: readonly {
     readonly cause: string;

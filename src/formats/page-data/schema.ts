@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { SAFETY } from './safety-schema.ts';
 import { STEPS_TEXT } from './steps-text.ts';
 import { PAGE_DATA_VERSION, type PageData, type PageSweep, type Part } from './types.ts';
 
@@ -202,52 +203,6 @@ const CHANGES = v.looseObject({
       signals: column,
     }),
   ),
-});
-
-const LEVELS = v.array(
-  v.looseObject({
-    levels: v.string(),
-    field: v.nullable(v.string()),
-    fromMhz: v.number(),
-    toMhz: v.number(),
-  }),
-);
-
-const SAFETY = v.looseObject({
-  limits: v.looseObject({
-    title: v.string(),
-    source: v.string(),
-    readOn: v.string(),
-    averagingMinutes: v.number(),
-    levels: v.looseObject({ read: LEVELS, recalled: LEVELS }),
-  }),
-  touchDistanceM: v.number(),
-  radials: v.looseObject({
-    elevated: v.boolean(),
-    unplaced: v.nullable(v.number()),
-    bareOnSurface: v.boolean(),
-    mayHang: v.boolean(),
-    touchableAlong: v.boolean(),
-    endsNearBorder: v.array(v.number()),
-  }),
-  border: v.nullable(
-    v.looseObject({
-      distanceM: v.number(),
-      keepOffM: v.number(),
-      ends: v.array(v.number()),
-      beyond: v.array(v.number()),
-      passing: v.array(v.number()),
-      unplacedMayReach: v.boolean(),
-    }),
-  ),
-  accuracy: v.string(),
-  bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),
-  places: v.array(v.looseObject({ name: v.string(), verdict: v.string() })),
-  wireEnds: v.array(v.looseObject({ end: v.string() })),
-  joints: v.array(v.looseObject({ name: v.string(), metals: texts, advice: texts })),
-  cautions: texts,
-  assumptions: texts,
-  limitsOfMethod: texts,
 });
 
 /** Either the data, or why they are missing. */

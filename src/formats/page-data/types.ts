@@ -1,7 +1,8 @@
 import type { DrawnWire } from '../../core/layout/lot-drawing.ts';
 import type { Reading, ReferencePlane } from '../../core/record.ts';
 import type { Site } from '../../core/site.ts';
-import type { CompareAnswer, DiagnoseAnswer, PlanAnswer, ProgressAnswer, SafetyAnswer } from './answers.ts';
+import type { CompareAnswer, DiagnoseAnswer, PlanAnswer, ProgressAnswer } from './answers.ts';
+import type { SafetyAnswer } from './safety-answer.ts';
 
 /** Raised whenever a page of an older command could not be shown by a newer script, or the other way round. */
 export const PAGE_DATA_VERSION = 2;
@@ -34,6 +35,7 @@ export type Part<T> =
   | { readonly data: T; readonly missing: null }
   | { readonly data: null; readonly missing: Missing };
 
+/** Why a part of the page has no data, and what would give it some. */
 export interface Missing {
   /** A sentence for people. */
   readonly why: string;
@@ -70,6 +72,7 @@ export interface PageSweeps {
   readonly leftOut: number;
 }
 
+/** A visit with its shots. */
 export interface PageVisit {
   /** The number in the journal. */
   readonly visit: number;
@@ -87,6 +90,7 @@ export interface PageVisit {
   readonly referenceLoad: readonly PageSweep[];
 }
 
+/** A sweep as columns; its frequencies are shared with others. */
 export interface PageSweep {
   /** Index into `grids`. */
   readonly grid: number;
@@ -117,6 +121,7 @@ export interface PageComparison {
   readonly answer: CompareAnswer;
 }
 
+/** A field state in numbers. */
 export interface PageField {
   readonly radials: number;
   readonly wireM: number;
@@ -148,4 +153,5 @@ export interface PageChart {
   readonly signals: readonly number[];
 }
 
+/** Figures over time; null where a visit does not show one. */
 export type GappyColumn = readonly (number | null)[];

@@ -3,6 +3,7 @@ import { UserError } from '../../core/user-error.ts';
 import { type FrequencyUnit, HZ_PER_UNIT } from '../frequency-unit.ts';
 import { impedanceToPair, type NetworkParameter, type PairFormat } from '../network-pair.ts';
 
+/** The form of a Touchstone file to be written. */
 export interface TouchstoneWriting {
   /** 1 for what every program reads (the default), or 2.1. */
   readonly version?: '1' | '2.1';

@@ -6,7 +6,9 @@ export const PROTOCOL_VERSION = 1;
 /** The longest line in bytes, its LF included. */
 export const LINE_BYTES_LIMIT = 96;
 
+/** The highest id of a request. */
 export const REQUEST_ID_LIMIT = 65_535;
+/** The largest part of a reflection, in millionths. */
 export const REFLECTION_MICRO_LIMIT = 9_999_999;
 
 /** What one field of a line may hold. */
@@ -67,10 +69,12 @@ export const MESSAGE_LAYOUTS: readonly MessageLayout[] = [
 const layoutOfWord: ReadonlyMap<string, MessageLayout> = new Map(MESSAGE_LAYOUTS.map((l) => [l.word, l]));
 const layoutOfKind: ReadonlyMap<string, MessageLayout> = new Map(MESSAGE_LAYOUTS.map((l) => [l.kind, l]));
 
+/** The layout of the line that begins with a word; undefined for an unknown one. */
 export function findLayout(word: string): MessageLayout | undefined {
   return layoutOfWord.get(word);
 }
 
+/** The layout of a kind of message. */
 export function layoutOf(kind: MessageKind): MessageLayout {
   return layoutOfKind.get(kind) as MessageLayout;
 }

@@ -10,6 +10,7 @@ export type Request = Who | Walk | Again | Halt | There;
 /** What the instrument sends. */
 export type Reply = Woke | IAm | Begin | Point | End | Still | Alive | Fault;
 
+/** The kind of a message. */
 export type MessageKind = Message['kind'];
 
 /** Who are you? The protocol versions that the host speaks are given. */
@@ -134,6 +135,7 @@ export const FAULT_CODES = [
   'broken',
 ] as const;
 
+/** What an instrument may report as its fault. */
 export type FaultCode = (typeof FAULT_CODES)[number];
 
 /** The request `id` is over and has failed; id 0 speaks of the last line that the instrument heard. */

@@ -14,8 +14,10 @@ export const COLUMN_QUANTITIES = [
   'ignore',
 ] as const;
 
+/** What a column of points holds. */
 export type ColumnQuantity = (typeof COLUMN_QUANTITIES)[number];
 
+/** One column of points, with its unit. */
 export interface Column {
   readonly quantity: ColumnQuantity;
   readonly unit: string;

@@ -16,6 +16,7 @@ const MOST_POINTS = 10_001;
 /** A text protocol has no checksum to mend a sweep with, so a sweep that is not whole is taken anew, so often in all. */
 const SWEEP_TRIES = 3;
 
+/** Options of an instrument that a description drives. */
 export interface DescribedOptions extends Omit<LinkOptions, 'capBytes'> {
   /** Multiplies every waiting time. */
   readonly patience?: number;

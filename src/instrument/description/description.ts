@@ -41,6 +41,7 @@ export interface Description {
   };
 }
 
+/** How the instrument is asked who it is. */
 export interface Identification {
   readonly send: string;
   readonly separator: string | null;

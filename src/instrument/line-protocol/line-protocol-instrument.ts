@@ -15,6 +15,7 @@ import { PROTOCOL_TIMES, type ProtocolTimes, SWEEP_TRIES } from './times.ts';
 /** Longer lines than the protocol allows are dropped, so this cap only has to leave room to see them fail. */
 const LINE_CAP_BYTES = 256;
 
+/** Options of an instrument that speaks the line protocol. */
 export interface LineProtocolOptions extends Omit<LinkOptions, 'capBytes'> {
   readonly times?: ProtocolTimes;
 }

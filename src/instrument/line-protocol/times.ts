@@ -19,9 +19,11 @@ export const PROTOCOL_TIMES: ProtocolTimes = {
   busyMs: 1000,
 };
 
+/** Times that a request is sent before nothing is taken to answer. */
 export const REQUEST_TRIES = 5;
 /** Sweeps taken anew before giving up, when the instrument was reset or no longer keeps the points. */
 export const SWEEP_TRIES = 3;
+/** Requests in a row for missing points, without a new one, before giving up. */
 export const FRUITLESS_REASKS = 8;
 
 /** The same times for an instrument or wire that is slower (or a test that is quicker). */

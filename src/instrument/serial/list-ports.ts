@@ -15,6 +15,7 @@ export interface PortFound {
   readonly groupId: number | null;
 }
 
+/** The serial ports of this computer. */
 export interface PortList {
   readonly ports: readonly PortFound[];
   /** Why the list may be short, in words; empty when it is whole. */

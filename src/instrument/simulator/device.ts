@@ -10,6 +10,9 @@ export interface Device {
 /** Reflection that a device sees at its port. */
 export type ReflectionAt = (frequencyHz: number) => Complex;
 
+/** Lowest frequency of the simulated instrument. */
 export const SIMULATED_LOWEST_HZ = 100_000;
+/** Highest frequency of the simulated instrument. */
 export const SIMULATED_HIGHEST_HZ = 60_000_000;
+/** Most points of a sweep of the simulated instrument. */
 export const SIMULATED_MOST_POINTS = 1001;

@@ -24,6 +24,7 @@ export interface WireFaults {
   readonly unplug: number | null;
 }
 
+/** A wire without faults. */
 export const NO_WIRE_FAULTS: WireFaults = {
   drop: 0,
   corrupt: 0,

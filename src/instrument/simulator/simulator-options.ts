@@ -5,12 +5,15 @@ import { NO_WIRE_FAULTS, type WireFaults } from './faulty-wire.ts';
 
 /** What is connected to the simulated instrument. */
 export const SIMULATED_LOADS = ['antenna', 'reference-load', 'open', 'short', 'load'] as const;
+/** What is connected to the simulator. */
 export type SimulatedLoad = (typeof SIMULATED_LOADS)[number];
 
 /** The language that it speaks: the line protocol, or that of a description shipped with the program. */
 export const SIMULATED_LANGUAGES = ['line-protocol', 'scpi', 'plain-lines'] as const;
+/** What the simulator speaks. */
 export type SimulatedLanguage = (typeof SIMULATED_LANGUAGES)[number];
 
+/** How the simulator behaves. */
 export interface SimulatorOptions {
   readonly seed: number;
   readonly connected: SimulatedLoad;
@@ -31,6 +34,7 @@ export interface SimulatorOptions {
   readonly wire: WireFaults;
 }
 
+/** A healthy instrument at a healthy antenna. */
 export const DEFAULT_SIMULATOR_OPTIONS: SimulatorOptions = {
   seed: 1,
   connected: 'antenna',

@@ -186,7 +186,9 @@ describe('a wire that looks like a slip', () => {
     expect((await turfwire('lay', '--length', '15m')).err).toBe('');
     const ran = await turfwire('lay', '--length', '16m');
     expect(ran.code).toBe(0);
-    expect(ran.err).toContain('radial 2 is 16.0 m long, and the lot in site.json only 15.0 m from end to end');
+    expect(ran.err).toContain(
+      'radial 2 is 16.0 m long, and the lot in site.json only 15.0 m from end to end',
+    );
     expect(ran.err).toContain('31.0 m of wire is laid now, and the stock in site.json is only 25.0 m in all');
     expect((await openLogbook(folder)).fieldStates.at(-1)?.wireM).toBe(31);
   });

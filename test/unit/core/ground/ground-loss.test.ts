@@ -82,7 +82,9 @@ describe('groundLoss says where the method does not hold', () => {
   });
 
   test('too few, and their ends too far apart', () => {
-    expect(outside({ field: uniformField(4, 10, 1e-3) })).toMatch(/3\.7 soil skin depths.*4 radials are too few/);
+    expect(outside({ field: uniformField(4, 10, 1e-3) })).toMatch(
+      /3\.7 soil skin depths.*4 radials are too few/,
+    );
   });
 
   test('too short radials', () => {
