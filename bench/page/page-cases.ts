@@ -1,30 +1,8 @@
 import { createSweep, type Sweep } from '../../src/core/sweep/sweep.ts';
 import { type PageChart, type PageData, SweepPacker } from '../../src/formats/page-data.ts';
+import { emptyPageData } from '../../test/support/empty-page-data.ts';
 
 const HOUR_MS = 3_600_000;
-const missing = { data: null, missing: { why: 'Not asked.', command: 'turfwire help' } };
-
-/** A page of nothing but what a measurement of speed needs. */
-function pageData(part: Partial<PageData>): PageData {
-  return {
-    version: 2,
-    made: '2026-03-01T10:15:00Z',
-    program: 'Turfwire',
-    opens: 'questions',
-    source: 'file',
-    site: null,
-    sweeps: { grids: [], fields: [], visits: [], leftOut: 0, throughLine: false },
-    readings: [],
-    lot: missing,
-    plan: missing,
-    progress: missing,
-    comparisons: missing,
-    changes: missing,
-    safety: missing,
-    ...part,
-  };
-}
-
 /** A vertical over soil that dries from visit to visit, with the grain of a real instrument. */
 export function manySweeps(visits: number, points: number): Sweep[] {
   const frequencyHz = Float64Array.from({ length: points }, (_, i) =>
@@ -57,7 +35,7 @@ export function pageOfSweeps(sweeps: readonly Sweep[]): PageData {
     referenceLoad: [],
   }));
   const fields = visits.map(({ radials, wireM, time }) => ({ radials, wireM, since: time }));
-  return pageData({ sweeps: { grids: packer.grids, fields, visits, leftOut: 0, throughLine: false } });
+  return emptyPageData({ sweeps: { grids: packer.grids, fields, visits, leftOut: 0, throughLine: false } });
 }
 
 /** A page of features, one an hour. */
@@ -92,7 +70,7 @@ export function pageOfHours(hours: number): PageData {
     chart('minSwr', 1.2),
     chart('curve', 0.01),
   ];
-  return pageData({
+  return emptyPageData({
     changes: { data: { answer, visits, timeMs, aheadMin: column(() => 0), charts }, missing: null },
   });
 }

@@ -15,7 +15,8 @@ import { progressOn } from './progress-bar.ts';
 const SAMPLES = fileURLToPath(new URL('../../samples/', import.meta.url));
 const MARK = '.turfwire-demo';
 
-interface Season {
+/** The invented seasons, as `samples/season.json` tells them. */
+export interface Season {
   readonly radials: { readonly count: number; readonly length: string };
   readonly begun: string;
   readonly visits: readonly SeasonVisit[];

@@ -3,7 +3,14 @@ import type { Band } from '../core/sweep/bands.ts';
 import { isGap } from '../core/sweep/gap.ts';
 import { findResonances } from '../core/sweep/resonance.ts';
 import type { AnySweep } from '../core/sweep/sweep.ts';
-import { bestSwr, dipAround, type SwrDip, summariseBand, swrDips } from '../core/sweep/swr-summary.ts';
+import {
+  type BandSummary,
+  bestSwr,
+  dipAround,
+  type SwrDip,
+  summariseBand,
+  swrDips,
+} from '../core/sweep/swr-summary.ts';
 
 /** The SWR limit of the bandwidth in reports. */
 const SWR_LIMIT = 2;
@@ -39,17 +46,8 @@ interface ResonanceReport {
   readonly qualityFactor: number | null;
 }
 
-/** What a sweep says of one band. */
-export interface BandReport {
-  readonly band: string;
-  /** The part of the band that the sweep covers. */
-  readonly fromHz: number;
-  readonly toHz: number;
-  readonly wholeBand: boolean;
-  readonly worstSwr: number | null;
-  readonly bestSwr: number | null;
-  readonly bestSwrHz: number | null;
-  readonly worstReturnLossDb: number | null;
+/** What a sweep says of one band: of its summary what is told, and the width of the dip. */
+export interface BandReport extends Omit<BandSummary, 'meanReturnLossDb' | 'pointsWithoutSwr'> {
   /** Width of the SWR ≤ 2 dip that holds the band's best SWR; null where it never gets there. */
   readonly swr2BandwidthHz: number | null;
   /** True where the sweep ends inside that dip: the bandwidth is at least so much. */

@@ -1,6 +1,7 @@
 import { mkdtemp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import type { Season } from '../../src/cli/demo.ts';
 import type { ReadingKind } from '../../src/core/record.ts';
 import type { Sweep } from '../../src/core/sweep/sweep.ts';
 import { readSweeps } from '../../src/formats/read-sweeps.ts';
@@ -8,19 +9,6 @@ import { type Writer, withWriter } from '../../src/logbook/logbook.ts';
 import { runCommand } from './fake-io.ts';
 
 const SAMPLES = resolve(import.meta.dirname, '../../samples');
-
-interface Season {
-  readonly radials: { readonly count: number; readonly length: string };
-  readonly begun: string;
-  readonly visits: readonly {
-    readonly at: string;
-    readonly laid: readonly number[];
-    readonly moisture: number;
-    readonly temperatureC: number;
-    readonly layout: string;
-    readonly strength: readonly { readonly place: string; readonly db: number }[];
-  }[];
-}
 
 /** A logbook of the invented seasons in a temporary folder, faster than the demo replays it; returns the folder. */
 export async function demoLogbook(): Promise<string> {

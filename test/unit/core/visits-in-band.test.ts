@@ -1,27 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { ShotRecord, VisitRecord } from '../../../src/core/record.ts';
+import type { ShotRecord } from '../../../src/core/record.ts';
 import { visitsInBand } from '../../../src/core/visits-in-band.ts';
+import { shotRecord as shot, visitRecord } from '../../support/visit-records.ts';
 
 const BAND = { fromHz: 7e6, toHz: 7.2e6 };
 
-function shot(fromHz: number, toHz: number, target: ShotRecord['target'] = 'antenna'): ShotRecord {
-  const file = `sweeps/${fromHz}.csv`;
-  return {
-    shot: 1,
-    file,
-    sha256: '',
-    plane: 'feedpoint',
-    target,
-    fromHz,
-    toHz,
-    referenceOhm: 50,
-    source: '',
-  };
-}
-
-function visit(number: number, ...shots: ShotRecord[]): VisitRecord {
-  return { visit: number, time: '2026-03-01T10:00:00Z', shots, baseline: null };
-}
+const visit = (number: number, ...shots: ShotRecord[]) =>
+  visitRecord(number, '2026-03-01T10:00:00Z', ...shots);
 
 describe('visitsInBand', () => {
   it('keeps the visits with an antenna sweep that reaches into the band', () => {

@@ -8,25 +8,9 @@ import {
   serialisePageData,
   unpackVisits,
 } from '../../../src/formats/page-data.ts';
+import { emptyPageData } from '../../support/empty-page-data.ts';
 
-const missing = { data: null, missing: { why: 'not there', command: 'turfwire help' } };
-
-const DATA: PageData = {
-  version: 2,
-  made: '2026-03-01T10:15:00Z',
-  program: 'Turfwire 0.1.0',
-  opens: 'questions',
-  source: 'file',
-  site: null,
-  sweeps: { grids: [], fields: [], visits: [], leftOut: 0, throughLine: false },
-  readings: [],
-  lot: missing,
-  plan: missing,
-  progress: missing,
-  comparisons: missing,
-  changes: missing,
-  safety: missing,
-};
+const DATA = emptyPageData();
 
 const HOSTILE =
   '</script><script>alert(1)</script><!-- & \u2028\u2029 <img src=x onerror=alert(1)> \u{1f331}é';
