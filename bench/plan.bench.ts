@@ -53,7 +53,6 @@ const request = (part: Partial<PlanRequest>): PlanRequest => ({
     monopole: { heightM: 10.1, radiusM: 0.0125 },
     soil: { conductivitySPerM: 0.005, relativePermittivity: 13 },
     wireRadiusM: 0.8e-3,
-    radiationResistanceOhm: undefined,
     bands: BANDS,
   },
   stockM: null,

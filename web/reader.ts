@@ -1,4 +1,4 @@
-import type { UnitSystem } from '../src/core/quantity.ts';
+import { lengthUnit, type UnitSystem } from '../src/core/quantity.ts';
 
 /** How this reader wants figures: the browser's locale, and metric or imperial. */
 export interface Reader {
@@ -9,7 +9,7 @@ export interface Reader {
   signed(value: number | null | undefined, decimals: number): string;
   /** Megahertz with its unit. */
   frequency(hz: number | null | undefined, decimals?: number): string;
-  /** Metres or feet with the unit. */
+  /** Metres, or feet and inches, with the unit. */
   length(lengthM: number | null | undefined, decimals?: number): string;
   /** Millimetres or inches with the unit: a diameter, a depth, rain. */
   small(lengthM: number | null | undefined): string;
@@ -22,7 +22,6 @@ export interface Reader {
 }
 
 export const NONE = '–';
-const FOOT_M = 0.3048;
 const INCH_M = 0.0254;
 
 export function readerFor(units: UnitSystem): Reader {
@@ -54,8 +53,10 @@ export function readerFor(units: UnitSystem): Reader {
     number,
     signed: (value, decimals) => (isFigure(value) ? format(decimals, 'exceptZero').format(value) : NONE),
     frequency: (hz, decimals = 3) => inUnit(times(hz, 1e-6), decimals, 'MHz'),
-    length: (lengthM, decimals = 1) =>
-      isMetric ? inUnit(lengthM, decimals, 'm') : inUnit(times(lengthM, 1 / FOOT_M), decimals, 'ft'),
+    length: (lengthM, decimals = 1) => {
+      const { name, unitM, digits } = lengthUnit(lengthM ?? 0, units, decimals);
+      return inUnit(times(lengthM, 1 / unitM), digits, name);
+    },
     small: (lengthM) =>
       isMetric ? inUnit(times(lengthM, 1e3), 1, 'mm') : inUnit(times(lengthM, 1 / INCH_M), 2, 'in'),
     temperature: (celsius) =>

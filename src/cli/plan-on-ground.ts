@@ -68,7 +68,7 @@ function besideHalfWave(
     baseHeightM: antenna.baseHeightM ?? 0,
     own: {
       heightM: setting.monopole.heightM,
-      radiationResistanceOhm: setting.radiationResistanceOhm,
+      radiationResistanceOhm: band.radiationResistanceOhm,
     },
   });
 }

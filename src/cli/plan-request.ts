@@ -1,4 +1,5 @@
 import { wavelengthM } from '../core/ground/free-space.ts';
+import { statedResistance } from '../core/ground/stated-resistance.ts';
 import { MOST_RADIALS } from '../core/layout/budget.ts';
 import { type FreeArea, freeArea } from '../core/layout/free-area.ts';
 import { meanWidthM } from '../core/layout/outline.ts';
@@ -46,7 +47,9 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
   const bands = plannedBands(site, options).map((band) => ({
     band: band.band,
     frequencyHz: bandCentreHz(band),
+    stated: statedResistance(site, band),
   }));
+  notes.push(...new Set(bands.flatMap(({ stated }) => stated.note ?? [])));
   const fits = ({ frequencyHz }: { frequencyHz: number }): boolean =>
     heightM <= TALLEST_WAVELENGTHS * wavelengthM(frequencyHz);
   const tooTall = bands.filter((band) => !fits(band));
@@ -76,8 +79,11 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
         monopole: { heightM, radiusM: elementDiameterM / 2 },
         soil: ground,
         wireRadiusM: wireDiameterM / 2,
-        radiationResistanceOhm: antenna.radiationResistanceOhm ?? undefined,
-        bands: bands.filter(fits),
+        bands: bands.filter(fits).map(({ band, frequencyHz, stated }) => ({
+          band,
+          frequencyHz,
+          radiationResistanceOhm: stated.radiationResistanceOhm ?? undefined,
+        })),
       },
       stockM,
       allowanceM,

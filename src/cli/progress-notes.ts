@@ -1,3 +1,4 @@
+import { statedResistance } from '../core/ground/stated-resistance.ts';
 import { isSameField } from '../core/layout/same-field.ts';
 import { lostNotes } from './logbook-visits.ts';
 import type { ProgressFound } from './progress.ts';
@@ -43,6 +44,8 @@ export function progressNotes({
       `the fit takes ${LAYOUTS[layoutKnown(states)]}; what more wires would be worth is told of even, straight fields`,
     );
   }
+  const stated = statedResistance(logbook.site, band).note;
+  if (stated !== null) notes.push(stated);
   const [newest, measured] = [logbook.fieldStates.at(-1), states.at(-1)?.state];
   const unmeasured = newest !== undefined && (measured === undefined || !isSameField(newest, measured));
   if (unmeasured && newest.radials.length > 0) {

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { statedResistance } from '../core/ground/stated-resistance.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import { radialsHang } from '../core/layout/raised.ts';
 import { isSameField } from '../core/layout/same-field.ts';
@@ -87,7 +88,7 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
   }));
   const { steps, oddVisits } = progressSteps(inputs, band, { instrument: site.instrument, line });
   const now = states.at(-1)?.state ?? null;
-  const ground = groundOf(site);
+  const ground = groundOf(site, band);
   const told = progressOf(steps, {
     ground,
     worthwhileDb: site.worthwhileDb,
@@ -133,8 +134,10 @@ type ProgressWires = { readonly radials: number; readonly lengthM: number };
 /** Wire of 1.6 mm where the site does not say: its thickness hardly matters. */
 const USUAL_WIRE_DIAMETER_M = 0.0016;
 
-function groundOf({ antenna, radials, soil }: Site): GroundKnowledge | null {
-  const { kind, heightM, diameterM, radiationResistanceOhm } = antenna;
+function groundOf(site: Site, band: Band): GroundKnowledge | null {
+  const { antenna, radials, soil } = site;
+  const { kind, heightM, diameterM } = antenna;
+  const { radiationResistanceOhm } = statedResistance(site, band);
   if (kind === 'half-wave' || heightM === null || diameterM === null) return null;
   return {
     monopole: { heightM, radiusM: diameterM / 2 },

@@ -138,9 +138,32 @@ function wireDiameterM(value: number, unit: string): number | null {
 /** Units of what is shown; inside, everything is SI. */
 export type UnitSystem = 'metric' | 'imperial';
 
-/** A length for people, in metres or feet as the site says. */
+/** In what a length is told. */
+export interface LengthUnit {
+  readonly name: 'm' | 'ft' | 'in';
+  readonly unitM: number;
+  readonly digits: number;
+}
+
+/** Below this nobody counts in feet, m: one yard. */
+const SHORTEST_IN_FEET_M = 3 * FOOT_M;
+
+/**
+ * The unit in which people tell a length: metres; or feet, and below a yard inches with a decimal less.
+ * @param digits - decimals of metres or feet
+ */
+export function lengthUnit(lengthM: number, units: UnitSystem, digits = 1): LengthUnit {
+  if (units === 'metric') return { name: 'm', unitM: 1, digits };
+  const isShort = lengthM !== 0 && Math.abs(lengthM) < SHORTEST_IN_FEET_M * (1 - 1e-9);
+  return isShort
+    ? { name: 'in', unitM: INCH_M, digits: Math.max(0, digits - 1) }
+    : { name: 'ft', unitM: FOOT_M, digits };
+}
+
+/** A length for people, in metres, or feet and inches, as the site says; see {@link lengthUnit}. */
 export function formatLength(lengthM: number, units: UnitSystem, digits = 1): string {
-  return units === 'metric' ? `${lengthM.toFixed(digits)} m` : `${(lengthM / FOOT_M).toFixed(digits)} ft`;
+  const unit = lengthUnit(lengthM, units, digits);
+  return `${(lengthM / unit.unitM).toFixed(unit.digits)} ${unit.name}`;
 }
 
 /** A diameter or depth for people, in millimetres or inches as the site says. */

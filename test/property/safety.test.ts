@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatLength } from '../../src/core/quantity.ts';
+import { formatLength, parseQuantity } from '../../src/core/quantity.ts';
 import { arrange } from '../../src/core/safety/arrangement.ts';
 import { assessSafety } from '../../src/core/safety/assess.ts';
 import { keepOutCircles } from '../../src/core/safety/keep-out-circles.ts';
@@ -196,7 +196,7 @@ describe('rounding', () => {
     fc.assert(
       fc.property(length, units, (lengthM, system) => {
         const unitM = system === 'metric' ? 1 : 0.3048;
-        const printedM = (m: number) => Number.parseFloat(formatLength(m, system)) * unitM;
+        const printedM = (m: number) => parseQuantity(formatLength(m, system), 'length');
         const [kept, present] = [
           printedM(keptLengthM(lengthM, system)),
           printedM(presentLengthM(lengthM, system)),

@@ -11,8 +11,15 @@ export interface PlanSetting {
   readonly monopole: Monopole;
   readonly soil: Soil;
   readonly wireRadiusM: number;
-  readonly radiationResistanceOhm: number | undefined;
-  readonly bands: readonly { readonly band: string; readonly frequencyHz: number }[];
+  readonly bands: readonly PlannedBand[];
+}
+
+/** A frequency that matters. */
+export interface PlannedBand {
+  readonly band: string;
+  readonly frequencyHz: number;
+  /** That the site states for this band, at the base; undefined for the computed one. */
+  readonly radiationResistanceOhm?: number | undefined;
 }
 
 /** Efficiency on one band, from the loss form of the surface-impedance method. */
@@ -101,8 +108,8 @@ export function bandEfficiencies(
   field: RadialField,
   soil: Soil = setting.soil,
 ): BandEfficiency[] {
-  const { monopole, radiationResistanceOhm } = setting;
-  return setting.bands.map(({ band, frequencyHz }) => {
+  const { monopole } = setting;
+  return setting.bands.map(({ band, frequencyHz, radiationResistanceOhm }) => {
     return bandEfficiency(
       { band, frequencyHz },
       efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm }),

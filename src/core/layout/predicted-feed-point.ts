@@ -16,6 +16,12 @@ export interface PredictedFeedPoint {
   readonly outside: readonly string[];
 }
 
+/** The antenna and its ground, on whatever band the antenna is resonant in. */
+export interface FeedPointSetting extends Omit<PlanSetting, 'bands'> {
+  /** At the base; undefined for the computed one. */
+  readonly radiationResistanceOhm: number | undefined;
+}
+
 /** The method met a handbook's feed resistances of 16 and more radials within this; with fewer it is worse in proportion. */
 const METHOD_OHM = 3;
 const FEW_RADIALS = 16;
@@ -37,7 +43,7 @@ const MOST_ROUNDS = 60;
  * @throws UserError as the ground physics
  */
 export function predictedFeedPoint(
-  setting: Omit<PlanSetting, 'bands'>,
+  setting: FeedPointSetting,
   radials: readonly Radial[],
 ): PredictedFeedPoint | null {
   if (radials.length === 0) return null;

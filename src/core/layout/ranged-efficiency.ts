@@ -17,9 +17,9 @@ export interface RangedEfficiency extends BandEfficiency {
 
 /** Efficiency of a field on every band of the setting; all three figures and their ranges are of one share of the power. */
 export function rangedEfficiencies(setting: PlanSetting, field: RadialField): RangedEfficiency[] {
-  const { monopole, radiationResistanceOhm } = setting;
+  const { monopole } = setting;
   return setting.bands.map((band) => {
-    const { frequencyHz } = band;
+    const { frequencyHz, radiationResistanceOhm } = band;
     const found = soilsInQuestion(setting.soil).map((soil) =>
       efficiency({ monopole, soil, field, frequencyHz, radiationResistanceOhm }),
     );

@@ -8,6 +8,10 @@ import type { Route } from './route.ts';
 /** How deep a radial may lie before it is more an earth electrode than a radial, m (common practice: 1–2 in). */
 export const DEEPEST_M = 0.05;
 
+/** Staples are this far apart, in round figures (common practice). */
+const STAPLES_APART: Readonly<Record<UnitSystem, string>> = { metric: '0.75 m', imperial: '30 in' };
+const STAPLES_APART_M = 0.75;
+
 /**
  * The work in the order in which it is done, with the cautions where they belong.
  *
@@ -28,7 +32,10 @@ export function workList(
   const crossed = paths.filter(({ outline, isLine }) =>
     routes.some((route) => crosses(route.points, outline, isLine === true)),
   );
-  const staples = routes.reduce((sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / 0.75)), 0);
+  const staples = routes.reduce(
+    (sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / STAPLES_APART_M)),
+    0,
+  );
   const depth =
     depthM === null
       ? `lay the wire on the surface, or slit it in no deeper than ${formatDiameter(DEEPEST_M, units)}`
@@ -37,7 +44,7 @@ export function workList(
     ...cautionsFor('digging'),
     cutting(routes.length, cuts, allowanceM, units),
     `mark each bearing with a peg before the first wire goes down, then ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${formatDiameter(DEEPEST_M, units)} it acts more as an earth electrode than as a radial` : ''}`,
-    `pin it every ${formatLength(0.75, units, 2)} and at each bend, about ${staples} staples in all, with their heads below the turf: a loop trips people and catches a mower`,
+    `pin it every ${STAPLES_APART[units]} and at each bend, about ${staples} staples in all, with their heads below the turf: a loop trips people and catches a mower`,
     ...crossed.map(
       ({ name }) =>
         `where a wire crosses "${name}", run it through a pipe or a slit below the surface, never over it`,

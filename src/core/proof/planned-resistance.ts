@@ -1,5 +1,4 @@
-import type { PlanSetting } from '../layout/planned-field.ts';
-import { predictedFeedPoint } from '../layout/predicted-feed-point.ts';
+import { type FeedPointSetting, predictedFeedPoint } from '../layout/predicted-feed-point.ts';
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Radial } from '../record.ts';
 import { UserError } from '../user-error.ts';
@@ -23,7 +22,7 @@ export interface PlannedResistance {
  * @returns null where none of the radials was planned, nothing was measured, or the method does not reach
  */
 export function plannedResistance(
-  setting: Omit<PlanSetting, 'bands'> | null,
+  setting: FeedPointSetting | null,
   radials: readonly Radial[],
   { value, expandedUncertainty }: Quantity,
 ): PlannedResistance | null {
@@ -38,7 +37,7 @@ export function plannedResistance(
 
 /** Fields that the physics refuses have no prediction; the fit of the same physics says why. */
 function predictionOrNull(
-  setting: Omit<PlanSetting, 'bands'>,
+  setting: FeedPointSetting,
   radials: readonly Radial[],
 ): ReturnType<typeof predictedFeedPoint> {
   try {

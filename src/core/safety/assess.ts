@@ -130,6 +130,7 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
     cautions: (['transmitting', 'thunder', 'mains-earth'] as const).flatMap(cautionsFor),
     assumptions: [
       ...radiator.assumptions,
+      ...oneResistance(site),
       ...(efficiency === 1 ? ['no efficiency is given: all power is taken as radiated'] : []),
       ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
     ],
@@ -149,6 +150,16 @@ function judgeBorder(lot: Lot, radiator: SiteRadiator, bands: readonly BandAsses
     keepOffM,
     unplacedMayReach: distanceM < unplacedReachM(radiator),
   };
+}
+
+/** One stated radiation resistance for several bands, of which it can be true for one only. */
+function oneResistance({ antenna, transmit }: Site): string[] {
+  const bands = new Set([...antenna.bands, ...transmit.map(({ band }) => band)]);
+  const asStated = antenna.kind === 'other' && antenna.bands.length === 1;
+  if (antenna.radiationResistanceOhm === null || asStated || bands.size < 2) return [];
+  return [
+    'antenna.radiationResistance is one figure for several bands, and can be true on one only: on each band the smaller of it and the computed one is taken, which makes for the larger distance',
+  ];
 }
 
 /** @throws UserError `efficiency-range` outside 0 to 1, and for none */

@@ -1,10 +1,10 @@
-import type { UnitSystem } from '../quantity.ts';
+import { lengthUnit, type UnitSystem } from '../quantity.ts';
 
 // Rounding to the careful side: the one place where figures of exposure are rounded, up what people must keep, down
 // what they have and what a transmitter may give. What was rounded and is shown in another unit is rounded to the
 // same side again.
 
-/** Distances are told on a grid of a tenth of a metre, or of a foot. */
+/** Distances are told on a grid of a tenth of a metre, or of a foot, or of an inch where they are short. */
 export const DISTANCE_STEPS_PER_M = 10;
 
 /** Forgives the last digits of binary arithmetic, so that 0.3·10 counts as 3. */
@@ -34,17 +34,17 @@ export function roundDownSignificant(value: number, digits: number): number {
  * cannot shorten it.
  */
 export function keptLengthM(lengthM: number, units: UnitSystem, decimals = 1): number {
-  return roundUp(lengthM / UNIT_M[units], 10 ** decimals) * UNIT_M[units];
+  const { unitM, digits } = lengthUnit(lengthM, units, decimals);
+  return roundUp(lengthM / unitM, 10 ** digits) * unitM;
 }
 
 /** A distance that is there, likewise, so that printing cannot lengthen it. */
 export function presentLengthM(lengthM: number, units: UnitSystem): number {
-  return roundDown(lengthM / UNIT_M[units], DISTANCE_STEPS_PER_M) * UNIT_M[units];
+  const { unitM, digits } = lengthUnit(lengthM, units);
+  return roundDown(lengthM / unitM, 10 ** digits) * unitM;
 }
 
 /** Whether a distance that is there, so rounded, reads as no more than one to keep. */
 export function readsAsWithin(presentM: number, keptM: number, units: UnitSystem): boolean {
   return presentLengthM(presentM, units) <= keptLengthM(keptM, units) * (1 + SLACK);
 }
-
-const UNIT_M: Readonly<Record<UnitSystem, number>> = { metric: 1, imperial: 0.3048 };

@@ -178,6 +178,9 @@ describe('turfwire plan', () => {
     const { out } = await turfwire('plan', '--site', site, '--count', '1', '--length', '10ft');
     expect(out).toMatch(/^Lay 1 radial of 10\.0 ft, 10\.0 ft of wire in all\./u);
     expect(out.replaceAll(/\d m \(|\d mm \(/gu, '')).not.toMatch(/\d m\b|\d mm\b/u);
+    expect(out).toContain('Pin it every 30 in and at');
+    expect(out).toContain('each is 5.9 in longer than its route');
+    expect(out).not.toMatch(/\b[0-2]\.\d+ ft\b/u);
   });
 
   it('says when a lot has no room for all radials that are asked for', async () => {
@@ -308,6 +311,30 @@ describe('turfwire plan', () => {
     });
     const told = (await turfwire('plan', '--site', raised, '--count', '8', '--length', '5m')).out;
     expect(told).toContain('every other figure takes the antenna on the ground');
+  });
+
+  it('takes a stated radiation resistance on the band where it can be true, and says so', async () => {
+    const on = async (bands: string[], stated?: string) => {
+      const site = await siteWith((s) => {
+        const given = stated === undefined ? {} : { radiationResistance: stated };
+        s['antenna'] = { kind: 'quarter-wave', height: '5m', diameter: '25mm', bands, ...given };
+      });
+      const { out } = await turfwire('plan', '--site', site, '--count', '24', '--length', '5m', '--json');
+      return JSON.parse(out) as { efficiency: { efficiencyPercent: number }[]; notes: string[] };
+    };
+    const [stated, computed, alone] = [
+      await on(['40m', '20m'], '30ohm'),
+      await on(['40m', '20m']),
+      await on(['40m'], '30ohm'),
+    ];
+    expect(stated.efficiency[0]).toEqual(computed.efficiency[0]);
+    expect(stated.efficiency[1]).not.toEqual(computed.efficiency[1]);
+    expect(stated.notes.filter((note) => note.includes('20m suits the antenna’s height best'))).toHaveLength(
+      1,
+    );
+    // A loaded radiator of one band is known to its owner alone.
+    expect(alone.efficiency[0]?.efficiencyPercent).toBeGreaterThan(85);
+    expect(alone.notes.join()).not.toContain('radiationResistance');
   });
 
   it('gives null, not a number, on a band on which the antenna is too tall', async () => {

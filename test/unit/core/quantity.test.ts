@@ -60,6 +60,15 @@ describe('a quantity is a number and its unit', () => {
     expect(formatLength(7.62, 'imperial')).toBe('25.0 ft');
     expect(formatLength(7.62, 'metric', 2)).toBe('7.62 m');
   });
+
+  it('is shown in inches below a yard where a site is imperial', () => {
+    expect(formatLength(0.15, 'imperial', 2)).toBe('5.9 in');
+    expect(formatLength(0.75, 'imperial')).toBe('30 in');
+    expect(formatLength(0.9143, 'imperial')).toBe('36 in');
+    expect(formatLength(0.9144, 'imperial')).toBe('3.0 ft');
+    expect(formatLength(0, 'imperial')).toBe('0.0 ft');
+    expect(formatLength(0.15, 'metric', 2)).toBe('0.15 m');
+  });
 });
 
 describe('a temperature', () => {

@@ -26,7 +26,6 @@ const request = (lot: Lot, part: Partial<PlanRequest>): PlanRequest => ({
     monopole: { heightM: 10.1, radiusM: 0.0125 },
     soil: { conductivitySPerM: 0.005, relativePermittivity: 13 },
     wireRadiusM: 0.8e-3,
-    radiationResistanceOhm: undefined,
     bands: [{ band: '40m', frequencyHz: 7.1e6 }],
   },
   stockM: null,
