@@ -22,7 +22,7 @@ export const COMMANDS: readonly Entry[] = [
   { name: 'note', summary: 'log a reading or a remark', load: () => import('./note.ts') },
   {
     name: 'measure',
-    summary: 'sweep with an instrument on a wire',
+    summary: 'sweep with an instrument on a serial port',
     load: () => import('./measure.ts'),
   },
   {

@@ -33,7 +33,7 @@ export function addInstrumentOptions(command: Command): Command {
     )
     .option('--description <NAME>', 'an instrument that answers in text lines: scpi, plain-lines')
     .option('--describe <FILE>', 'the same, by a description of your own (JSON)')
-    .option('--baud <NUMBER>', 'speed of the wire (default: that of the description, or 115200)')
+    .option('--baud <NUMBER>', 'speed of the port in baud (default: that of the description, or 115200)')
     .option('--patience <FACTOR>', 'wait this many times longer for every answer', '1')
     .option('--keep-raw <FILE>', 'append every byte received to a file');
 }

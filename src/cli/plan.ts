@@ -31,21 +31,21 @@ const list = (value: string): string[] => value.split(',');
 export function register(command: Command, io: Io): void {
   addLoggingOptions(command)
     .option('--site <FILE>', 'plan for a site file, with no logbook')
-    .option('--band <band>', 'a band that counts, instead of the site’s; may be repeated', collect)
+    .option('--band <BAND>', 'a band that counts, instead of the site’s; may be repeated', collect)
     .option(
       '--stock <NxLENGTH>',
       'wire at hand, such as 2x25m, instead of the site’s; may be repeated',
       collect,
     )
-    .option('--count <n>', 'this many radials instead of what the stock gives; with --length')
-    .option('--length <length>', 'the most wire for each radial, such as 7m or 25ft; with --count')
+    .option('--count <N>', 'this many radials instead of what the stock gives; with --length')
+    .option('--length <LENGTH>', 'the most wire for each radial, such as 7m or 25ft; with --count')
     .option('--compare <NxLENGTH,…>', 'set other fields beside it, such as 8x12m,32x3m', list)
-    .option('--elevation <angle,…>', 'elevations of the pattern (default: 10deg,25deg,45deg)', list)
+    .option('--elevation <ANGLE,…>', 'elevations of the pattern (default: 10deg,25deg,45deg)', list)
     .option(
-      '--allowance <length>',
-      'wire that each radial is cut with beyond its route, for the way up the plate, the lug and the far end (default: 0.15m)',
+      '--allowance <LENGTH>',
+      'how much longer than its route each radial is cut, to reach the plate and for the lug and the far end (default: 0.15m)',
     )
-    .option('--svg <file>', 'draw the lot to a file; an earlier drawing of the lot is replaced')
+    .option('--svg <FILE>', 'draw the lot to a file; an earlier drawing of the lot is replaced')
     .option('--overwrite', 'let --svg replace any file')
     .option(
       '--apply',

@@ -45,6 +45,7 @@ async function buildProgram(args: readonly string[], io: Io): Promise<Command> {
     .description('Lay ground radials under a vertical antenna, and know what each handful did.')
     .version(await version(), '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command')
     .addHelpText('after', '\nHelp on one command: turfwire help read')
     .showSuggestionAfterError(true)
     .configureOutput({
