@@ -1,3 +1,5 @@
+import type { ReferencePlane } from '../src/core/record.ts';
+
 /** The six questions, in the words of whoever asks them; the name stands in the address. */
 export const QUESTIONS = [
   { name: 'sweep', question: 'What does this sweep say?', short: 'Sweep' },
@@ -23,6 +25,8 @@ export interface Address {
   readonly change: string | null;
   /** The other layers that are shown; null for all. */
   readonly also: readonly string[] | null;
+  /** Where the files that are laid over were swept. */
+  readonly plane: ReferencePlane;
 }
 
 export const START: Address = {
@@ -32,6 +36,7 @@ export const START: Address = {
   band: null,
   change: null,
   also: null,
+  plane: 'feedpoint',
 };
 
 /** Reads an address; what it does not know is left out. */
@@ -46,16 +51,18 @@ export function parseAddress(hash: string, start: Address = START): Address {
     band: asked.get('band'),
     change: asked.get('change'),
     also: asked.get('also')?.split(',').filter(Boolean) ?? null,
+    plane: asked.get('plane') === 'shack' ? 'shack' : 'feedpoint',
   };
 }
 
 /** Writes an address; what is as at the start is left out. */
-export function formatAddress({ view, visit, before, band, change, also }: Address): string {
+export function formatAddress({ view, visit, before, band, change, also, plane }: Address): string {
   const parts = new URLSearchParams({ view });
   if (visit !== null) parts.set('visit', visit);
   if (before !== null) parts.set('before', before);
   if (band !== null) parts.set('band', band);
   if (change !== null) parts.set('change', change);
   if (also !== null) parts.set('also', also.join(','));
+  if (plane !== 'feedpoint') parts.set('plane', plane);
   return `#${parts}`;
 }

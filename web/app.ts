@@ -81,8 +81,10 @@ export class App {
     this.#tell('settings');
   }
 
+  /** Lays sweeps over the others, in place of what has the same id. */
   addLoose(layers: readonly Layer[]): void {
-    this.#loose = [...this.#loose, ...layers];
+    const loose = new Map([...this.#loose, ...layers].map((layer) => [layer.id, layer]));
+    this.#loose = [...loose.values()];
     this.#tell('layers');
   }
 

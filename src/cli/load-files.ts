@@ -2,14 +2,12 @@ import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import type { Site } from '../core/site.ts';
-import { atPlane, feedLineOf, lineHides } from '../core/sweep/feed-line.ts';
-import { findResonances } from '../core/sweep/resonance.ts';
 import type { AnySweep } from '../core/sweep/sweep.ts';
-import { UserError } from '../core/user-error.ts';
 import { MAX_FILE_BYTES } from '../formats/decode-text.ts';
 import { type Problem, ProblemList } from '../formats/problem.ts';
 import { readSweeps } from '../formats/read-sweeps.ts';
 import { systemWords } from '../formats/system-words.ts';
+import { toFeedpoint } from '../formats/to-feedpoint.ts';
 import type { Io } from './io.ts';
 import { readAtMost } from './read-at-most.ts';
 import type { SweepFlags } from './sweep-flags.ts';
@@ -64,7 +62,7 @@ export async function loadFiles(
       io.err(`${file}: is a copy of ${twin.file}, byte for byte, and a copy is no second measurement`);
     contents.push({ file, bytes });
     const result = readSweeps(bytes, file, readOptionsOf(options));
-    const sweeps = result.sweeps.map((sweep) => toFeedpoint(sweep, options, problems));
+    const sweeps = result.sweeps.map((sweep) => toFeedpoint(sweep, options.site, problems));
     loaded.push({ file, bytes, sweeps, problems: [...result.problems, ...problems.list()] });
   }
   return loaded;
@@ -107,33 +105,6 @@ function readOptionsOf(options: SweepInputOptions): Parameters<typeof readSweeps
     instrumentReferenceOhm: site?.instrument.referenceOhm ?? undefined,
     port: portOfFile,
   };
-}
-
-/** A feed line in the site moves nothing by itself: only a sweep that was measured in the shack is moved. */
-function toFeedpoint(sweep: AnySweep, { site }: SweepInputOptions, problems: ProblemList): AnySweep {
-  const feedline = site?.feedline ?? null;
-  if (sweep.plane === 'feedpoint' || feedline === null) return sweep;
-  if (sweep.kind === 'swr') {
-    problems.note(
-      'plane-scalar',
-      'SWR alone cannot be moved through the feed line: it stays as seen in the shack',
-    );
-    return sweep;
-  }
-  const line = feedLineOf(feedline);
-  try {
-    const moved = atPlane(sweep, line, 'feedpoint');
-    const uncertainty = site?.instrument.reflectionUncertainty ?? undefined;
-    for (const { frequencyHz } of findResonances(moved)) {
-      const hides = lineHides(moved, line, frequencyHz, uncertainty);
-      if (hides !== null) problems.note('plane-hidden', hides);
-    }
-    return moved;
-  } catch (error) {
-    if (!(error instanceof UserError)) throw error;
-    problems.refuseBecause(error);
-    return sweep;
-  }
 }
 
 function sameBytes(a: Uint8Array, b: Uint8Array): boolean {

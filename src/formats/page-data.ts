@@ -23,6 +23,7 @@ export type {
   PageData,
   PageField,
   PageLot,
+  PageSite,
   PageSweep,
   PageSweeps,
   PageVisit,

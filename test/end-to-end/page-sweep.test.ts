@@ -1,11 +1,13 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { addVisit } from '../../src/logbook/logbook.ts';
 import { launchBrowser, openWatched } from '../support/browser.ts';
 import { demoLogbook } from '../support/demo-logbook.ts';
 import { runCommand } from '../support/fake-io.ts';
+import { newLogbook, someVisit } from '../support/logbooks.ts';
 
 let browser: Browser;
 let logbook: string;
@@ -96,18 +98,72 @@ describe('what does this sweep say', () => {
     await close();
   });
 
+  it('a file that was swept in the shack is moved to the feed point as the commands do, and a link keeps that', async () => {
+    const seen = join(folder, 'cellar.s1p');
+    await writeFile(seen, await readFile(sample('2024-05-11-shot1.s1p')));
+    const read = await runCommand([
+      'read',
+      seen,
+      '--plane',
+      'shack',
+      '--site',
+      join(logbook, 'site.json'),
+      '--json',
+    ]);
+    const { sweeps } = JSON.parse(read.out) as ReadAnswer;
+    const at = (resonance: Resonance | undefined): string =>
+      `X = 0 at ${((resonance?.frequencyHz ?? 0) / 1e6).toFixed(3)} MHz with R ${resonance?.resistanceOhm.toFixed(1)} Ω`;
+    const moved = (sweeps[0]?.resonances ?? []).map(at);
+
+    const { page, complaints, close } = await openWatched(browser, `file://${file}`);
+    await drop(page, [{ name: 'cellar.s1p', text: await readFile(seen, 'utf8') }]);
+    await expect.poll(() => page.textContent('.drop-report')).toContain('Shown as swept at the feed point.');
+    const unmoved = await page.textContent('.answer');
+    await page.check('.drop-report [value=shack]');
+    await expect.poll(() => page.textContent('.drop-report')).toContain('through the feed line of the site.');
+    expect(await page.evaluate(() => location.hash)).toBe('#view=sweep&visit=file-1&plane=shack');
+    await expect.poll(() => page.textContent('.answer')).toContain('moved to the feed point');
+    const answer = (await page.textContent('.answer')) ?? '';
+    expect(moved.filter((words) => answer.includes(words))).toHaveLength(1);
+    await page.check('.drop-report [value=feedpoint]');
+    await expect.poll(() => page.textContent('.answer')).toBe(unmoved);
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
+  it('without a feed line in the site it says what to fill in, and holds no two planes against each other', async () => {
+    const bare = await newLogbook();
+    await addVisit(bare, someVisit(1));
+    const out = join(folder, 'bare.html');
+    expect(await runCommand(['page', '--logbook', bare, '--out', out])).toMatchObject({ code: 0 });
+    const { page, complaints, close } = await openWatched(browser, `file://${out}#view=sweep&plane=shack`);
+    await drop(page, [{ name: 'seen.csv', text: 'MHz,R,X\n7.0,40,-1\n7.1,41,1\n7.2,42,3\n' }]);
+    await expect.poll(() => page.textContent('.drop-report')).toContain('fill in the feed line in site.json');
+    await expect.poll(() => page.textContent('.answer')).toContain('all as seen in the shack');
+    expect(await page.textContent('.answer-second')).toContain('Against visit 1 nothing can be said');
+    expect(complaints).toEqual([]);
+    await close();
+  });
+
   it('a file that can be read in more than one way is read again with the choice that is pressed', async () => {
     const { page, complaints, close } = await openWatched(browser, `file://${file}`);
     await drop(page, [{ name: 'bare.csv', text: '7.0,40,1\n7.1,41,2\n7.2,42,3\n' }]);
     await page.waitForSelector('.drop-report li.refused');
     expect(await page.textContent('.drop-report')).not.toContain('--');
     await page.click('.open-reading button >> nth=0');
-    await expect.poll(() => page.textContent('.drop-report')).toMatch(/^Laid 1 sweep out of 1 file /u);
+    await expect.poll(() => page.textContent('.drop-report')).toMatch(/^1 sweep from 1 file now lies /u);
     expect(await page.$('.open-reading')).toBeNull();
     expect(complaints).toEqual([]);
     await close();
   });
 });
+
+interface Resonance {
+  readonly frequencyHz: number;
+  readonly resistanceOhm: number;
+}
+
+type ReadAnswer = { readonly sweeps: readonly { readonly resonances: readonly Resonance[] }[] };
 
 type Dropped = { readonly name: string; readonly text: string };
 

@@ -78,7 +78,8 @@ function questionIn(band: Band, { data, layers, before, after }: FreePair): Band
     const counting = there.filter(([layer]) => layer.counts);
     return (counting.length === 0 ? there : counting).map(([, visit]) => visit);
   });
-  const line = data?.sweeps.throughLine === true ? (data.site?.feedline ?? null) : null;
+  const isThroughLine = data?.sweeps.throughLine === true || before.isMoved || after.isMoved;
+  const line = isThroughLine ? (data?.site?.feedline ?? null) : null;
   return {
     band,
     sides: {

@@ -19,6 +19,8 @@ export interface Layer {
   readonly field: number | null;
   /** Whether it stands for the antenna as it should be. */
   readonly counts: boolean;
+  /** Swept in the shack and moved to the feed point by this page. */
+  readonly isMoved: boolean;
   readonly shots: readonly AnySweep[];
   readonly referenceLoad: readonly Sweep[];
   /** The mean of the shots. */
@@ -39,6 +41,7 @@ export function layersOfLogbook(sweeps: PageSweeps): Layer[] {
       wireM,
       field,
       counts,
+      isMoved: false,
       shots: unpacked[i]?.shots ?? [],
       referenceLoad: unpacked[i]?.referenceLoad ?? [],
     }),
@@ -51,6 +54,7 @@ export function looseLayer(
   label: string,
   origin: 'file' | 'instrument',
   shots: readonly AnySweep[],
+  isMoved = false,
 ): Layer {
   return layer({
     id,
@@ -61,6 +65,7 @@ export function looseLayer(
     wireM: null,
     field: null,
     counts: true,
+    isMoved,
     shots,
     referenceLoad: [],
   });

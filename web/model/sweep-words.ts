@@ -25,6 +25,7 @@ export function sweepSentence(layer: Layer, band: Band | null, reader: Reader): 
     parts.push(`SWR at most ${reader.number(found.worstSwr, 2)} on ${band.band}`);
   }
   if (sweep.plane === 'shack') parts.push('all as seen in the shack, through the feed line');
+  if (layer.isMoved) parts.push('swept in the shack, and moved to the feed point through the feed line');
   return `${sentenceCase(layer.label)}: ${parts.join('; ')}.`;
 }
 
@@ -42,8 +43,11 @@ function sentenceCase(text: string): string {
 
 /** What became of the pair, never as a proof: that is another question. */
 export function pairSentence(before: Layer, after: Layer, band: Band | null, reader: Reader): string {
-  const [a, b] = [resonanceIn(before.sweep, band), resonanceIn(after.sweep, band)];
   const against = `Against ${before.label}`;
+  if (before.sweep.plane !== after.sweep.plane) {
+    return `${against} nothing can be said, for one of the two was seen in the shack and the other at the feed point.`;
+  }
+  const [a, b] = [resonanceIn(before.sweep, band), resonanceIn(after.sweep, band)];
   if (a === null || b === null) {
     return `${against} R at X = 0 cannot be held up, for one of the two has no X = 0.`;
   }

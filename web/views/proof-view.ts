@@ -81,13 +81,13 @@ function ofHandful(handful: PageComparison, reader: Reader): NamedComparison {
 }
 
 /** Comparisons of the sweeps as they are now; newer data bring new layers. */
-const compared = new WeakMap<Layer, Map<string, CompareAnswer | UserError>>();
+const compared = new WeakMap<Layer, Map<Layer, CompareAnswer | UserError>>();
 
 function pairAnswer(app: App, { before, after }: TwoSweeps): NamedComparison | UserError {
-  const known = compared.get(after) ?? new Map<string, CompareAnswer | UserError>();
+  const known = compared.get(after) ?? new Map<Layer, CompareAnswer | UserError>();
   compared.set(after, known);
-  const answer = known.get(before.id) ?? answerOf(app, before, after);
-  known.set(before.id, answer);
+  const answer = known.get(before) ?? answerOf(app, before, after);
+  known.set(before, answer);
   if (answer instanceof UserError) return answer;
   return { name: `from ${layerName(before, app.reader)} to ${layerName(after, app.reader)}`, answer };
 }

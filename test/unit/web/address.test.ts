@@ -4,8 +4,16 @@ import { formatAddress, parseAddress, START } from '../../../web/address.ts';
 describe('the address of what is looked at', () => {
   it.each([
     START,
-    { view: 'change', visit: '16', before: '3', band: '40m', change: 'pair', also: ['1', '2'] },
-    { view: 'report', visit: null, before: 'none', band: null, change: null, also: [] },
+    {
+      view: 'change',
+      visit: '16',
+      before: '3',
+      band: '40m',
+      change: 'pair',
+      also: ['1', '2'],
+      plane: 'shack',
+    },
+    { view: 'report', visit: null, before: 'none', band: null, change: null, also: [], plane: 'feedpoint' },
   ] as const)('comes back as it was written: %j', (address) => {
     expect(parseAddress(formatAddress(address))).toEqual(address);
   });
