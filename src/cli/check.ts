@@ -21,7 +21,7 @@ export function register(command: Command, io: Io): void {
       const bar = await progressOn(io, 'sweeps');
       const report = await checkLogbook(folder, bar.update).finally(bar.stop);
       const { rows, sweeps, siteError } = report;
-      const looked = `${rows} rows and ${sweeps} sweeps checked`;
+      const looked = `${plural(rows, 'row')} and ${plural(sweeps, 'sweep')} checked`;
       const found = siteError === null ? report.damage : [...report.damage, siteError];
       const lines = found.map(({ place, message }) => describePlace(place) + message);
       const answer = {

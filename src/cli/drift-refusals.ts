@@ -37,7 +37,7 @@ export function baselineMissing(
     const [was, is] = [elsewhere, newest].map(({ visits }) => numbersText(visits.map(({ visit }) => visit)));
     return refusal(
       `the field itself changed: ${wiresText(change)}. A fault since then cannot be told from what the wires did, ` +
-        `and over the field as it is now there is but one visit to hold against others. ` +
+        `and only one visit was made over the field as it is now. ` +
         `Whether the wires helped: \`${propose(['compare', '--before', was as string, '--after', is as string])}\`. ` +
         'Measure once or twice more, and those visits become the new baseline',
     );
@@ -49,7 +49,7 @@ export function baselineMissing(
     );
   }
   return refusal(
-    'there is but one visit, and nothing to hold it against: measure the healthy antenna once or twice more, ' +
+    'there is only one visit, and nothing to compare it with: measure the healthy antenna once or twice more, ' +
       `\`${propose(['measure'])}\`, and ask again when something may have changed`,
   );
 }

@@ -59,9 +59,9 @@ interface MeasureFlags extends InstrumentFlags, WishFlags, StandardFlags, Logboo
 /** What makes a shot worth having. */
 function coaching(proposeMeasure: ProposeMeasure, loadVisit: number | null): string {
   return [
-    'the same choke on the coax, the same place for the instrument, everything lying as last time',
+    'use the same choke on the coax, and leave the instrument and all else where they were last time',
     loadVisit === null
-      ? `the reference load first, and it joins the visit of the antenna: ${proposeMeasure('--reference-load')}`
+      ? `sweep the reference load first, and it joins the visit of the antenna: ${proposeMeasure('--reference-load')}`
       : `the reference load was swept as visit ${loadVisit}: these shots join it`,
     'let go of the coax and step back before each shot',
     'take the connector off and on between shots: --pause 20s gives you the time',

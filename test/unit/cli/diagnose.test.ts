@@ -256,7 +256,7 @@ describe('diagnose on a logbook', () => {
     await addVisit(folder, visitOf(joint.before[0] as MeasuredVisit, 1));
     const ran = await ask();
     expect(ran.code).toBe(1);
-    expect(ran.err).toContain('there is but one visit');
+    expect(ran.err).toContain('there is only one visit');
   });
 
   it('takes each band’s own visits, and all bands of a round together', async () => {
