@@ -12,16 +12,19 @@ import { numbered } from './numbers.ts';
 
 /** A comparison for people: a sentence, a table for each band, then what a doubter should read. */
 export function comparisonText(found: Found & { readonly asked: ComparisonAsked }): string {
-  const { asked, comparisons, strength, overall } = found;
+  const { asked } = found;
   const { sameField, isReversal } = asked;
-  const beside = { sameField, isReversal, strengthDecides: overall.basis === 'received strength' };
-  const lead = [sameField ? asSentence(SAME_FIELD) : '', strengthWords(strength, overall)];
-  const bands = comparisons.flatMap((comparison) => [
-    `${headline(comparison, beside)}\n${sidesText(comparison, asked)}`,
-    compareTable(comparison),
-  ]);
+  const bands = found.bands.flatMap(({ comparison, strength, overall }) => {
+    const beside = { sameField, isReversal, strengthDecides: overall.basis === 'received strength' };
+    const levels = strengthWords(strength, overall);
+    return [
+      found.bands.length > 1 && levels !== '' ? `${comparison.band.band}: ${levels}` : levels,
+      `${headline(comparison, beside)}\n${sidesText(comparison, asked)}`,
+      compareTable(comparison, sameField),
+    ];
+  });
   const notes = notesOf(found).map((note) => `- ${note}.`);
-  return [...lead, ...bands, asSentence(TABLE_FOOT), notes.join('\n')]
+  return [sameField ? asSentence(SAME_FIELD) : '', ...bands, asSentence(TABLE_FOOT), notes.join('\n')]
     .filter((part) => part !== '')
     .join('\n\n');
 }

@@ -1,8 +1,6 @@
 import { type Command, Option } from 'commander';
-import { type BandComparison, compareVisits } from '../core/proof/compare-visits.ts';
-import { comparisonJson } from '../core/proof/comparison-document.ts';
-import { overallVerdict } from '../core/proof/overall.ts';
-import { compareStrength } from '../core/proof/strength.ts';
+import { compareVisits } from '../core/proof/compare-visits.ts';
+import { answerBands, comparisonJson } from '../core/proof/comparison-document.ts';
 import { UserError } from '../core/user-error.ts';
 import { comparisonText } from './compare-text.ts';
 import type { BandFlags } from './compared-bands.ts';
@@ -40,7 +38,7 @@ export function register(command: Command, io: Io): void {
           '--site <FILE>',
           'site.json for loose files: antenna, instrument, feed line with --plane shack',
         )
-        .option('--field <FILE>', 'received levels as CSV with the columns time,place,level_db,power_w')
+        .option('--field <FILE>', 'received levels as CSV with the columns time,place,level_db,power_w,band')
         .option(
           '--laid-at <TIME>',
           'with --field and loose files: when the wires were laid, ISO 8601 with zone',
@@ -63,9 +61,7 @@ async function compare(io: Io, flags: CompareFlags): Promise<void> {
     instrument: site?.instrument ?? null,
     units: site?.units,
   });
-  const strength = levels === null ? null : compareStrength(levels.before, levels.after);
-  const overall = overallVerdict(comparisons[0] as BandComparison, strength);
-  const found = { asked, comparisons, strength, overall };
+  const found = { asked, bands: answerBands(comparisons, levels, asked.assumedBand) };
   printWithoutLost(
     io,
     { json: comparisonJson(found), text: comparisonText(found) },

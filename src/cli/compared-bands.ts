@@ -63,6 +63,20 @@ export async function bandsOfLogbook(flags: BandFlags, logbook: Logbook): Promis
   return [bandOfSweeps(shots, flags, site)];
 }
 
+/** A band's name as it is kept. */
+export function bandName(name: string, flags: BandFlags, site: Site | null): string {
+  return bandAsked(name, regionOf(flags, site), site?.bandEdges).band;
+}
+
+/** The bands that the visits of a logbook hold: those of the site first, in its order. */
+export function bandsMeasured({ site, visits }: Logbook): string[] {
+  const held = bandsOfRegion(site.region ?? DEFAULT_REGION, site.bandEdges)
+    .filter((band) => visitsInBand(visits, band).length > 0)
+    .map(({ band }) => band);
+  const named = site.antenna.bands.filter((band) => held.includes(band));
+  return named.length > 0 ? named : held;
+}
+
 function regionOf({ region }: BandFlags, site: Site | null): ItuRegion {
   return (Number(region) || site?.region || DEFAULT_REGION) as ItuRegion;
 }

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { type ComparedVisit, inEqualParts } from '../core/proof/compared-visit.ts';
 import { NO_CONDITIONS } from '../core/proof/conditions.ts';
+import { assumedBandNotes } from '../core/proof/strength-sides.ts';
 import { feedLineOf } from '../core/sweep/feed-line.ts';
 import { readSite } from '../logbook/site-file.ts';
 import type { CompareFlags } from './compare.ts';
@@ -40,14 +41,21 @@ export async function askedOfFiles(io: Io, flags: CompareFlags): Promise<Compari
       ? reversalSides(reversal)
       : { before: inEqualParts(before), after: inEqualParts(after) },
   };
+  const strength = await looseStrength(io, flags, site);
+  const assumedBand = bands[0]?.band ?? '';
+  const names = bands.map(({ band }) => band);
   return {
     site,
     questions: bands.map((band) => ({ band, ...question })),
     visits: [],
     lost: [],
-    strength: await looseStrength(io, flags),
+    strength,
+    assumedBand,
     sameField: false,
     isReversal,
-    notes: isReversal ? [reversalNote(reversal)] : [],
+    notes: [
+      ...(isReversal ? [reversalNote(reversal)] : []),
+      ...assumedBandNotes([...(strength?.before ?? []), ...(strength?.after ?? [])], assumedBand, names),
+    ],
   };
 }

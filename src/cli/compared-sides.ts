@@ -13,7 +13,10 @@ export interface ComparisonAsked {
   readonly questions: readonly BandQuestion[];
   /** The visits of a logbook on either side; empty for loose files. */
   readonly visits: readonly LogbookVisit[];
+  /** Received levels of whatever band. */
   readonly strength: StrengthSides | null;
+  /** The band of levels that name none. */
+  readonly assumedBand: string;
   /** True where no wire was laid or lifted between the sides, so that nothing can have been improved by wires. */
   readonly sameField: boolean;
   /** The sides are the new wires disconnected (before) and connected (after), not two times. */

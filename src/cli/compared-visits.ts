@@ -2,10 +2,11 @@ import { isSameField } from '../core/layout/same-field.ts';
 import type { BandQuestion } from '../core/proof/compare-visits.ts';
 import { inEqualParts } from '../core/proof/compared-visit.ts';
 import { MEASURED_LATER } from '../core/proof/comparison-document.ts';
+import { assumedBandNotes } from '../core/proof/strength-sides.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import type { CompareFlags } from './compare.ts';
-import { bandsOfLogbook } from './compared-bands.ts';
+import { bandsMeasured, bandsOfLogbook } from './compared-bands.ts';
 import { type ComparisonAsked, reversalNote, reversalSides, wrongQuestion } from './compared-sides.ts';
 import type { Io } from './io.ts';
 import {
@@ -48,6 +49,9 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
   const isReversal = flags.reversal !== undefined;
   const [before = [], after = []] = first.groups;
   const visits = answered.flatMap(({ groups }) => groups.flat());
+  const strength = isReversal ? null : await logbookStrength(io, flags, logbook, { before, after });
+  const measuredBands = bandsMeasured(logbook);
+  const assumedBand = measuredBands[0] ?? first.measured.band.band;
   return {
     site: logbook.site,
     questions: answered.map(({ measured: { band, states, line }, groups }) => ({
@@ -58,13 +62,19 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
     })),
     visits,
     lost,
-    strength: isReversal ? null : await logbookStrength(io, flags, logbook, { before, after }),
+    strength,
+    assumedBand,
     isReversal,
     sameField: !isReversal && visits.every(({ state }) => isSameField(state, visits[0]?.state ?? state)),
     notes: [
       ...(isReversal ? [reversalNote(first.groups.flat())] : orderNotes(first.groups)),
       ...picked.filter(({ groups }) => !isWhole(groups)).map(({ measured }) => leftOutNote(measured)),
       ...lostNotes(lost),
+      ...assumedBandNotes(
+        [...(strength?.before ?? []), ...(strength?.after ?? [])],
+        assumedBand,
+        measuredBands,
+      ),
     ],
   };
 }

@@ -65,7 +65,7 @@ function readingText(event: ReadingEvent, units: UnitSystem): string {
     case 'temperature':
       return `temperature ${formatTemperature(value, units)}${remark}`;
     case 'field-strength':
-      return `field ${decimals(value, 2)} dB at ${event.subject}${power}${remark}`;
+      return `field ${decimals(value, 2)} dB at ${event.subject}${event.band === undefined ? '' : ` on ${event.band}`}${power}${remark}`;
     case 'joint-resistance':
       return `joint "${event.subject}" ${decimals(value * 1e3, 1)} mohm${remark}`;
     case 'radial-current':

@@ -13,6 +13,7 @@ import { parseTime } from '../logbook/time.ts';
 import type { Io } from './io.ts';
 import type { happening } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
+import { bandAsked } from './placed-at.ts';
 
 /** When it happened, and a remark. */
 export type Common = ReturnType<typeof happening>;
@@ -24,7 +25,7 @@ export type Maker = (logbook: Logbook) => readonly JournalEvent[];
 export function one(
   common: Common,
   event: ReadingKind,
-  reading: Partial<Pick<ReadingEvent, 'value' | 'subject' | 'powerW'>>,
+  reading: Partial<Pick<ReadingEvent, 'value' | 'subject' | 'powerW' | 'band'>>,
 ): Maker {
   return () => [{ ...common, event, value: null, subject: null, powerW: null, ...reading }];
 }
@@ -33,15 +34,19 @@ export function one(
 export function fieldReading(
   [level]: string[],
   common: Common,
-  { place, power }: { readonly place?: string; readonly power?: string },
+  { place, power, band }: { readonly place?: string; readonly power?: string; readonly band?: string },
 ): Maker {
   if (level === undefined) throw wrong('LEVEL', 'is needed, such as -12.5dB, or --from with a file');
   if (place === undefined) throw wrong('--place', 'is needed: levels of two places cannot be compared');
-  return one(common, 'field-strength', {
+  const reading = {
     value: within('LEVEL', level, 'level', '-300dB', '300dB'),
     subject: place,
     powerW: powerOf(power),
-  });
+  };
+  return (logbook) => {
+    const known = band === undefined ? {} : { band: bandOfSite(band, logbook) };
+    return one(common, 'field-strength', { ...reading, ...known })(logbook);
+  };
 }
 
 /** Readings of a file, without those that the logbook has already. */
@@ -53,13 +58,22 @@ export async function readingsFile(io: Io, file: string): Promise<Maker> {
       cause,
     });
   });
-  const readings = parseFieldReadings(text, path, (time) => parseTime(time, io.now(), 'time'));
   return (logbook) => {
-    const key = ({ time, subject, value }: Pick<ReadingEvent, 'time' | 'subject' | 'value'>) =>
-      JSON.stringify([Date.parse(time), subject, value]);
+    const readings = parseFieldReadings(
+      text,
+      path,
+      (time) => parseTime(time, io.now(), 'time'),
+      (band) => bandOfSite(band, logbook),
+    );
+    const key = ({ time, subject, value, band }: Pick<ReadingEvent, 'time' | 'subject' | 'value' | 'band'>) =>
+      JSON.stringify([Date.parse(time), subject, value, band]);
     const known = new Set(logbook.readings.filter(({ kind }) => kind === 'field-strength').map(key));
     return readings.filter((reading) => !known.has(key(reading)));
   };
+}
+
+function bandOfSite(name: string, { site }: Logbook): string {
+  return bandAsked(name, site.region, site.bandEdges).band;
 }
 
 /** Whether visits may stand for a healthy antenna, one event for each. */

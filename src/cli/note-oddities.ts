@@ -60,10 +60,17 @@ function newName(what: string, { event, subject }: ReadingEvent, { readings }: L
   for (const reading of readings) {
     if (reading.kind !== event) continue;
     if (reading.subject === subject) times++;
-    else if (reading.subject !== null) earlier.add(reading.subject);
+    else if (reading.subject !== null && !isNextInLine(reading.subject, subject))
+      earlier.add(reading.subject);
   }
   const meant = times > 1 ? undefined : nearMiss(subject, earlier);
   return meant === undefined ? [] : [`no earlier reading has ${what} "${subject}", did you mean "${meant}"?`];
+}
+
+/** `place 2` beside `place 1` is another place, not a slip of the pen. */
+function isNextInLine(one: string, other: string): boolean {
+  const withoutNumbers = (name: string): string => name.replaceAll(/\d+/gu, '#');
+  return withoutNumbers(one) === withoutNumbers(other);
 }
 
 /** A site that names none of them leaves every name free. */

@@ -32,6 +32,7 @@ import { mixedKinds, withdrawnRows, withdrawnText } from './withdrawn-rows.ts';
 interface NoteOptions extends LoggingOptions {
   readonly place?: string;
   readonly power?: string;
+  readonly band?: string;
   readonly from?: string;
 }
 
@@ -61,7 +62,11 @@ export function register(command: Command, io: Io): void {
   )
     .option('--place <NAME>', 'where it was read; the same place lets readings be compared')
     .option('--power <POWER>', 'transmitter power behind it, such as 100W')
-    .option('--from <FILE>', 'CSV with the columns time,place,level_db,power_w');
+    .option('--band <NAME>', 'band on which it was read, such as 40m')
+    .option(
+      '--from <FILE>',
+      'CSV with the columns time,place,level_db,power_w,band; the last two may be left out',
+    );
   note(
     'joint <NAME> <RESISTANCE>',
     'resistance of a joint, such as 12mohm',
@@ -100,7 +105,10 @@ export function register(command: Command, io: Io): void {
     'rows that were logged by mistake, by the numbers that history shows, such as 12-15; a withdrawal too, which undoes it',
     ([rows = '', why = ''], common) => withdrawal(rows, { ...common, text: remark(why, common) }),
   );
-  command.addHelpText('after', '\nExample:\n  turfwire note field -12.5dB --place bench --power 100W');
+  command.addHelpText(
+    'after',
+    '\nExample:\n  turfwire note field -12.5dB --place bench --power 100W --band 40m',
+  );
 }
 
 async function log(io: Io, options: NoteOptions, make: Maker): Promise<void> {

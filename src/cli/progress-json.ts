@@ -8,7 +8,7 @@ import { progressNotes } from './progress-notes.ts';
 
 /** The JSON document of `progress`; what cannot be had is null. */
 export function progressJson(found: ProgressFound): object {
-  const { band, progress, strength, planned, reversal } = found;
+  const { band, progress, strength, planned, reversal, lastStep } = found;
   const { advice, why, doubling, worthwhileDb, poorGuide } = progress;
   return {
     band: band.band,
@@ -21,6 +21,7 @@ export function progressJson(found: ProgressFound): object {
     doubling: doubling ?? NO_WIRES,
     worthwhileDb,
     poorGuide,
+    lastStep,
     reversal,
     planned: plannedWords(planned) || null,
     notes: progressNotes(found),

@@ -13,8 +13,9 @@ export function progressNotes({
   band,
   otherBands,
   lost,
+  levelNotes,
 }: ProgressFound): string[] {
-  const notes = [...progress.poorGuide, ...lostNotes(lost)];
+  const notes = [...progress.poorGuide, ...lostNotes(lost), ...levelNotes];
   if (otherBands.length > 0) {
     const names = otherBands.map((other) => other.band);
     notes.push(`the logbook holds ${names.join(' and ')} too: ask with --band ${names[0]}`);

@@ -31,9 +31,7 @@ function fitText({ progress, logbook }: ProgressFound): string {
   const { fit, next, advice } = progress;
   if (fit === null || next === null) return '';
   const { chiSquare, degreesOfFreedom, probability } = fit.quality;
-  const parameters = Object.entries(fit.parameters).map(
-    ([name, quantity]) => `${PARAMETER_WORDS[name] ?? name} ${parameterText(name, quantity)}`,
-  );
+  const parameters = Object.entries(fit.parameters).map(parameterText);
   const how =
     probability === null
       ? ''
@@ -42,19 +40,20 @@ function fitText({ progress, logbook }: ProgressFound): string {
   return `Fit: ${fit.name}: ${parameters.join(', ')}.${how}\n${nextText(next, logbook.site.units, allTheSame)} (${fit.gainMeans}).`;
 }
 
-const PARAMETER_WORDS: Readonly<Record<string, string>> = {
-  conductivitySPerM: 'conductivity S/m',
-  relativePermittivity: 'permittivity',
-  extraResistanceOhm: 'extra resistance ohm',
-  amountOhm: 'amount ohm',
-  exponent: 'exponent',
-  floorOhm: 'floor ohm',
+const PARAMETERS: Readonly<Record<string, readonly [name: string, unit: string]>> = {
+  conductivitySPerM: ['conductivity', ' S/m'],
+  relativePermittivity: ['permittivity', ''],
+  extraResistanceOhm: ['extra resistance', ' ohm'],
+  amountOhm: ['amount', ' ohm'],
+  exponent: ['exponent', ''],
+  floorOhm: ['floor', ' ohm'],
 };
 
 /** All but the extra resistance, which stands for what the model lacks, lie above zero. */
-function parameterText(name: string, quantity: Quantity): string {
-  const isNothing = name !== 'extraResistanceOhm' && isToldNothing(name, quantity, [quantity]);
-  return isNothing ? 'cannot be told' : withUncertainty(quantity);
+function parameterText([key, quantity]: readonly [string, Quantity]): string {
+  const [name, unit] = PARAMETERS[key] ?? [key, ''];
+  const isNothing = key !== 'extraResistanceOhm' && isToldNothing(key, quantity, [quantity]);
+  return isNothing ? `${name} cannot be told` : `${name} ${withUncertainty(quantity)}${unit}`;
 }
 
 const FOOT_M = 0.3048;

@@ -4,11 +4,18 @@ import { fieldStateAt } from '../core/layout/field-state.ts';
 import { radialsHang } from '../core/layout/raised.ts';
 import { isSameField } from '../core/layout/same-field.ts';
 import type { GroundKnowledge } from '../core/proof/ground-fit.ts';
+import { lastStepOf, lastStepVerdict } from '../core/proof/last-step.ts';
 import { type PlannedResistance, plannedResistance } from '../core/proof/planned-resistance.ts';
 import { type Progress, progressOf } from '../core/proof/progress.ts';
 import { progressSteps } from '../core/proof/progress-steps.ts';
-import { compareStrength, type StrengthComparison } from '../core/proof/strength.ts';
-import { strengthOf } from '../core/proof/strength-sides.ts';
+import type { StrengthComparison } from '../core/proof/strength.ts';
+import {
+  assumedBandNotes,
+  compareStrengthIn,
+  strengthOf,
+  type TimedStrength,
+} from '../core/proof/strength-sides.ts';
+import type { Verdict } from '../core/proof/verdict.ts';
 import { parseQuantity } from '../core/quantity.ts';
 import { UNKNOWN_QUANTITY } from '../core/quantity-with-uncertainty.ts';
 import type { Site } from '../core/site.ts';
@@ -16,7 +23,7 @@ import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { visitsInBand } from '../core/visits-in-band.ts';
 import type { Logbook } from '../logbook/logbook.ts';
-import { bandsOfLogbook } from './compared-bands.ts';
+import { bandsMeasured, bandsOfLogbook } from './compared-bands.ts';
 import { printWithoutLost } from './failure.ts';
 import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions } from './logbook-options.ts';
@@ -45,8 +52,12 @@ export interface ProgressFound {
   readonly lost: readonly UserError[];
   readonly oddVisits: readonly string[];
   readonly progress: Progress;
+  /** What `compare` says of R over the last step; null where it can say nothing. */
+  readonly lastStep: Verdict | null;
   /** Received strength of each state against the first; null where no place was read in both. */
   readonly strength: readonly (StrengthComparison | null)[];
+  /** What is said of levels that name no band. */
+  readonly levelNotes: readonly string[];
   /** What each state was planned to give; null where it was not planned, or the site does not tell enough. */
   readonly planned: readonly (PlannedResistance | null)[];
   /** The commands of a reversal, where the last step is doubtful. */
@@ -89,11 +100,16 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
   const { steps, oddVisits } = progressSteps(inputs, band, { instrument: site.instrument, line });
   const now = states.at(-1)?.state ?? null;
   const ground = groundOf(site, band);
+  const levels = levelsIn(logbook, band);
+  const lastStep = lastStepOf(steps);
+  const judging = { antennaKind: site.antenna.kind, instrument: site.instrument, line };
+  const verdict = lastStep === null ? null : lastStepVerdict(lastStep, inputs, band, judging);
   const told = progressOf(steps, {
     ground,
     worthwhileDb: site.worthwhileDb,
     next: nextOf(flags, now === null ? 0 : now.wireM / now.radials.length),
-    lastStrength: strengthBetween(logbook, states.at(-2), states.at(-1)),
+    lastStep: verdict,
+    lastStrength: lastStep === null ? null : levels.between(states[lastStep.before], states[lastStep.after]),
   });
   const known = {
     logbook,
@@ -103,7 +119,8 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
     states,
     lost,
     oddVisits,
-    strength: states.map((_, i) => (i === 0 ? null : strengthBetween(logbook, states[0], states[i]))),
+    strength: states.map((_, i) => (i === 0 ? null : levels.between(states[0], states[i]))),
+    levelNotes: levels.notes,
     planned: states.map(({ state }, i) =>
       plannedResistance(
         settingOf(site, ground),
@@ -112,6 +129,7 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
       ),
     ),
     progress: told,
+    lastStep: verdict,
   };
   return { ...known, reversal: told.doubtful ? reversalCommands(io, known) : null };
 }
@@ -157,15 +175,26 @@ function settingOf(
   return { monopole, soil, wireRadiusM, radiationResistanceOhm: radiationResistanceOhm ?? undefined };
 }
 
-function strengthBetween(
-  logbook: Logbook,
-  first: MeasuredState | undefined,
-  second: MeasuredState | undefined,
-): StrengthComparison | null {
-  if (first === undefined || second === undefined) return null;
+/** Received levels of a band. */
+interface Levels {
+  /** What is said of those that name no band. */
+  readonly notes: readonly string[];
+  /** Null where no place was read over both fields. */
+  between(first: MeasuredState | undefined, second: MeasuredState | undefined): StrengthComparison | null;
+}
+
+function levelsIn(logbook: Logbook, { band }: Band): Levels {
   const readings = strengthOf(logbook.readings);
-  const within = ({ state }: MeasuredState) =>
+  const measured = bandsMeasured(logbook);
+  const assumedBand = measured[0] ?? band;
+  const over = ({ state }: MeasuredState): TimedStrength[] =>
     readings.filter(({ time }) => isSameField(fieldStateAt(logbook.fieldStates, time), state));
-  const found = compareStrength(within(first), within(second));
-  return found.places.length === 0 ? null : found;
+  return {
+    notes: assumedBandNotes(readings, assumedBand, measured),
+    between: (first, second) => {
+      if (first === undefined || second === undefined) return null;
+      const found = compareStrengthIn(band, { before: over(first), after: over(second) }, assumedBand);
+      return found === null || found.places.length === 0 ? null : found;
+    },
+  };
 }

@@ -8,17 +8,23 @@ import {
   strengthOfFields,
   type TimedStrength,
 } from '../core/proof/strength-sides.ts';
+import type { Site } from '../core/site.ts';
 import { UserError } from '../core/user-error.ts';
 import { parseFieldReadings } from '../formats/field-readings.ts';
 import { systemWords } from '../formats/system-words.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import { parseTime } from '../logbook/time.ts';
 import type { CompareFlags } from './compare.ts';
+import { bandName } from './compared-bands.ts';
 import type { Io } from './io.ts';
 import type { LogbookVisit } from './logbook-visits.ts';
 
 /** Levels beside loose sweep files: a file of readings, parted at the time when the wires were laid. */
-export async function looseStrength(io: Io, flags: CompareFlags): Promise<StrengthSides | null> {
+export async function looseStrength(
+  io: Io,
+  flags: CompareFlags,
+  site: Site | null,
+): Promise<StrengthSides | null> {
   if (flags.field === undefined) return null;
   if (flags.laidAt === undefined) {
     throw new UserError(
@@ -31,7 +37,7 @@ export async function looseStrength(io: Io, flags: CompareFlags): Promise<Streng
     );
   }
   const laid = Date.parse(parseTime(flags.laidAt, io.now(), '--laid-at'));
-  const readings = await readingsOfFile(io, flags.field);
+  const readings = await readingsOfFile(io, flags.field, (band) => bandName(band, flags, site));
   return {
     before: readings.filter(({ time }) => Date.parse(time) < laid),
     after: readings.filter(({ time }) => Date.parse(time) >= laid),
@@ -47,7 +53,9 @@ export async function logbookStrength(
 ): Promise<StrengthSides | null> {
   const readings = [
     ...strengthOf(logbook.readings),
-    ...(flags.field === undefined ? [] : await readingsOfFile(io, flags.field)),
+    ...(flags.field === undefined
+      ? []
+      : await readingsOfFile(io, flags.field, (band) => bandName(band, flags, logbook.site))),
   ];
   return strengthOfFields(readings, (time) => fieldStateAt(logbook.fieldStates, time), {
     before: sides.before.map(({ state }) => state),
@@ -55,7 +63,11 @@ export async function logbookStrength(
   });
 }
 
-async function readingsOfFile(io: Io, file: string): Promise<TimedStrength[]> {
+async function readingsOfFile(
+  io: Io,
+  file: string,
+  checkBand: (text: string) => string,
+): Promise<TimedStrength[]> {
   const path = resolve(io.cwd, file);
   const text = await readFile(path, 'utf8').catch((cause: NodeJS.ErrnoException) => {
     throw new UserError('file-unreadable', `cannot be read: ${systemWords(cause)}`, {
@@ -63,6 +75,6 @@ async function readingsOfFile(io: Io, file: string): Promise<TimedStrength[]> {
       cause,
     });
   });
-  const events = parseFieldReadings(text, file, (time) => parseTime(time, io.now(), 'time'));
+  const events = parseFieldReadings(text, file, (time) => parseTime(time, io.now(), 'time'), checkBand);
   return strengthOf(events.map(({ event, ...reading }) => ({ kind: event, ...reading })));
 }

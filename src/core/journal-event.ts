@@ -80,6 +80,8 @@ export interface ReadingEvent extends Happening {
   readonly value: number | null;
   readonly subject: string | null;
   readonly powerW: number | null;
+  /** The band of a field-strength reading; absent where nobody said. */
+  readonly band?: string;
 }
 
 /** What a journal can tell, one row each. */

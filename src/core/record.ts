@@ -45,6 +45,8 @@ export interface Reading {
   readonly subject: string | null;
   /** Transmitter power behind a field-strength or current reading, W. */
   readonly powerW: number | null;
+  /** The band of a field-strength reading, such as `40m`; absent where nobody said. */
+  readonly band?: string;
   readonly text: string;
 }
 

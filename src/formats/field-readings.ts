@@ -3,9 +3,10 @@ import type { ReadingEvent } from '../core/journal-event.ts';
 import { didYouMean } from '../core/near-miss.ts';
 import { type Dimension, parseQuantity } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
+import { canonicalBandName } from '../core/sweep/bands.ts';
 import { describePlace, UserError } from '../core/user-error.ts';
 
-type Name = 'time' | 'place' | 'level' | 'power' | 'text';
+type Name = 'time' | 'place' | 'level' | 'power' | 'band' | 'text';
 
 /** Header words; a unit in the header lets the cells be bare numbers. */
 const HEADERS: ReadonlyMap<string, { readonly name: Name; readonly unit: string }> = new Map(
@@ -17,6 +18,7 @@ const HEADERS: ReadonlyMap<string, { readonly name: Name; readonly unit: string 
     level_db: { name: 'level', unit: 'dB' },
     power: { name: 'power', unit: '' },
     power_w: { name: 'power', unit: 'W' },
+    band: { name: 'band', unit: '' },
     text: { name: 'text', unit: '' },
   } as const),
 );
@@ -29,15 +31,17 @@ const MOST_TOLD = 20;
 
 /**
  * Reads field-strength readings from CSV (comma, semicolon or tab) with a header of `time,place,level,power`
- * or `time,place,level_db,power_w`; power and a `text` column may be left out.
+ * or `time,place,level_db,power_w`; power may be left out, as may the columns `band` and `text`.
  *
  * @param checkTime - gives a time back as the journal writes it, or throws a UserError
+ * @param checkBand - the same for a band
  * @throws UserError `readings-csv`, `readings-header`, `readings-invalid`; the last with its problems and their lines
  */
 export function parseFieldReadings(
   csv: string,
   fileName: string,
   checkTime: (text: string) => string,
+  checkBand: (text: string) => string = canonicalBandName,
 ): ReadingEvent[] {
   const delimiter = delimiterOf(csv);
   const [header, ...rows] = rowsOf(csv, delimiter, fileName);
@@ -67,6 +71,7 @@ export function parseFieldReadings(
       value: quantityOf('level', 'level'),
       subject: attempt('place', () => needed(textOf('place'))),
       powerW: textOf('power') === '' ? null : quantityOf('power', 'power'),
+      ...(textOf('band') === '' ? {} : { band: attempt('band', () => checkBand(textOf('band'))) ?? '' }),
       text: textOf('text'),
     };
   });

@@ -53,6 +53,7 @@ export function eventToCells(event: JournalEvent): EventCells {
         value: cell(event.value),
         unit: READING_UNITS[event.event] ?? '',
         power_w: cell(event.powerW),
+        target: textToCell(event.band ?? ''),
       };
   }
 }
@@ -156,6 +157,8 @@ function readingOf(
     subject: cells.subject === '' ? null : cellToText(cells.subject),
     value: numberOrNull(cells, 'value'),
     powerW: numberOrNull(cells, 'power_w'),
+    // A level is of a band as a sweep is of the antenna; rows of old name none.
+    ...(cells.target === '' ? {} : { band: cellToText(cells.target) }),
   };
 }
 

@@ -44,13 +44,17 @@ const event: fc.Arbitrary<JournalEvent> = fc.oneof(
   }),
   fc.record({ ...common, event: fc.constant('baseline' as const), visit: whole, baseline: fc.boolean() }),
   fc.record({ ...common, event: fc.constant('withdraw' as const), row: whole }),
-  fc.record({
-    ...common,
-    event: fc.constantFrom(...(Object.keys(READING_UNITS) as ReadingKind[])),
-    value: fc.option(number),
-    subject: fc.option(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 20 })),
-    powerW: fc.option(number),
-  }),
+  fc.record(
+    {
+      ...common,
+      event: fc.constantFrom(...(Object.keys(READING_UNITS) as ReadingKind[])),
+      value: fc.option(number),
+      subject: fc.option(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 20 })),
+      powerW: fc.option(number),
+      band: fc.constantFrom('40m', '2m'),
+    },
+    { requiredKeys: ['time', 'text', 'event', 'value', 'subject', 'powerW'] },
+  ),
 );
 
 /** A journal of the events, one command each. */

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
+import type { RadialEvent } from '../../src/core/journal-event.ts';
 import { createSweep, type Sweep } from '../../src/core/sweep/sweep.ts';
 import { createLogbook, type NewVisit } from '../../src/logbook/logbook.ts';
 
@@ -53,4 +54,17 @@ export function someVisit(...numbers: number[]): NewVisit {
       source: `shot${number}.csv`,
     })),
   };
+}
+
+/** Radials laid at a time, of 6 m each. */
+export function layEvents(time: string, from: number, count: number): RadialEvent[] {
+  return Array.from({ length: count }, (_, i) => ({
+    event: 'lay',
+    time,
+    text: '',
+    number: from + i,
+    lengthM: 6,
+    bearingDeg: null,
+    route: null,
+  }));
 }

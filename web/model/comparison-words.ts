@@ -10,9 +10,9 @@ import type {
 } from '../../src/formats/page-data.ts';
 import { NONE, type Reader } from '../reader.ts';
 
-/** The answers of all bands. */
-export function bandsOf(answer: CompareAnswer): readonly ComparedBand[] {
-  return answer.bands ?? [answer];
+/** The answer of each band, with what is said of all of them. */
+export function bandsOf(answer: CompareAnswer): readonly CompareAnswer[] {
+  return (answer.bands ?? [answer]).map((band) => ({ ...answer, ...band }));
 }
 
 /** Whether any figure was corrected for the soil between the sides. */
@@ -90,8 +90,8 @@ const OF_ONE_FIELD = {
 
 /** The answer: what may be said, on what it rests, and how large it is. */
 export function comparisonSentence(
-  { answer, name }: NamedComparison,
-  { band, measures }: ComparedBand,
+  name: string,
+  { band, measures, ...answer }: CompareAnswer,
   reader: Reader,
 ): string {
   const verdict = (answer.sameField === true ? OF_ONE_FIELD : OF_WIRES)[answer.verdict];

@@ -1,14 +1,13 @@
-import {
-  type BandComparison,
-  type BandQuestion,
-  compareVisits,
-} from '../../src/core/proof/compare-visits.ts';
+import { type BandQuestion, compareVisits } from '../../src/core/proof/compare-visits.ts';
 import { type ComparedVisit, inEqualParts } from '../../src/core/proof/compared-visit.ts';
-import { comparisonJson, MEASURED_LATER } from '../../src/core/proof/comparison-document.ts';
+import { answerBands, comparisonJson, MEASURED_LATER } from '../../src/core/proof/comparison-document.ts';
 import { conditionsAt, NO_CONDITIONS } from '../../src/core/proof/conditions.ts';
-import { overallVerdict } from '../../src/core/proof/overall.ts';
-import { compareStrength } from '../../src/core/proof/strength.ts';
-import { strengthOf, strengthOfFields } from '../../src/core/proof/strength-sides.ts';
+import {
+  assumedBandNotes,
+  type StrengthSides,
+  strengthOf,
+  strengthOfFields,
+} from '../../src/core/proof/strength-sides.ts';
 import { type Band, bandsOfRegion, DEFAULT_REGION } from '../../src/core/sweep/bands.ts';
 import { feedLineOf } from '../../src/core/sweep/feed-line.ts';
 import type { AnySweep } from '../../src/core/sweep/sweep.ts';
@@ -31,9 +30,9 @@ export interface FreePair {
  */
 export function comparePair({ data, layers, before, after }: FreePair): CompareAnswer {
   const site = data?.site ?? null;
-  const questions = bandsOf({ data, before, after }).map((band) =>
-    questionIn(band, { data, layers, before, after }),
-  );
+  const questions = bandsOf(data, (band) =>
+    [before, after].every((layer) => shotsIn(band, layer).length > 0),
+  ).map((band) => questionIn(band, { data, layers, before, after }));
   if (questions.length === 0) {
     throw new UserError('nothing-to-compare', `${before.label} and ${after.label} hold no band in common`);
   }
@@ -42,28 +41,33 @@ export function comparePair({ data, layers, before, after }: FreePair): CompareA
     instrument: site?.instrument ?? null,
     units: site?.units,
   });
-  const strength = strengthOfPair(data, before, after);
+  const levels = strengthOfPair(data, before, after);
+  const held = bandsOf(data, (band) => layers.some((layer) => shotsIn(band, layer).length > 0));
+  const assumedBand = held[0]?.band ?? '';
   return comparisonJson({
     asked: {
       visits: [],
       sameField: before.field !== null && before.field === after.field,
-      notes: notesOf(data, before, after),
+      notes: [
+        ...notesOf(data, before, after),
+        ...assumedBandNotes(
+          [...(levels?.before ?? []), ...(levels?.after ?? [])],
+          assumedBand,
+          held.map(({ band }) => band),
+        ),
+      ],
     },
-    comparisons,
-    strength,
-    overall: overallVerdict(comparisons[0] as BandComparison, strength),
+    bands: answerBands(comparisons, levels, assumedBand),
   }) as CompareAnswer;
 }
 
-/** The bands of the site that both hold; where it names none, every one that both hold. */
-function bandsOf({ data, before, after }: Omit<FreePair, 'layers'>): Band[] {
+/** The bands of the site that are held, in its order; where it names none, every one that is. */
+function bandsOf(data: PageData | null, isHeld: (band: Band) => boolean): Band[] {
   const site = data?.site;
+  const all = bandsOfRegion(site?.region ?? DEFAULT_REGION, site?.bandEdges);
   const wanted = site?.antenna.bands ?? [];
-  return bandsOfRegion(site?.region ?? DEFAULT_REGION, site?.bandEdges).filter(
-    (band) =>
-      (wanted.length === 0 || wanted.includes(band.band)) &&
-      [before, after].every((layer) => shotsIn(band, layer).length > 0),
-  );
+  const named = wanted.flatMap((name) => all.filter(({ band }) => band === name));
+  return (wanted.length === 0 ? all : named).filter(isHeld);
 }
 
 function questionIn(band: Band, { data, layers, before, after }: FreePair): BandQuestion {
@@ -106,16 +110,15 @@ function shotsIn(band: Band, { shots }: Layer): AnySweep[] {
   );
 }
 
-function strengthOfPair(data: PageData | null, before: Layer, after: Layer) {
+function strengthOfPair(data: PageData | null, before: Layer, after: Layer): StrengthSides | null {
   if (data === null || before.field === null || after.field === null) return null;
   const { fields } = data.sweeps;
   const stateAt = (time: string): PageField | undefined =>
     fields.findLast(({ since }) => since === null || Date.parse(since) <= Date.parse(time));
-  const levels = strengthOfFields(strengthOf(data.readings), stateAt, {
+  return strengthOfFields(strengthOf(data.readings), stateAt, {
     before: [fields[before.field]],
     after: [fields[after.field]],
   });
-  return levels === null ? null : compareStrength(levels.before, levels.after);
 }
 
 function notesOf(data: PageData | null, before: Layer, after: Layer): string[] {

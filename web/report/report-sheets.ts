@@ -1,11 +1,10 @@
 import { shownVerdict } from '../../src/core/proof/shown-as.ts';
 import { levelsWords } from '../../src/formats/levels-words.ts';
-import type { ComparedBand, PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
+import type { PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
 import { safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
 import { changeSentence } from '../model/change-words.ts';
 import {
-  bandsOf,
   comparisonSentence,
   differenceText,
   handfulName,
@@ -135,12 +134,12 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
           h(
             'p',
             {},
-            `${comparisonSentence({ answer: whole.answer, name: handfulName(whole, reader) }, bandsOf(whole.answer)[0] as ComparedBand, reader)} ${strengthSentence(whole.answer, reader)}`,
+            `${comparisonSentence(handfulName(whole, reader), whole.answer, reader)} ${strengthSentence(whole.answer, reader)}`,
           ),
           plainTable(
             'All wires against the first',
             ['', 'difference', 'verdict'],
-            measuresOf(bandsOf(whole.answer)[0] as ComparedBand).map((measure) => [
+            measuresOf(whole.answer).map((measure) => [
               shownAs(measure.measure).name,
               differenceText(measure, reader),
               shownVerdict(measure.measure, measure.verdict),

@@ -1,5 +1,5 @@
 import { UserError } from '../../src/core/user-error.ts';
-import type { CompareAnswer, ComparedBand, PageComparison } from '../../src/formats/page-data.ts';
+import type { CompareAnswer, PageComparison } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h, keepingFocus, replace } from '../dom.ts';
@@ -59,13 +59,13 @@ export function proofView(app: App): View {
         return;
       }
       const bands = bandsOf(named.answer);
-      const shown = bands.find((one) => one.band === app.address.band) ?? (bands[0] as ComparedBand);
+      const shown = bands.find((one) => one.band === app.address.band) ?? (bands[0] as CompareAnswer);
       band.set(
         bands.map(({ band: value }) => ({ value, label: value })),
         shown.band,
       );
       if (bands.length > 1) choices.append(band.element);
-      replace(element, comparisonParts(named, shown, choices, app.reader));
+      replace(element, comparisonParts(named.name, shown, choices, app.reader));
     });
   };
   return { element, update, destroy: () => {} };
@@ -101,22 +101,16 @@ function answerOf({ data, layers }: App, before: Layer, after: Layer): CompareAn
   }
 }
 
-function comparisonParts(
-  named: NamedComparison,
-  band: ComparedBand,
-  choices: HTMLElement,
-  reader: Reader,
-): Child {
-  const { answer } = named;
+function comparisonParts(name: string, band: CompareAnswer, choices: HTMLElement, reader: Reader): Child {
   return [
-    h('p', { class: 'answer' }, comparisonSentence(named, band, reader)),
-    h('p', { class: 'answer-second' }, strengthSentence(answer, reader)),
+    h('p', { class: 'answer' }, comparisonSentence(name, band, reader)),
+    h('p', { class: 'answer-second' }, strengthSentence(band, reader)),
     choices,
-    h('div', { class: 'two-pictures' }, measureFigure(band, reader), strengthFigure(answer, reader)),
+    h('div', { class: 'two-pictures' }, measureFigure(band, reader), strengthFigure(band, reader)),
     measureTable(band, reader),
     isSoilCorrected(band) ? h('p', {}, SOIL_WORDS) : null,
     h('h2', {}, 'What a doubter should read'),
-    proseList(answer.notes.map(asSentence)),
+    proseList(band.notes.map(asSentence)),
   ];
 }
 

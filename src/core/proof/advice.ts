@@ -1,8 +1,10 @@
 import { plural } from '../plural.ts';
+import type { Quantity } from '../quantity-with-uncertainty.ts';
 import type { Gain } from './field-fit.ts';
 import type { ProgressStep } from './progress-steps.ts';
 import { LEAST_PAIRS, type StrengthComparison } from './strength.ts';
 import { studentQuantile } from './student.ts';
+import type { Verdict } from './verdict.ts';
 
 /** What to do next. */
 export type Advice = 'go on' | 'stop' | 'measure again';
@@ -41,6 +43,11 @@ export interface AdviceInput {
   /** Measured steps that the curve behind it needs before anyone may stop by it. */
   readonly stepsToStop: number;
   readonly worthwhileDb: number;
+  /**
+   * What `compare` says of R over the last two of them, null where it can say nothing; where it was not asked, the step is
+   * judged by its own uncertainty.
+   */
+  readonly lastStep?: Verdict | null | undefined;
   /** Received strength between the last two steps, where it was read. */
   readonly lastStrength: StrengthComparison | null;
 }
@@ -57,9 +64,8 @@ export function advise(input: AdviceInput): Advised {
   const before = steps.at(-2) ?? null;
   const poorGuide = poorGuideReasons(before, last);
   const grew = last.radials > (before?.radials ?? last.radials);
-  const { value: stepDb, expandedUncertainty: stepWithinDb } = last.stepDb;
-  const known = grew && stepDb !== null && stepWithinDb !== null;
-  const doubtful = known && stepDb < stepWithinDb;
+  const { lastStep = byItself(last.stepDb) } = input;
+  const doubtful = grew && lastStep !== null && lastStep !== 'improved';
   const answer = (advice: Advice, why: string): Advised => ({ advice, why, doubtful, poorGuide });
   if (last.radials < FEW_RADIALS) {
     return answer(
@@ -67,7 +73,7 @@ export function advise(input: AdviceInput): Advised {
       `${plural(last.radials, 'radial')} ${last.radials === 1 ? 'is' : 'are'} few: with fewer than ${FEW_RADIALS} every wire counts, and R does not yet tell by how much`,
     );
   }
-  if (known && stepDb < -stepWithinDb) {
+  if (grew && lastStep === 'worse') {
     return answer(
       'measure again',
       `R rose by the last wires, which wires alone cannot do: look at the joints and the soil, and measure again`,
@@ -79,13 +85,10 @@ export function advise(input: AdviceInput): Advised {
       'the resonance moved by more than 2 % in the last step, so that R before and after are not of the same element',
     );
   }
-  if (doubling === null) {
-    return answer(
-      'measure again',
-      'one measured number of radials gives no curve: lay some more and measure',
-    );
-  }
-  const byCurve = byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
+  const byCurve: Saying =
+    doubling === null
+      ? ['measure again', whyNoCurve(steps)]
+      : byTheCurve(doubling, worthwhileDb, steps.length >= input.stepsToStop);
   const byStrength = byTheStrength(lastStrength, before, last, worthwhileDb);
   const [advice, why] = byStrength?.(byCurve) ?? byCurve;
   if (advice === 'stop' && !last.repeated) {
@@ -95,6 +98,20 @@ export function advise(input: AdviceInput): Advised {
     );
   }
   return answer(advice, why);
+}
+
+/** The verdict on a gain alone. */
+function byItself({ value, expandedUncertainty }: Quantity): Verdict | null {
+  if (value === null || expandedUncertainty === null) return null;
+  if (Math.abs(value) <= expandedUncertainty) return 'not shown';
+  return value > 0 ? 'improved' : 'worse';
+}
+
+function whyNoCurve(steps: readonly ProgressStep[]): string {
+  const counts = new Set(steps.map(({ radials }) => radials));
+  return counts.size < 2
+    ? 'one measured number of radials gives no curve: lay some more and measure'
+    : 'R does not fall along a curve as wires are added, so that it does not tell what more would bring';
 }
 
 type Saying = readonly [advice: Advice, why: string];

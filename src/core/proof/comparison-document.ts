@@ -1,9 +1,10 @@
 import type { FieldState } from '../record.ts';
 import type { BandComparison, MeasureComparison } from './compare-visits.ts';
 import { comparisonNotes, TABLE_FOOT } from './comparison-notes.ts';
-import type { OverallVerdict } from './overall.ts';
+import { type OverallVerdict, overallVerdict } from './overall.ts';
 import { SIDES } from './pair.ts';
 import type { StrengthComparison } from './strength.ts';
+import { compareStrengthIn, type StrengthSides } from './strength-sides.ts';
 
 /** A visit of a logbook by its number, and the field it was made over. */
 interface NumberedVisit {
@@ -23,21 +24,40 @@ export interface Found {
     /** Oddities of the question itself. */
     readonly notes: readonly string[];
   };
-  /** In the order of the questions. */
-  readonly comparisons: readonly BandComparison[];
+  /** In the order of the questions, at least one. */
+  readonly bands: readonly BandAnswer[];
+}
+
+/** What was found of one band: by the sweeps, by received strength where it was read there, and by both together. */
+export interface BandAnswer {
+  readonly comparison: BandComparison;
   readonly strength: StrengthComparison | null;
   readonly overall: OverallVerdict;
 }
 
+/**
+ * Answers each band by its sweeps and its received levels.
+ *
+ * @param assumedBand - see {@link compareStrengthIn}
+ */
+export function answerBands(
+  comparisons: readonly BandComparison[],
+  levels: StrengthSides | null,
+  assumedBand: string,
+): BandAnswer[] {
+  return comparisons.map((comparison) => {
+    const strength = compareStrengthIn(comparison.band.band, levels, assumedBand);
+    return { comparison, strength, overall: overallVerdict(comparison, strength) };
+  });
+}
+
 /** The JSON document of `compare`: the first band on top, all of them in `bands` where there are several. */
 export function comparisonJson(found: Found): object {
-  const { asked, comparisons, strength, overall } = found;
-  const bands = comparisons.map((comparison) => bandJson(comparison, asked));
+  const { asked } = found;
+  const bands = found.bands.map((answer) => bandJson(answer, asked));
   return {
     ...bands[0],
     ...(bands.length > 1 ? { bands } : {}),
-    ...overall,
-    strength,
     sameField: asked.sameField,
     notes: [...(asked.sameField ? [SAME_FIELD] : []), ...notesOf(found), TABLE_FOOT],
   };
@@ -52,18 +72,19 @@ export const MEASURED_LATER =
   'the side called before was measured later: the differences are after minus before all the same';
 
 /** Every note once, those of the question first; what is said of some bands only names its band. */
-export function notesOf({ asked, comparisons, strength }: Omit<Found, 'overall'>): string[] {
-  const each = comparisons.map((comparison) => ({
+export function notesOf({ asked, bands }: Found): string[] {
+  const each = bands.map(({ comparison, strength }) => ({
     band: comparison.band.band,
-    notes: comparisonNotes(comparison),
+    notes: [...comparisonNotes(comparison), ...(strength?.notes ?? [])],
   }));
   const ofBands = each.flatMap(({ band, notes }) =>
     notes.map((note) => (each.every((other) => other.notes.includes(note)) ? note : `${band}: ${note}`)),
   );
-  return [...new Set([...asked.notes, ...ofBands, ...(strength?.notes ?? [])])];
+  return [...new Set([...asked.notes, ...ofBands])];
 }
 
-function bandJson({ band, covered, measures, sides }: BandComparison, { visits }: Found['asked']) {
+function bandJson({ comparison, strength, overall }: BandAnswer, { visits }: Found['asked']) {
+  const { band, covered, measures, sides } = comparison;
   const [quality] = measures.filter(({ measure }) => measure === 'qualityFactor').map(measureJson);
   const [before, after] = SIDES.map((side) =>
     sides[side].map(({ visit: { label, shotCount } }) => {
@@ -86,6 +107,8 @@ function bandJson({ band, covered, measures, sides }: BandComparison, { visits }
     sides: { before, after },
     measures: measures.filter(({ measure }) => measure !== 'qualityFactor').map(measureJson),
     qualityFactor: quality,
+    ...overall,
+    strength,
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Quantity } from '../quantity-with-uncertainty.ts';
 import { UserError } from '../user-error.ts';
-import { type Advised, advise, DEFAULT_WORTHWHILE_DB } from './advice.ts';
+import { type AdviceInput, type Advised, advise, DEFAULT_WORTHWHILE_DB } from './advice.ts';
 import { EXPLAINS, type FieldFit, type Gain, type Wires } from './field-fit.ts';
 import { type GroundKnowledge, groundFit } from './ground-fit.ts';
 import { powerLawFit } from './power-law-fit.ts';
@@ -36,6 +36,8 @@ export interface ProgressQuestion {
   /** How many wires, of which length, would be laid next; by default as many as there are, of their mean length. */
   readonly next: Wires | null;
   readonly lastStrength: StrengthComparison | null;
+  /** See {@link AdviceInput.lastStep}. */
+  readonly lastStep?: AdviceInput['lastStep'];
 }
 
 /**
@@ -59,6 +61,7 @@ export function progressOf(steps: readonly ProgressStep[], question: ProgressQue
           stepsToStop: fit?.stepsToStop ?? 0,
           worthwhileDb,
           lastStrength: question.lastStrength,
+          lastStep: question.lastStep,
         });
   return {
     ...advised,
@@ -131,6 +134,8 @@ function nothingMeasured(steps: readonly ProgressStep[]): Advised {
   const why =
     steps.length === 0
       ? 'nothing was measured yet: import or measure a sweep after each handful of wires'
-      : 'no sweep over radials crosses X = 0 as a quarter wave does, so that there is no R to go by: sweep wider';
+      : steps.every(({ radials }) => radials === 0)
+        ? 'no radial lay at any visit, as far as the journal tells: lay some, log them, and measure'
+        : 'no sweep over radials crosses X = 0 as a quarter wave does, so that there is no R to go by: sweep wider';
   return { advice: 'measure again', why, doubtful: false, poorGuide: [] };
 }

@@ -48,9 +48,13 @@ export const SHOWN_AS: Readonly<Record<Measure, ShownAs>> = {
 const OF_LOSS: ReadonlySet<string> = new Set<Measure>(['resistanceAtResonanceOhm']);
 const OF_THE_MATCH: ReadonlySet<string> = new Set<Measure>(['minSwr', 'worstSwr', 'meanReturnLossDb']);
 
-/** The verdict as people are told it: a match is never called an improvement, nor is what has no better side. */
-export function shownVerdict(measure: string, verdict: Verdict): string {
-  if (OF_LOSS.has(measure)) return verdict;
+/**
+ * The verdict as people are told it: a match is never called an improvement, nor is what has no better side.
+ *
+ * @param sameField - no wire was laid or lifted between the sides, so that nothing was improved
+ */
+export function shownVerdict(measure: string, verdict: Verdict, sameField = false): string {
+  if (OF_LOSS.has(measure)) return sameField && verdict !== 'not shown' ? 'changed' : verdict;
   if (!OF_THE_MATCH.has(measure)) return '-';
   return verdict === 'not shown' ? verdict : verdict === 'improved' ? 'better match' : 'worse match';
 }

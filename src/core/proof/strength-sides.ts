@@ -1,14 +1,17 @@
+import { plural } from '../plural.ts';
 import type { Reading } from '../record.ts';
 import type { BeforeAfter } from './pair.ts';
-import type { StrengthReading } from './strength.ts';
-
-/** Received levels of both sides. */
-export type StrengthSides = BeforeAfter<readonly StrengthReading[]>;
+import { compareStrength, type StrengthComparison, type StrengthReading } from './strength.ts';
 
 /** A received level with its time, ISO 8601 with zone. */
 export interface TimedStrength extends StrengthReading {
   readonly time: string;
+  /** The band on which it was read; null where nobody said. */
+  readonly band: string | null;
 }
+
+/** Received levels of both sides, of whatever band. */
+export type StrengthSides = BeforeAfter<readonly TimedStrength[]>;
 
 /**
  * Received levels by the fields in which they were read; null where a field is on both sides, or nobody read any on one
@@ -28,11 +31,41 @@ export function strengthOfFields<State>(
   return sameField || before.length === 0 || after.length === 0 ? null : { before, after };
 }
 
+/**
+ * Compares the levels of one band; null where it has none on one of the sides.
+ *
+ * @param assumedBand - the band of levels that name none
+ */
+export function compareStrengthIn(
+  band: string,
+  levels: StrengthSides | null,
+  assumedBand: string,
+): StrengthComparison | null {
+  const inBand = (side: readonly TimedStrength[] = []): TimedStrength[] =>
+    side.filter((reading) => (reading.band ?? assumedBand) === band);
+  const [before, after] = [inBand(levels?.before), inBand(levels?.after)];
+  return before.length === 0 || after.length === 0 ? null : compareStrength(before, after);
+}
+
+/** What is said of levels that name no band, where there are several that they could be of. */
+export function assumedBandNotes(
+  levels: readonly TimedStrength[],
+  assumedBand: string,
+  bands: readonly string[],
+): string[] {
+  const silent = levels.filter(({ band }) => band === null).length;
+  if (silent === 0 || bands.every((band) => band === assumedBand)) return [];
+  const [verb, pronoun] = silent === 1 ? ['names', 'is'] : ['name', 'are'];
+  return [
+    `${plural(silent, 'received level')} ${verb} no band and ${pronoun} taken for ${assumedBand}: note field --band says which`,
+  ];
+}
+
 /** The field-strength readings among a logbook's. */
 export function strengthOf(readings: readonly Reading[]): TimedStrength[] {
-  return readings.flatMap(({ kind, time, subject, value, powerW }) =>
+  return readings.flatMap(({ kind, time, subject, value, powerW, band = null }) =>
     kind === 'field-strength' && subject !== null && value !== null
-      ? [{ time, place: subject, levelDb: value, powerW }]
+      ? [{ time, place: subject, levelDb: value, powerW, band }]
       : [],
   );
 }

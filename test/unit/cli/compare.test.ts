@@ -13,8 +13,9 @@ import {
 } from '../../../src/logbook/logbook.ts';
 import { grid } from '../../support/antenna-model.ts';
 import { measuredVisitOf, vertical } from '../../support/compared.ts';
+import { expectClose } from '../../support/expect-close.ts';
 import { runCommand } from '../../support/fake-io.ts';
-import { lastingFolder, newLogbook, SITE, temporaryFolder } from '../../support/logbooks.ts';
+import { lastingFolder, layEvents, newLogbook, SITE, temporaryFolder } from '../../support/logbooks.ts';
 
 interface Answer {
   readonly band: string;
@@ -49,18 +50,6 @@ function writeShots(cwd: string, name: string, resistanceOhm: number, shots = 3)
 function visitOfShots(time: string, sweeps: readonly Sweep[]): NewVisit {
   const told = { plane: 'feedpoint', target: 'antenna' } as const;
   return { time, shots: sweeps.map((sweep, i) => ({ sweep, ...told, source: `${time}-${i}.csv` })) };
-}
-
-function layEvents(time: string, from: number, count: number) {
-  return Array.from({ length: count }, (_, i) => ({
-    event: 'lay' as const,
-    time,
-    text: '',
-    number: from + i,
-    lengthM: 6,
-    bearingDeg: null,
-    route: null,
-  }));
 }
 
 describe('turfwire compare, loose files', () => {
@@ -222,6 +211,7 @@ describe('turfwire compare, a logbook', () => {
     const { out } = await ask();
     expect(out).toMatch(/^No wire was laid or lifted between these visits: .*diagnose weighs which\./u);
     expect(out).toContain('40m: changed, and not by wires.');
+    expect(out).toMatch(/^R at X = 0, ohm .* changed$/mu);
     expect((await ask('--json')).json()).toMatchObject({ sameField: true, verdict: 'improved' });
   });
 
@@ -283,6 +273,56 @@ describe('turfwire compare, several bands in one logbook', () => {
       ['20m', 'worse'],
     ]);
     expect(bands[1]?.sides).toMatchObject({ before: [{ visit: 2 }], after: [{ visit: 4 }] });
+  });
+
+  it('judges received strength band by band, and says which band a level without one is taken for', async () => {
+    const noted = (day: string, level: number, band?: string) =>
+      ['a', 'b', 'c', 'd', 'e', 'f'].map((subject, i) => ({
+        event: 'field-strength' as const,
+        time: `2026-03-${day}T12:00:00Z`,
+        text: '',
+        subject,
+        value: level + 0.1 * i,
+        powerW: 100,
+        ...(band === undefined ? {} : { band }),
+      }));
+    const events = [
+      ...noted('01', -30),
+      ...noted('02', -29),
+      ...noted('01', -40, '20m'),
+      ...noted('02', -42, '20m'),
+    ];
+    const { rows } = await appendEvents(folder, events);
+    type Heard = {
+      bands: { verdict: string; basis: string; strength: { medianDb: number } }[];
+      notes: string[];
+    };
+    const { bands, notes } = (await ask('--json')).json<Heard>();
+    expect(
+      bands.map(({ verdict, basis, strength }) => [verdict, basis, Math.round(strength.medianDb)]),
+    ).toEqual([
+      ['improved', 'received strength', 1],
+      ['worse', 'received strength', -2],
+    ]);
+    expect(notes).toContain(
+      '12 received levels name no band and are taken for 40m: note field --band says which',
+    );
+    expect((await ask()).out).toMatch(
+      /^40m: Received strength decides: improved[\s\S]*^20m: Received strength decides: worse/mu,
+    );
+    const steps = async (...words: string[]) =>
+      (await runCommand(['progress', '--logbook', folder, '--json', ...words])).json<{
+        steps: { strengthDb: { value: number | null } }[];
+      }>().steps;
+    expectClose((await steps())[1]?.strengthDb.value, 1, { absolute: 1e-9 });
+    expectClose((await steps('--band', '20m'))[1]?.strengthDb.value, -2, { absolute: 1e-9 });
+    const withdrawn = rows.map((row) => ({
+      event: 'withdraw' as const,
+      time: '2026-03-03T12:00:00Z',
+      text: '',
+      row,
+    }));
+    await appendEvents(folder, withdrawn);
   });
 
   it('takes of the visits named those that hold the band, and names the bands it cannot answer', async () => {

@@ -36,6 +36,11 @@ describe('turfwire note', () => {
       'field -12.5 dB at bench',
     ],
     [
+      ['field', '-12.5dB', '--place', 'bench', '--band', '40 m'],
+      { event: 'field-strength', value: -12.5, subject: 'bench', band: '40m' },
+      'field -12.5 dB at bench on 40m',
+    ],
+    [
       ['joint', 'plate to strap', '12mohm'],
       { event: 'joint-resistance', value: 0.012, subject: 'plate to strap' },
       'joint "plate to strap" 12 mohm',

@@ -20,6 +20,12 @@ describe('field readings from CSV', () => {
     ]);
   });
 
+  it('takes the band where a column tells it, and leaves it out where the cell is empty', () => {
+    const [named, silent] = read('time,place,db,band\nT,bench,3,40 M\nT,bench,3,\n');
+    expect(named).toMatchObject({ band: '40m' });
+    expect(silent).not.toHaveProperty('band');
+  });
+
   it.each([
     ['time,place,level_db\nT,,1\nT,bench,loud\n', 'r.csv:2: place: needs the name'],
     ['time,place,level_db\nT,,1\nT,bench,loud\n', 'r.csv:3: level: needs a level'],
