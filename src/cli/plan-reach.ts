@@ -10,6 +10,7 @@ import type { Lot, Point, Site } from '../core/site.ts';
 import { borderWords } from '../formats/border-words.ts';
 import { listed } from '../formats/words.ts';
 import { numbered } from './numbers.ts';
+import { fieldNotes } from './plan-field-notes.ts';
 import type { NumberedRoute } from './plan-numbers.ts';
 
 /** Who can touch the wires of a plan. */
@@ -62,7 +63,8 @@ export function planReach(
           `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}`,
         ];
   const border = borderWords(atBorder, `arm’s reach (${reach})`, wireHeightM > 0);
-  return { notes: [...avoided, ...unavoided, ...border], endsNearBorder: atBorder.ends };
+  const fields = fieldNotes(site, routes, laid);
+  return { notes: [...avoided, ...unavoided, ...fields, ...border], endsNearBorder: atBorder.ends };
 }
 
 function within(wires: readonly KnownWire[], at: Point, distance: typeof nearestEnd): number[] {

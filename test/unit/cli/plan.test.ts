@@ -64,6 +64,31 @@ describe('turfwire plan', () => {
     expect(text).toMatch(/Radials [\d, toand]+ of this plan pass within arm’s reach \(1\.3 m\) of "step"/u);
   });
 
+  it('names the places that the fields of its wires reach at the powers of the site', async () => {
+    const sending = (peakPower: string, baseHeight: string, place: string[]) =>
+      siteWith((s) => {
+        Object.assign(s['antenna'] as object, { baseHeight });
+        s['transmit'] = [{ band: '40m', peakPower, mode: 'cw', onAirFraction: 1 }];
+        (s['lot'] as { places: object[] }).places = [{ name: 'deck', at: place }];
+      });
+    const notes = async (site: string, ...args: string[]) =>
+      JSON.parse((await turfwire('plan', '--site', site, '--json', ...args)).out).notes.join() as string;
+    const two = ['--count', '2', '--length', '7m'];
+    // The first of two wires runs east and passes 2 m south of it.
+    expect(await notes(await sending('1500W', '0m', ['9.4m', '9m']), ...two)).toMatch(
+      /radial 1 passes 2\.0 m from "deck", where its field is over the limit at 1500 W cw on 40m \(allowed there: \d+ W\)/u,
+    );
+    expect(await notes(await sending('100W', '0m', ['9.4m', '9m']), ...two)).not.toContain('over the limit');
+    // Raised ends keep people off farther than an arm reaches.
+    const raised = await notes(await sending('1500W', '2m', ['6.1m', '21.4m']));
+    const said =
+      /radial \d ends ([\d.]+) m from "deck", and at 1500 W cw on 40m people keep ([\d.]+) m from its end/u;
+    const [, awayM, keptM] = said.exec(raised)?.map(Number) ?? [];
+    expect(awayM).toBeGreaterThan(1.3);
+    expect(keptM).toBeGreaterThan(awayM as number);
+    expect(await notes(await sending('10W', '2m', ['6.1m', '21.4m']))).not.toContain('people keep');
+  });
+
   it('names the radials that end within arm’s reach of the border, in the answer and in the JSON', async () => {
     const site = await siteWith((changed) => {
       changed['lot'] = {
