@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
 import type { Site } from '../core/site.ts';
 import { withdrawals } from '../core/withdrawal.ts';
-import { dayWithZone } from '../formats/safety-words.ts';
+import { dayWithZone, inspectionWords } from '../formats/safety-words.ts';
 import { plural } from '../formats/words.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 import type { Logbook } from '../logbook/logbook.ts';
@@ -75,15 +75,15 @@ function textOf(logbook: Logbook, due: readonly DueInspection[]): string {
   ].join('\n');
 }
 
-/** Joints that ask to be looked at; `safety` says why. */
+/** Joints that ask to be looked at, in the words of `safety`, which says why. */
 function overdueLines(due: readonly DueInspection[]): string[] {
   return due
     .filter(({ overdue }) => overdue)
-    .map(({ joint, last, due: since }) =>
-      last === null || since === null
-        ? `Look at joint "${joint}": no inspection is logged.`
-        : `Look at joint "${joint}": last done ${dayWithZone(last)}, due since ${dayWithZone(since)}.`,
-    );
+    .map((inspection) => {
+      const { joint, last } = inspection;
+      const look = last === null ? '' : ` (last look ${dayWithZone(last)})`;
+      return `Look at joint "${joint}": ${inspectionWords(inspection)}${look}.`;
+    });
 }
 
 function fieldLine({ fieldStates, planned }: Logbook, site: Site): string {

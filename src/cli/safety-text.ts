@@ -1,7 +1,6 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { REACH_UP_M } from '../core/safety/keep-off.ts';
-import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/rounding.ts';
-import { allowedPowerWords, type CarefulFigures } from '../formats/careful-figures.ts';
+import { type CarefulFigures, carefulFigures } from '../formats/careful-figures.ts';
 import { exemptionWords } from '../formats/exemption-words.ts';
 import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
@@ -9,6 +8,7 @@ import {
   averagePowerWords,
   highestVoltages,
   inspectionWords,
+  jointsSentence,
   KEEP_OUT_IS_FOR,
   placeName,
   placeReasons,
@@ -23,6 +23,7 @@ export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
   return [
     safetyAnswer(safety, figures),
     placeReasons(safety, figures).join('\n'),
+    safety.joints.some(({ due }) => due?.overdue === true) ? jointsSentence(safety) : '',
     `Limits: ${title} (${id}, ${why}). ${source}. ${levelsWords(safety.limits)} Your local rule decides.`,
     bandTable(safety, figures),
     placeTable(safety, figures),
@@ -39,13 +40,10 @@ export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
 }
 
 function figuresIn(units: UnitSystem): CarefulFigures {
-  return {
-    kept: (lengthM) => formatLength(keptLengthM(lengthM, units), units),
-    present: (lengthM) => formatLength(presentLengthM(lengthM, units), units),
-    fine: (lengthM) => formatLength(keptLengthM(lengthM, units, 2), units, 2),
-    readsAsWithin: (presentM, keptM) => readsAsWithin(presentM, keptM, units),
-    allowed: (powerW) => allowedPowerWords(powerW, String),
-  };
+  return carefulFigures(units, {
+    length: (lengthM, decimals) => formatLength(lengthM, units, decimals),
+    watts: String,
+  });
 }
 
 function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {

@@ -1,8 +1,11 @@
+import type { UnitSystem } from '../core/quantity.ts';
+import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/rounding.ts';
+
 /** More than any amateur transmitter gives: a larger allowed power is told as this one. */
 const MOST_TOLD_W = 10_000;
 
 /** A power that a transmitter may give, in words; `shown` puts a figure in watts. */
-export function allowedPowerWords(powerW: number, shown: (powerW: number) => string): string {
+function allowedPowerWords(powerW: number, shown: (powerW: number) => string): string {
   if (powerW < 1) return 'none';
   return powerW > MOST_TOLD_W ? `over ${shown(MOST_TOLD_W)} W` : `${shown(powerW)} W`;
 }
@@ -19,4 +22,21 @@ export interface CarefulFigures {
   readsAsWithin(presentM: number, keptM: number): boolean;
   /** A power that a transmitter may give. */
   allowed(powerW: number): string;
+}
+
+/** How a reader is shown plain figures, in the same units. */
+interface Shown {
+  length(lengthM: number, decimals: number): string;
+  watts(powerW: number): string;
+}
+
+/** Figures of exposure, rounded to the careful side before they are shown. */
+export function carefulFigures(units: UnitSystem, { length, watts }: Shown): CarefulFigures {
+  return {
+    kept: (lengthM) => length(keptLengthM(lengthM, units), 1),
+    present: (lengthM) => length(presentLengthM(lengthM, units), 1),
+    fine: (lengthM) => length(keptLengthM(lengthM, units, 2), 2),
+    readsAsWithin: (presentM, keptM) => readsAsWithin(presentM, keptM, units),
+    allowed: (powerW) => allowedPowerWords(powerW, watts),
+  };
 }

@@ -136,13 +136,23 @@ function touched(place: Place, { radials, touchDistanceM }: SafetyAnswer, figure
   const { decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
   if (decidingRadial !== null) {
     return radials.touchableAlong
-      ? `radial ${decidingRadial}, ${radials.elevated ? 'raised' : radials.bareOnSurface ? 'bare' : 'which may hang'}, passes ${figures.present(nearestWireM ?? 0)} away, within ${reach}`
-      : `the end of radial ${decidingRadial} is ${figures.present(nearestRadialEndM ?? 0)} away, within ${reach}`;
+      ? `radial ${decidingRadial}, ${radials.elevated ? 'raised' : radials.bareOnSurface ? 'bare' : 'which may hang'}, passes ${away(nearestWireM, figures)}, within ${reach}`
+      : `the end of radial ${decidingRadial} is ${away(nearestRadialEndM, figures)}, within ${reach}`;
   }
-  const away = `${figures.present(distanceM)} from the antenna`;
+  const fromAntenna = `${figures.present(distanceM)} from the antenna`;
   return radials.elevated && radials.unplaced !== 0
-    ? `${away}, within ${reach} of it or of a raised radial, which may point here`
-    : `${away}, within ${reach}`;
+    ? `${fromAntenna}, within ${reach} of it or of a raised radial, which may point here`
+    : `${fromAntenna}, within ${reach}`;
+}
+
+/** The step of the grid on which distances are told, m. */
+const GRID_M = 0.1;
+
+/** How far away a wire is over the ground; right there where less than the grid tells. */
+function away(distanceM: number | null, { kept, present }: CarefulFigures): string {
+  return distanceM === null || distanceM < GRID_M
+    ? `less than ${kept(GRID_M)} away`
+    : `${present(distanceM)} away`;
 }
 
 function overLimit(
@@ -158,7 +168,7 @@ function overLimit(
   const what =
     decidingRadial === null
       ? `${figures.present(distanceM)} from the antenna${elevated ? fieldOf : ''}`
-      : `radial ${decidingRadial} passes ${figures.present(nearestWireM ?? 0)} away`;
+      : `radial ${decidingRadial} passes ${away(nearestWireM, figures)}`;
   const power =
     place.verdict === 'keep out'
       ? 'less than a watt is allowed'
@@ -194,6 +204,14 @@ export function highestVoltages({ wireEnds }: SafetyAnswer): string {
     ({ band, end, peakVoltageV }) => `on ${band} at the ${end}, ${peakVoltageV} V`,
   );
   return told.length === 0 ? '' : `Highest: ${told.join('; ')}.`;
+}
+
+/** Joints that should be looked at, in a sentence. */
+export function jointsSentence({ joints }: SafetyAnswer): string {
+  const due = joints.filter((joint) => joint.due?.overdue === true).map(({ name }) => name);
+  if (due.length > 0)
+    return `Look at ${due.length === 1 ? 'this joint' : 'these joints'} now: ${listed(due)}.`;
+  return joints.length === 0 ? 'The site names no joints.' : 'No joint is due for a look.';
 }
 
 /** When a joint is to be looked at next; days are those of the zone in which the last look was logged. */

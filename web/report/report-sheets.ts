@@ -1,7 +1,7 @@
 import { shownVerdict } from '../../src/core/proof/shown-as.ts';
 import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
-import { safetyAnswer } from '../../src/formats/safety-words.ts';
+import { jointsSentence, safetyAnswer } from '../../src/formats/safety-words.ts';
 import { type Child, h } from '../dom.ts';
 import { changeSentence } from '../model/change-words.ts';
 import {
@@ -13,7 +13,7 @@ import {
   strengthSentence,
 } from '../model/comparison-words.ts';
 import { handfuls } from '../model/field-words.ts';
-import { carefulFigures, jointsSentence, watts } from '../model/garden-words.ts';
+import { figuresFor, watts } from '../model/garden-words.ts';
 import { adviceSentence, plusMinus } from '../model/progress-words.ts';
 import { coverageSentence } from '../model/wires-words.ts';
 import { proseList } from '../parts/prose-list.ts';
@@ -174,7 +174,7 @@ function garden({ safety }: PageData, reader: Reader): Child {
   if (safety.data === null)
     return [h('h3', {}, 'What transmitting asks of the garden'), h('p', {}, safety.missing.why)];
   const { bands, places, cautions, limits } = safety.data;
-  const figures = carefulFigures(reader);
+  const figures = figuresFor(reader);
   return [
     h('h3', {}, 'What transmitting asks of the garden'),
     h('p', {}, [safetyAnswer(safety.data, figures), jointsSentence(safety.data)].join(' ')),

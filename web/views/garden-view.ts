@@ -6,6 +6,7 @@ import {
   averagePowerWords,
   highestVoltages,
   inspectionWords,
+  jointsSentence,
   KEEP_OUT_IS_FOR,
   placeName,
   placeReasons,
@@ -15,7 +16,7 @@ import {
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
-import { carefulFigures, jointsSentence, watts } from '../model/garden-words.ts';
+import { figuresFor, watts } from '../model/garden-words.ts';
 import { foldedList, proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { lotPicture } from '../pictures/lot-picture.ts';
@@ -30,11 +31,11 @@ export function gardenView(app: App): View {
     app,
     (data) => data.safety,
     ({ answer: safety, data, reader }) => [
-      h('p', { class: 'answer' }, safetyAnswer(safety, carefulFigures(reader))),
+      h('p', { class: 'answer' }, safetyAnswer(safety, figuresFor(reader))),
       h(
         'p',
         { class: 'answer-second' },
-        [...placeReasons(safety, carefulFigures(reader)), jointsSentence(safety)].join(' '),
+        [...placeReasons(safety, figuresFor(reader)), jointsSentence(safety)].join(' '),
       ),
       h('div', { class: 'garden-top' }, lotFigure(data, safety, reader), cautionsPart(safety)),
       gardenTables(safety, reader),
@@ -53,7 +54,7 @@ export function gardenView(app: App): View {
 function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child {
   if (data.lot.data === null) return notYet(data.lot.missing);
   const { lot, wires } = data.lot.data;
-  const figures = carefulFigures(reader);
+  const figures = figuresFor(reader);
   return h(
     'figure',
     {},
@@ -133,7 +134,7 @@ function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {
 
 /** All of it in figures. */
 export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
-  const figures = carefulFigures(reader);
+  const figures = figuresFor(reader);
   return [
     dataTable(
       'Distances to keep while sending',

@@ -53,7 +53,9 @@ describe('turfwire history', () => {
     const site = JSON.parse(readFileSync(join(folder, 'site.json'), 'utf8'));
     site.joints = [{ name: 'lug', metals: ['copper', 'brass'] }];
     writeFileSync(join(folder, 'site.json'), JSON.stringify(site));
-    expect((await turfwire('history')).out).toContain('Look at joint "lug": no inspection is logged.');
+    expect((await turfwire('history')).out).toContain(
+      'Look at joint "lug": due now, no inspection is logged.',
+    );
     await turfwire('note', 'inspection', 'lug', 'clean');
     expect((await turfwire('history')).out).not.toContain('Look at');
   });
@@ -66,10 +68,12 @@ describe('turfwire history', () => {
     writeFileSync(join(folder, 'site.json'), JSON.stringify(site));
     await turfwire('note', 'inspection', ' LUG', 'clean', '--at', '2024-03-01T00:30:00+02:00');
     expect((await turfwire('history')).out).toContain(
-      'Look at joint "lug": last done 2024-03-01 UTC+02:00, due since 2025-03-01 UTC+02:00.',
+      'Look at joint "lug": overdue since 2025-03-01 UTC+02:00 (last look 2024-03-01 UTC+02:00).',
     );
     const safety = ['safety', '--power', '5W', '--mode', 'cw'];
-    expect((await turfwire(...safety)).out).toContain('lug: overdue since 2025-03-01 UTC+02:00.');
+    const told = (await turfwire(...safety)).out;
+    expect(told).toContain('lug: overdue since 2025-03-01 UTC+02:00.');
+    expect(told).toContain('Look at this joint now: lug.');
     const { joints } = (await turfwire(...safety, '--json')).json<{ joints: { due: object }[] }>();
     expect(joints[0]?.due).toMatchObject({ due: '2025-03-01T00:30:00+02:00', overdue: true });
   });
