@@ -4,8 +4,8 @@ import { type BandComparison, measureOf } from './compare-visits.ts';
 import { coverage } from './coverage.ts';
 import { SIDES } from './pair.ts';
 import { placeOf, textTo } from './rounding.ts';
+import { uncertaintySources } from './uncertainty-sources.ts';
 import type { VisitInBand } from './visit-in-band.ts';
-import { wherefromNotes } from './wherefrom-notes.ts';
 
 /** What the verdicts of the table cannot mean, whatever they are: it stands at the table's foot. */
 export const TABLE_FOOT =
@@ -17,7 +17,7 @@ export function comparisonNotes(comparison: BandComparison): string[] {
     ...crossingNotes(comparison),
     ...coverageNotes(comparison),
     ...bandwidthNotes(comparison),
-    ...wherefromNotes(comparison),
+    ...uncertaintySources(comparison),
     ...comparison.soilNotes,
     ...sensitivityNotes(comparison),
     ...matchNotes(comparison),

@@ -2,7 +2,7 @@ import type { BandComparison } from './compare-visits.ts';
 import { SIDES } from './pair.ts';
 
 /** Where the uncertainties of a comparison come from: its repeats, and what the shots of a visit share. */
-export function wherefromNotes({
+export function uncertaintySources({
   repeats,
   visitErrors,
   sides,
