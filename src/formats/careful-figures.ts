@@ -5,7 +5,7 @@ import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/round
 const MOST_TOLD_W = 10_000;
 
 /** A power that a transmitter may give, in words; `shown` puts a figure in watts. */
-function allowedPowerWords(powerW: number, shown: (powerW: number) => string): string {
+export function allowedPowerWords(powerW: number, shown: (powerW: number) => string): string {
   if (powerW < 1) return 'none';
   return powerW > MOST_TOLD_W ? `over ${shown(MOST_TOLD_W)} W` : `${shown(powerW)} W`;
 }
