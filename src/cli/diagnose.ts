@@ -6,7 +6,7 @@ import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import { parseNumbers } from './numbers.ts';
 import { tellDamage } from './own-logbook.ts';
-import { proposal } from './pasteable.ts';
+import { commandOf } from './pasteable.ts';
 import { progressOn } from './progress-bar.ts';
 import { addSweepInputOptions, type SweepFlags } from './sweep-flags.ts';
 
@@ -58,7 +58,7 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
   const folder = logbookFolder(io, options);
   // The answer names commands with the logbook as it was named here.
   const question = JSON.stringify({ form: ANSWER_FORM, before, after, logbook: options.logbook });
-  const propose = (words: readonly string[]): string => proposal(io, words, options);
+  const propose = (words: readonly string[]): string => commandOf(words, options);
   let isKept = true;
   let lost: readonly UserError[] = [];
   const answer = await derivedAnswer(

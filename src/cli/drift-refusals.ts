@@ -4,14 +4,11 @@ import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import type { Logbook } from '../logbook/logbook.ts';
 import { numbersText } from './numbers.ts';
-import { pasteable } from './pasteable.ts';
+import { commandOf } from './pasteable.ts';
 import { wiresText } from './wires-text.ts';
 
 /** Words of a command as one to be pasted. */
 export type Propose = (words: readonly string[]) => string;
-
-/** Where nobody knows how this program was called, or on which logbook. */
-export const commandOf: Propose = (words) => `turfwire ${pasteable(words)}`;
 
 /**
  * Why a logbook has nothing yet to hold its newest visit against, and what to do.

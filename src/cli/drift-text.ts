@@ -4,10 +4,11 @@ import { reachesInto } from '../core/visits-in-band.ts';
 import { plural } from '../formats/words.ts';
 import { table } from './answer.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
-import { commandOf, type Propose } from './drift-refusals.ts';
+import type { Propose } from './drift-refusals.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
 import { lostNotes } from './logbook-visits.ts';
 import { numbered, numbersText } from './numbers.ts';
+import { commandOf } from './pasteable.ts';
 import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */

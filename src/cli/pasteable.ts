@@ -15,8 +15,13 @@ export function pasteable(words: readonly string[]): string {
  * @param given - the options of the command that proposes it: where a logbook was named, it is named again
  */
 export function proposal(io: Io, words: readonly string[], given: LogbookOptions = {}): string {
+  return commandOf(words, given).replace('turfwire', () => io.called);
+}
+
+/** {@link proposal} within a text that is kept, or made where nobody knows the caller: {@link asCalled} names it in the end. */
+export function commandOf(words: readonly string[], given: LogbookOptions = {}): string {
   const where = given.logbook === undefined ? [] : ['--logbook', given.logbook];
-  return `${io.called} ${pasteable([...words, ...where])}`;
+  return `turfwire ${pasteable([...words, ...where])}`;
 }
 
 /** Text of a room that knows nothing of the caller: where it names a command in backquotes, it is named as it is called. */
