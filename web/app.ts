@@ -2,6 +2,7 @@ import { type Band, bandsOfRegion, DEFAULT_REGION } from '../src/core/sweep/band
 import type { PageData } from '../src/formats/page-data.ts';
 import { type Address, formatAddress, parseAddress, START } from './address.ts';
 import { type Layer, layersOfLogbook } from './model/layers.ts';
+import { toldTo } from './model/told.ts';
 import { type Reader, readerFor } from './reader.ts';
 import { keepSettings, loadSettings, type Settings } from './settings.ts';
 
@@ -10,7 +11,10 @@ export type Change = 'address' | 'layers' | 'data' | 'settings';
 
 /** Everything the views show, and the ways in which it changes. */
 export class App {
-  #data: PageData | null;
+  /** As it came. */
+  #given: PageData | null;
+  /** As this reader gets it told. */
+  #data: PageData | null = null;
   #layers: readonly Layer[];
   #loose: readonly Layer[] = [];
   #address: Address;
@@ -19,10 +23,10 @@ export class App {
   readonly #listeners: ((change: Change) => void)[] = [];
 
   constructor(data: PageData | null) {
-    this.#data = data;
+    this.#given = data;
     this.#layers = data === null ? [] : layersOfLogbook(data.sweeps);
     this.#address = parseAddress(location.hash, this.#start());
-    this.#reader = this.#makeReader();
+    this.#reader = this.#tellTo();
     window.addEventListener('hashchange', () => {
       this.#address = parseAddress(location.hash, this.#start());
       this.#tell('address');
@@ -77,7 +81,7 @@ export class App {
   choose(part: Partial<Settings>): void {
     this.#settings = { ...this.#settings, ...part };
     keepSettings(this.#settings);
-    this.#reader = this.#makeReader();
+    this.#reader = this.#tellTo();
     this.#tell('settings');
   }
 
@@ -95,18 +99,21 @@ export class App {
 
   /** Newer data of the same logbook; what the reader looks at stays. */
   renew(data: PageData): void {
-    this.#data = data;
+    this.#given = data;
     this.#layers = layersOfLogbook(data.sweeps);
-    this.#reader = this.#makeReader();
+    this.#reader = this.#tellTo();
     this.#tell('data');
   }
 
   #start(): Address {
-    return this.#data?.opens === 'report' ? { ...START, view: 'report' } : START;
+    return this.#given?.opens === 'report' ? { ...START, view: 'report' } : START;
   }
 
-  #makeReader(): Reader {
-    return readerFor(this.#settings.units ?? this.#data?.site?.units ?? 'metric');
+  #tellTo(): Reader {
+    const given = this.#given;
+    const reader = readerFor(this.#settings.units ?? given?.site?.units ?? 'metric');
+    this.#data = given === null ? null : toldTo(reader, given);
+    return reader;
   }
 
   #tell(change: Change): void {

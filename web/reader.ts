@@ -19,7 +19,14 @@ export interface Reader {
   date(iso: string): string;
   /** Date and time with the zone in which it was written. */
   time(iso: string): string;
+  /** A sentence that was written elsewhere, with its figures, ohms and days as this reader writes them. */
+  prose(text: string): string;
 }
+
+/** Days and times in prose, but not those in names of files. */
+const ISO_TIME = /(?<![\w/-])\d{4}-\d\d-\d\d(?:T\d\d:\d\d[\d:.]*(?:Z|[+-]\d\d:\d\d))?(?![\w-])/gu;
+/** Decimal figures in prose; sections of codes, versions and names of files are none. */
+const DECIMAL = /(?<![\w.-]|(?:NEC|CFR|§) )(\d+)\.(\d+)(?![\w(]|[.-]\w)/gu;
 
 export const NONE = '–';
 const INCH_M = 0.0254;
@@ -47,6 +54,13 @@ export function readerFor(units: UnitSystem): Reader {
     isFigure(value) ? format(decimals, 'auto').format(value) : NONE;
   const inUnit = (value: number | null | undefined, decimals: number, unit: string): string =>
     isFigure(value) ? `${number(value, decimals)} ${unit}` : NONE;
+  const dayOf = (iso: string): string => onItsClock(days(), iso);
+  const timeOf = (iso: string): string => {
+    const zone = zoneOf(iso);
+    const text = onItsClock(moments(), iso);
+    return zone === null ? text : `${text} ${zone === 'Z' || zone === '+00:00' ? 'UTC' : `UTC${zone}`}`;
+  };
+  const point = once(() => new Intl.NumberFormat(locale).format(1.1).charAt(1));
   const isMetric = units === 'metric';
   return {
     units,
@@ -61,12 +75,13 @@ export function readerFor(units: UnitSystem): Reader {
       isMetric ? inUnit(times(lengthM, 1e3), 1, 'mm') : inUnit(times(lengthM, 1 / INCH_M), 2, 'in'),
     temperature: (celsius) =>
       isMetric ? inUnit(celsius, 1, '°C') : inUnit(isFigure(celsius) ? 1.8 * celsius + 32 : null, 1, '°F'),
-    date: (iso) => onItsClock(days(), iso),
-    time: (iso) => {
-      const zone = zoneOf(iso);
-      const text = onItsClock(moments(), iso);
-      return zone === null ? text : `${text} ${zone === 'Z' || zone === '+00:00' ? 'UTC' : `UTC${zone}`}`;
-    },
+    date: dayOf,
+    time: timeOf,
+    prose: (text) =>
+      text
+        .replaceAll(ISO_TIME, (iso) => (iso.length > 10 ? timeOf(iso) : dayOf(iso)))
+        .replaceAll(DECIMAL, `$1${point()}$2`)
+        .replaceAll(/(\d) ohm\b/gu, '$1 Ω'),
   };
 }
 

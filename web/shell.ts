@@ -131,13 +131,9 @@ class ReaderChoices {
 }
 
 function madeWords({ data, reader }: App): string {
-  const kept =
-    (data?.site?.units ?? reader.units) === reader.units
-      ? ''
-      : ' Sentences of advice keep the units of the site.';
   return data === null
     ? 'A page without a logbook: it shows the files you give it, and sends nothing anywhere.'
-    : `Made ${reader.time(data.made)} by ${data.program} from the logbook. Times and days are those of the clock by which they were noted.${kept} Nothing here is sent anywhere.`;
+    : `Made ${reader.time(data.made)} by ${data.program} from the logbook. Times and days are those of the clock by which they were noted. Nothing here is sent anywhere.`;
 }
 
 /** The address of this page is what is looked at, so a link within it may not change it. */

@@ -1,3 +1,4 @@
+import type { UnitSystem } from '../core/quantity.ts';
 import { howCalled } from './how-called.ts';
 import { readAtMost } from './read-at-most.ts';
 
@@ -11,6 +12,8 @@ export interface Io {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** What calls this program from here, such as `npx turfwire`: it stands before every command that is proposed. */
   readonly called: string;
+  /** In which units a logbook's answers are told, where not in those of its site. */
+  readonly units?: UnitSystem | undefined;
   /** True when standard error is a terminal: progress bars appear only then. */
   readonly terminal: boolean;
   /** True when colour is welcome on standard output (a terminal, and NO_COLOR unset or empty). */

@@ -9,7 +9,7 @@ export async function openOwnLogbook(io: Io, options: LogbookOptions): Promise<L
   const { openLogbook } = await import('../logbook/logbook.ts');
   const logbook = await openLogbook(logbookFolder(io, options));
   tellDamage(io, logbook.problems.length, options);
-  return logbook;
+  return io.units === undefined ? logbook : { ...logbook, site: { ...logbook.site, units: io.units } };
 }
 
 /** Says in one line that an answer rests on a damaged logbook; what is damaged is for `check` to tell. */

@@ -70,7 +70,7 @@ async function serve(io: Io, run: Run, options: Options): Promise<void> {
 
 async function gather(io: Io, run: Run, options: Options, source: PageData['source']): Promise<Gathered> {
   const opens = options.print === true ? 'report' : 'questions';
-  const gathered = await gatherPage(io, run, logbookFolder(io, options), { opens, source });
+  const gathered = await gatherPage(io, run, options, { opens, source });
   tellDamage(io, gathered.problems.length, options);
   for (const { place, message } of gathered.damage) {
     io.err(`turfwire: ${describePlace(place)}${message}`);

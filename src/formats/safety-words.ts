@@ -5,6 +5,9 @@ import { asSentence, listed, plural } from './words.ts';
 
 type Place = SafetyAnswer['places'][number];
 
+/** More clear places, or joints that are due, than these are counted and not named. */
+const MOST_NAMED = 6;
+
 /** From the best. */
 const VERDICTS = ['clear', 'reduce power', 'keep out'] as const;
 
@@ -58,7 +61,10 @@ function placesSentences(safety: SafetyAnswer): string[] {
   const named = (wanted: Place['verdict']) => worst.filter(([, verdict]) => verdict === wanted);
   const told = VERDICTS.toReversed().flatMap((verdict) => {
     const names = named(verdict).map(([name]) => name);
-    return names.length === 0 ? [] : [`${verdict}: ${listed(names)}`];
+    if (names.length === 0) return [];
+    const few = verdict !== 'clear' || names.length <= MOST_NAMED;
+    const all = `${names.length === worst.length ? 'all' : 'the other'} ${names.length}`;
+    return [`${verdict}: ${few ? listed(names) : all}`];
   });
   return [
     `Of the places that the site names, ${told.join('; ')}. No other spot was judged.`,
@@ -209,6 +215,7 @@ export function highestVoltages({ wireEnds }: SafetyAnswer): string {
 /** Joints that should be looked at, in a sentence. */
 export function jointsSentence({ joints }: SafetyAnswer): string {
   const due = joints.filter((joint) => joint.due?.overdue === true).map(({ name }) => name);
+  if (due.length > MOST_NAMED) return `Look at ${due.length} joints now.`;
   if (due.length > 0)
     return `Look at ${due.length === 1 ? 'this joint' : 'these joints'} now: ${listed(due)}.`;
   return joints.length === 0 ? 'The site names no joints.' : 'No joint is due for a look.';

@@ -118,7 +118,7 @@ describe('names, remarks and files that try to be markup', () => {
   it('in the data of the page themselves are refused with words', async () => {
     const file = join(folder, 'broken.html');
     const page = await readFile(join(folder, 'bare.html'), 'utf8');
-    await writeFile(file, page.replace('"version":1', '"version":2'));
+    await writeFile(file, page.replace(/"version":\d+/u, '"version":0'));
     const context = await browser.newContext({ locale: 'en-US' });
     const opened = await context.newPage();
     await opened.goto(`file://${file}`);

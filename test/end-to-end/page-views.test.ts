@@ -1,10 +1,11 @@
 import { mkdirSync, readFileSync } from 'node:fs';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type PageData, parsePageData, serialisePageData } from '../../src/formats/page-data.ts';
 import { launchBrowser, openWatched } from '../support/browser.ts';
 import { demoLogbook } from '../support/demo-logbook.ts';
 import { runCommand } from '../support/fake-io.ts';
@@ -12,6 +13,9 @@ import { runCommand } from '../support/fake-io.ts';
 const VIEWS = ['sweep', 'wires', 'handful', 'proof', 'change', 'garden', 'report'] as const;
 const ARTEFACTS = resolve(import.meta.dirname, '../../artefacts/page');
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What the user types for the program. */
+const CALLED = 'npx turfwire';
 
 let browser: Browser;
 let folder: string;
@@ -25,7 +29,7 @@ beforeAll(async () => {
   await runCommand(['begin', join(folder, 'bare'), '--name', 'Bare plot']);
   const written = await Promise.all([
     runCommand(['page', '--logbook', logbook, '--out', demo]),
-    runCommand(['page', '--logbook', join(folder, 'bare'), '--out', empty]),
+    runCommand(['page', '--logbook', 'bare', '--out', empty], { cwd: folder, called: CALLED }),
   ]);
   expect(written.map(({ code }) => code)).toEqual([0, 0]);
   await rm(logbook, { recursive: true, force: true });
@@ -56,6 +60,55 @@ async function axeViolations(page: Page): Promise<string[]> {
   });
 }
 
+/** The same page with ten bands, fourteen places, sixteen handfuls and more of everything that the report tells. */
+async function largerThan(path: string): Promise<string> {
+  const text = await readFile(path, 'utf8');
+  const [, json] = /id="page-data">(.*?)<\/script>/su.exec(text) as unknown as [string, string];
+  const data = parsePageData(json);
+  const [progress, safety, lot] = [data.progress.data?.[0], data.safety.data, data.lot.data];
+  if (!progress || !safety || !lot || !data.site) throw new Error('the demo tells all of it');
+  const many = <T>(count: number, of: readonly T[], change: (i: number) => Partial<T>): T[] =>
+    Array.from({ length: count }, (_, i) => ({ ...(of[i % of.length] as T), ...change(i) }));
+  const bands = ['160m', '80m', '60m', '40m', '30m', '20m', '17m', '15m', '12m', '10m'];
+  const larger: PageData = {
+    ...data,
+    site: { ...data.site, antenna: { ...data.site.antenna, bands } },
+    progress: {
+      data: [{ ...progress, steps: many(16, progress.steps, (i) => ({ radials: 4 * (i + 1) })) }],
+      missing: null,
+    },
+    lot: {
+      data: {
+        ...lot,
+        lot: { ...lot.lot, obstacles: many(12, lot.lot.obstacles, (i) => ({ name: `flower bed ${i}` })) },
+      },
+      missing: null,
+    },
+    safety: {
+      data: {
+        ...safety,
+        radials: { ...safety.radials, endsNearBorder: Array.from({ length: 14 }, (_, i) => 3 * i + 1) },
+        bands: bands.flatMap((band) => many(1, safety.bands, () => ({ band }))),
+        places: bands.flatMap((band) =>
+          many(14, safety.places, (i) => ({
+            band,
+            name: `seat ${i} by the old wall`,
+            verdict: i % 5 === 4 ? ('reduce power' as const) : ('clear' as const),
+          })),
+        ),
+        joints: many(10, safety.joints, (i) => ({ name: `joint ${i} at the plate` })),
+      },
+      missing: null,
+    },
+  };
+  const file = path.replace(/\.html$/u, '-larger.html');
+  await writeFile(
+    file,
+    text.replace(json, () => serialisePageData(larger)),
+  );
+  return file;
+}
+
 const overflows = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth > window.innerWidth);
 
@@ -65,7 +118,8 @@ const untoldRooms = (page: Page): Promise<(string | null)[]> =>
     [...document.querySelectorAll<HTMLElement>('main .scroll')].flatMap((scroll) => {
       const room = scroll.querySelector('[role=region]') as HTMLElement;
       const isTold = scroll.querySelector('.scroll-hint')?.checkVisibility() === true;
-      const isRight = isTold === room.scrollWidth > room.clientWidth && room.tabIndex === 0;
+      const hides = room.scrollWidth > room.clientWidth + 2;
+      const isRight = isTold === hides && (room.tabIndex === 0) === hides;
       return isRight || !room.checkVisibility() ? [] : [room.getAttribute('aria-label')];
     }),
   );
@@ -125,10 +179,29 @@ describe('every view of the demo', () => {
         await settle(page);
         expect(await overflows(page), view).toBe(false);
         await expect.poll(() => untoldRooms(page), { message: view }).toEqual([]);
+        expect(await page.locator('main .scroll-hint').filter({ visible: true }).count(), view).toBe(0);
       }
+      await page.evaluate(() => {
+        location.hash = '#view=sweep';
+      });
+      await page.click('.points summary');
+      await expect.poll(() => untoldRooms(page)).toEqual([]);
       await close();
     },
   );
+
+  it('on a phone a table stands as lists that name every figure, and is a table to a screen reader', async () => {
+    const { page, close } = await openWatched(browser, `file://${demo}#view=handful`, {
+      viewport: { width: 360, height: 740 },
+    });
+    const room = page.locator('.table-room', { has: page.locator('caption:text("One row a handful")') });
+    await expect.poll(() => room.getAttribute('class')).toContain('stacked');
+    const cell = room.locator('tbody td').first();
+    expect(await cell.evaluate((td) => getComputedStyle(td, '::before').content)).toBe('"radials"');
+    expect(await page.getByRole('columnheader', { name: 'R at X = 0, Ω' }).count()).toBe(1);
+    expect(await page.getByRole('rowheader', { name: /UTC\+01:00/u }).count()).toBeGreaterThan(1);
+    await close();
+  });
 
   it('at 200 % zoom nothing is wider than the screen', async () => {
     // A browser at 200 % gives a page half the pixels.
@@ -156,6 +229,15 @@ describe('every view of the demo', () => {
     await close();
   });
 
+  it.each(['metric', 'imperial'])('prints a larger logbook as two pages too, in %s units', async (units) => {
+    const { page, close } = await openWatched(browser, `file://${await largerThan(demo)}`, {
+      settings: { units },
+    });
+    const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
+    expect(pdf.toString('latin1').match(/\/Type \/Page\b(?!s)/gu)).toHaveLength(2);
+    await close();
+  });
+
   it('shows metres or feet as the reader likes, and remembers', async () => {
     const { page, close } = await openWatched(browser, `file://${demo}#view=garden`);
     expect(await page.textContent('.answer')).toContain('1.3 m');
@@ -170,9 +252,13 @@ describe('every view of the demo', () => {
         location.hash = `#view=${name}`;
       }, view);
       await settle(page);
-      const figures = await page.locator('.answer, td, tbody th, dd, main svg text').allTextContents();
+      const said = await page
+        .locator('main :is(p, li, td, th, dd, figcaption, caption, text)')
+        .allTextContents();
+      // Figures of a published rule stand in both units.
+      const alone = said.map((text) => text.replaceAll(/\d k?m{1,2} \([^)]*(?:in|ft|miles)\)/gu, ''));
       expect(
-        figures.filter((text) => /\d (?:m|mm|°C)\b/u.test(text)),
+        alone.filter((text) => /\d (?:m|mm|°C)\b/u.test(text)),
         view,
       ).toEqual([]);
     }
@@ -196,6 +282,43 @@ describe('every view of the demo', () => {
     });
     await expect.poll(() => page.textContent('.stake-words')).toMatch(/14\.02\.2026, 12:30 UTC:/u);
     await expect.poll(() => page.textContent('main')).toContain('06.09.2025, 16:00 UTC+01:00');
+    for (const view of VIEWS) {
+      await page.evaluate((name) => {
+        location.hash = `#view=${name}`;
+      }, view);
+      await settle(page);
+      const text = (await page.locator('main').allInnerTexts()).join();
+      expect(text, view).not.toMatch(/\b20\d\d-\d\d-\d\d\b/u);
+      // Sections of a code keep their point.
+      expect(
+        text.replaceAll(/810\.\d+|Turfwire [\d.]+|\d\d\.\d\d\.20\d\d|\d\.\d{3}\b/gu, ''),
+        view,
+      ).not.toMatch(/\d\.\d/u);
+    }
+    await close();
+  });
+
+  it('tells which way each proposed wire goes, and what to cut for it', async () => {
+    const { page, close } = await openWatched(browser, `file://${demo}#view=wires`);
+    const { plan } = await page.evaluate(
+      () => JSON.parse(document.getElementById('page-data')?.textContent ?? '') as PageData,
+    );
+    const rowsOf = (caption: string): Promise<string[]> =>
+      page
+        .locator('table', { has: page.locator(`caption:text("${caption}")`) })
+        .locator('tbody tr')
+        .allInnerTexts();
+    const ways = await rowsOf('The proposed wires, bearings');
+    expect(ways).toHaveLength(plan.data?.radials.length as number);
+    plan.data?.radials.forEach(({ number, bearingDeg, lengthM }, i) => {
+      expect(ways[i]).toMatch(
+        new RegExp(`^${number}\\s+${bearingDeg.toFixed(0)}°\\s+${lengthM.toFixed(2)} m`, 'u'),
+      );
+    });
+    const cuts = await rowsOf('What to cut');
+    const pieces = plan.data?.cuttingPlan?.[0]?.pieces ?? [];
+    expect(pieces.length).toBeGreaterThan(0);
+    for (const piece of pieces) expect(cuts[0]).toContain(`${piece.toFixed(2)} m`);
     await close();
   });
 
@@ -223,7 +346,6 @@ describe('every view of the demo', () => {
       'switch-input',
       'SUMMARY',
       'stake-handle',
-      'table-room',
       'footer-report',
     ]) {
       expect([...reached], name).toContain(name);
@@ -259,7 +381,13 @@ describe('every view of an empty logbook', () => {
           location.hash = `#view=${name}`;
         }, view);
         await settle(page);
-        if (view !== 'report') expect(await page.textContent('main'), view).toMatch(/turfwire \w+/u);
+        if (view !== 'report') {
+          const commands = await page.locator('main .not-yet code').allTextContents();
+          expect(commands.length, view).toBeGreaterThan(0);
+          for (const command of commands) {
+            expect(command, view).toMatch(/^npx turfwire (?:help \w+$|\w.* --logbook bare$)/u);
+          }
+        }
         expect(await axeViolations(page), view).toEqual([]);
       }
       expect(complaints).toEqual([]);

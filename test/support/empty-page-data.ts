@@ -9,6 +9,8 @@ export function emptyPageData(part: Partial<PageData> = {}): PageData {
     made: '2026-03-01T10:15:00Z',
     program: 'Turfwire',
     opens: 'questions',
+    commands: { addSweeps: 'turfwire import shot1.csv', compare: 'turfwire compare' },
+    otherUnits: {},
     source: 'file',
     site: null,
     sweeps: { grids: [], fields: [], visits: [], leftOut: 0, throughLine: false },

@@ -28,14 +28,13 @@ export function measuresOf({ measures, qualityFactor }: ComparedBand): ComparedM
 /** How a figure is told, in the words and units of `compare`. */
 export function shownAs(measure: string): (typeof SHOWN_AS)[Measure] {
   const plain = { name: measure, unit: '', perSi: 1, decimals: 2 };
-  return (
-    SHOWN_AS[measure as Measure] ?? {
-      ...plain,
-      differenceUnit: '',
-      differencePerSi: 1,
-      differenceDecimals: 2,
-    }
-  );
+  const shown = SHOWN_AS[measure as Measure] ?? {
+    ...plain,
+    differenceUnit: '',
+    differencePerSi: 1,
+    differenceDecimals: 2,
+  };
+  return shown.unit === 'ohm' ? { ...shown, unit: 'Ω', differenceUnit: 'Ω' } : shown;
 }
 
 /** `−5.8 ± 1.4 ohm (k = 2.2)`, with a sign. */
@@ -103,8 +102,8 @@ export function comparisonSentence(
     const moisture =
       byMoisture.as === 'none'
         ? ''
-        : ` when ${reader.signed(byMoisture.value, byMoisture.decimals)} ohm is taken off for the soil moisture`;
-    parts.push(`R at X = 0 went from ${from} to ${to} ohm: ${differenceText(r, reader)}${moisture}.`);
+        : ` when ${reader.signed(byMoisture.value, byMoisture.decimals)} Ω is taken off for the soil moisture`;
+    parts.push(`R at X = 0 went from ${from} to ${to} Ω: ${differenceText(r, reader)}${moisture}.`);
   }
   return parts.join(' ');
 }
@@ -119,10 +118,11 @@ export function strengthSentence(
       ? ''
       : ` The resistance alone tells ${reader.signed(resistanceGainDb, 2)} dB, a lower estimate.`;
   if (strength === null || strength.medianDb === null) return gain.trim();
-  const interval =
-    strength.expandedUncertaintyDb === null ? '' : ` ± ${reader.number(strength.expandedUncertaintyDb, 2)}`;
+  const u = strength.expandedUncertaintyDb;
+  const interval = u === null ? '' : ` ± ${reader.number(u, 2)}`;
   const count = strength.places.length;
+  const verdict = u === null ? 'of too few places for a verdict' : strength.verdict;
   const both =
     agree === null ? '' : agree ? ' Both agree.' : ' The two disagree: look for what else changed.';
-  return `Received strength, ${count} ${count === 1 ? 'place' : 'places'}: ${reader.signed(strength.medianDb, 2)}${interval} dB, ${strength.verdict}.${gain}${both}`;
+  return `Received strength, ${count} ${count === 1 ? 'place' : 'places'}: ${reader.signed(strength.medianDb, 2)}${interval} dB, ${verdict}.${gain}${both}`;
 }

@@ -31,7 +31,7 @@ export function handfuls(wires: readonly PageWire[]): Handful[] {
 export function widestGap(wires: readonly PageWire[]): { widthDeg: number; middleDeg: number } | null {
   const bearings = wires
     .filter(({ state }) => state === 'laid')
-    .map(({ points }) => bearingOf(points.find(([east, north]) => east !== 0 || north !== 0) ?? [0, 0]))
+    .map(({ points }) => bearingOf(leavesToward(points)))
     .sort((a, b) => a - b);
   if (bearings.length < 2) return null;
   let widest = { widthDeg: 0, middleDeg: 0 };
@@ -40,4 +40,9 @@ export function widestGap(wires: readonly PageWire[]): { widthDeg: number; middl
     if (to - from > widest.widthDeg) widest = { widthDeg: to - from, middleDeg: ((from + to) / 2) % 360 };
   });
   return widest;
+}
+
+/** The first point of a wire away from the base: toward it the wire leaves. */
+export function leavesToward(points: PageWire['points']): PageWire['points'][number] {
+  return points.find(([east, north]) => east !== 0 || north !== 0) ?? [0, 0];
 }

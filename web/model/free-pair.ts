@@ -8,6 +8,7 @@ import {
   strengthOf,
   strengthOfFields,
 } from '../../src/core/proof/strength-sides.ts';
+import type { UnitSystem } from '../../src/core/quantity.ts';
 import { type Band, bandsOfRegion, DEFAULT_REGION } from '../../src/core/sweep/bands.ts';
 import { feedLineOf } from '../../src/core/sweep/feed-line.ts';
 import type { AnySweep } from '../../src/core/sweep/sweep.ts';
@@ -22,13 +23,14 @@ export interface FreePair {
   readonly layers: readonly Layer[];
   readonly before: Layer;
   readonly after: Layer;
+  readonly units: UnitSystem;
 }
 
 /**
  * Compares any two sweeps as `compare` would, by the same code.
  * @throws UserError `nothing-to-compare`, and as `compareVisits`
  */
-export function comparePair({ data, layers, before, after }: FreePair): CompareAnswer {
+export function comparePair({ data, layers, before, after, units }: FreePair): CompareAnswer {
   const site = data?.site ?? null;
   const questions = bandsOf(data, (band) =>
     [before, after].every((layer) => shotsIn(band, layer).length > 0),
@@ -39,7 +41,7 @@ export function comparePair({ data, layers, before, after }: FreePair): CompareA
   const comparisons = compareVisits(questions, {
     antennaKind: site?.antenna.kind ?? null,
     instrument: site?.instrument ?? null,
-    units: site?.units,
+    units,
   });
   const levels = strengthOfPair(data, before, after);
   const held = bandsOf(data, (band) => layers.some((layer) => shotsIn(band, layer).length > 0));
@@ -70,7 +72,7 @@ function bandsOf(data: PageData | null, isHeld: (band: Band) => boolean): Band[]
   return (wanted.length === 0 ? all : named).filter(isHeld);
 }
 
-function questionIn(band: Band, { data, layers, before, after }: FreePair): BandQuestion {
+function questionIn(band: Band, { data, layers, before, after }: Omit<FreePair, 'units'>): BandQuestion {
   const held = new Map<Layer, ComparedVisit>();
   for (const layer of new Set([...layers, before, after])) {
     const shots = shotsIn(band, layer);
@@ -130,7 +132,7 @@ function notesOf(data: PageData | null, before: Layer, after: Layer): string[] {
     ...(leftOut === 0
       ? []
       : [
-          `${leftOut} visits of the logbook are not in this page: \`turfwire compare\` judges by all of them`,
+          `${leftOut} visits of the logbook are not in this page: \`${data?.commands.compare}\` judges by all of them`,
         ]),
   ];
 }

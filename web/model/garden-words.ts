@@ -1,5 +1,6 @@
 import { type CarefulFigures, carefulFigures } from '../../src/formats/careful-figures.ts';
-import type { Reader } from '../reader.ts';
+import type { SafetyAnswer } from '../../src/formats/page-data.ts';
+import { NONE, type Reader } from '../reader.ts';
 
 /** Figures of exposure in this reader's units and locale, rounded to the careful side. */
 export function figuresFor(reader: Reader): CarefulFigures {
@@ -13,4 +14,16 @@ export function figuresFor(reader: Reader): CarefulFigures {
 export function watts(powerW: number, reader: Reader): string {
   const decimals = String(powerW).split('.')[1]?.length ?? 0;
   return reader.number(powerW, decimals);
+}
+
+type Place = SafetyAnswer['places'][number];
+
+/** How near the end of a radial comes to a place, and of which one. */
+export function radialEndWords(
+  { nearestRadialEnd, nearestRadialEndM }: Place,
+  figures: CarefulFigures,
+): string {
+  return nearestRadialEndM === null
+    ? NONE
+    : `${figures.present(nearestRadialEndM)} (radial ${nearestRadialEnd})`;
 }

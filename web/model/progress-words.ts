@@ -1,6 +1,7 @@
 import { placeOf, roundedTo } from '../../src/core/proof/rounding.ts';
 import type { BoundedQuantity, Quantity } from '../../src/core/quantity-with-uncertainty.ts';
 import type { NextWiresAnswer, ProgressAnswer } from '../../src/formats/page-data.ts';
+import type { CountPoint } from '../pictures/count-chart.ts';
 import { NONE, type Reader } from '../reader.ts';
 
 /** The advice in one sentence. */
@@ -75,3 +76,17 @@ const PARAMETERS: Readonly<
   floorOhm: { words: 'what stays', perSi: 1, decimals: 1, unit: ' Ω' },
   extraResistanceOhm: { words: 'resistance that no wire takes away', perSi: 1, decimals: 1, unit: ' Ω' },
 };
+
+/** R of each step as it is fitted: at the moisture of the first one, where the logbook tells how R follows moisture. */
+export function fittedPoints({ steps }: ProgressAnswer): CountPoint[] {
+  return steps.flatMap(({ radials, resistanceAtResonanceOhm: r, soilCorrectionOhm = 0 }) =>
+    r.value === null ? [] : [{ radials, value: r.value + soilCorrectionOhm, half: r.expandedUncertainty }],
+  );
+}
+
+/** Says so where those points are not what was measured; empty where they are. */
+export function fittedPointsWords({ steps }: ProgressAnswer): string {
+  return steps.some(({ soilCorrectionOhm = 0 }) => soilCorrectionOhm !== 0)
+    ? ' Points and curve are corrected to the soil moisture of the first visits; the table has R as it was measured.'
+    : '';
+}

@@ -23,13 +23,14 @@ export interface CountChart {
   readonly curve: readonly { readonly radials: number; readonly value: number }[];
   /** How far the radials go along. */
   readonly most: number;
+  readonly heightPx?: number;
 }
 
-const [LEFT, RIGHT, TOP, BOTTOM, HEIGHT] = [62, 16, 30, 48, 300];
+const [LEFT, RIGHT, TOP, BOTTOM] = [62, 16, 30, 48];
 
 /** Values against the number of radials, each with its interval, and a fitted curve behind them. */
 export function countChart(
-  { title, series, curve, most }: CountChart,
+  { title, series, curve, most, heightPx = 300 }: CountChart,
   widthPx: number,
   reader: Reader,
 ): SVGSVGElement {
@@ -43,22 +44,22 @@ export function countChart(
   const room = 0.06 * (largest - least) || 1;
   const [low, high] = [least - room, largest + room];
   const x = (radials: number): number => LEFT + (radials / most) * (widthPx - LEFT - RIGHT);
-  const y = (value: number): number => TOP + ((high - value) / (high - low)) * (HEIGHT - TOP - BOTTOM);
-  const up = ticks(low, high, 6);
+  const y = (value: number): number => TOP + ((high - value) / (high - low)) * (heightPx - TOP - BOTTOM);
+  const up = ticks(low, high, Math.round(heightPx / 50));
   const along = ticks(0, most, Math.max(3, Math.floor((widthPx - LEFT) / 70)));
   const path = inSight.map(({ radials, value }) => `${x(radials).toFixed(1)} ${y(value).toFixed(1)}`);
   return s(
     'svg',
-    { width: widthPx, height: HEIGHT, viewBox: `0 0 ${widthPx} ${HEIGHT}`, 'aria-hidden': 'true' },
+    { width: widthPx, height: heightPx, viewBox: `0 0 ${widthPx} ${heightPx}`, 'aria-hidden': 'true' },
     s('text', { x: 8, y: 18, class: 'row-name' }, title),
     up.values.map((value) => [
       s('path', { d: `M${LEFT} ${y(value)}H${widthPx - RIGHT}`, class: 'grid-line' }),
       s('text', { x: LEFT - 8, y: y(value) + 5, class: 'tick end' }, reader.number(value, up.decimals)),
     ]),
     along.values.map((count) =>
-      s('text', { x: x(count), y: HEIGHT - 26, class: 'tick middle' }, reader.number(count, 0)),
+      s('text', { x: x(count), y: heightPx - 26, class: 'tick middle' }, reader.number(count, 0)),
     ),
-    s('text', { x: (LEFT + widthPx - RIGHT) / 2, y: HEIGHT - 6, class: 'tick middle' }, 'radials'),
+    s('text', { x: (LEFT + widthPx - RIGHT) / 2, y: heightPx - 6, class: 'tick middle' }, 'radials'),
     path.length < 2 ? null : s('path', { d: `M${path.join('L')}`, class: 'fitted' }),
     series.map(({ points, style }) => points.map((point) => pointMark(point, style, x, y))),
   );

@@ -1,36 +1,13 @@
-import { h } from '../dom.ts';
-import { scrollRoom } from '../parts/scroll-room.ts';
+import { dataTable } from '../parts/table.ts';
 
-/** A small table for paper, the first column as names; on a narrow screen it scrolls by itself. */
+/** A small table for paper, whose caption is heard only: what stands above it says as much. */
 export function plainTable(
   name: string,
   head: readonly string[],
   rows: readonly (readonly string[])[],
 ): HTMLElement {
-  const table = h(
-    'table',
-    { class: 'plain' },
-    h(
-      'thead',
-      {},
-      h(
-        'tr',
-        {},
-        head.map((cell) => (cell === '' ? h('td', {}) : h('th', { scope: 'col' }, cell))),
-      ),
-    ),
-    h(
-      'tbody',
-      {},
-      rows.map(([first, ...rest]) =>
-        h(
-          'tr',
-          {},
-          h('th', { scope: 'row' }, first),
-          rest.map((cell) => h('td', {}, cell)),
-        ),
-      ),
-    ),
-  );
-  return scrollRoom('plain-room', name, table);
+  const table = dataTable(name, head, rows);
+  table.classList.add('plain');
+  table.querySelector('caption')?.classList.add('only-heard');
+  return table;
 }

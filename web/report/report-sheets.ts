@@ -1,9 +1,7 @@
 import { shownVerdict } from '../../src/core/proof/shown-as.ts';
-import { levelsWords } from '../../src/formats/levels-words.ts';
-import type { PageData, ProgressAnswer } from '../../src/formats/page-data.ts';
-import { jointsSentence, safetyAnswer } from '../../src/formats/safety-words.ts';
+import type { PageData } from '../../src/formats/page-data.ts';
 import { type Child, h } from '../dom.ts';
-import { changeSentence } from '../model/change-words.ts';
+import { changeSentence, checkSentence } from '../model/change-words.ts';
 import {
   comparisonSentence,
   differenceText,
@@ -13,19 +11,18 @@ import {
   strengthSentence,
 } from '../model/comparison-words.ts';
 import { handfuls } from '../model/field-words.ts';
-import { figuresFor, watts } from '../model/garden-words.ts';
-import { adviceSentence, plusMinus } from '../model/progress-words.ts';
+import { adviceSentence, fittedPoints, fittedPointsWords, plusMinus } from '../model/progress-words.ts';
 import { coverageSentence } from '../model/wires-words.ts';
-import { proseList } from '../parts/prose-list.ts';
 import { countChart } from '../pictures/count-chart.ts';
 import { lotPicture } from '../pictures/lot-picture.ts';
 import type { Reader } from '../reader.ts';
+import { gardenPart, methodPart } from './garden-part.ts';
 import { plainTable } from './plain-table.ts';
 import { siteFacts } from './site-facts.ts';
 
-const CHART_PX = 430;
+const CHART_PX = { width: 430, height: 210 };
 /** More rows than these do not fit the page; the oldest and the newest tell most. */
-const MOST_STEPS = 9;
+const MOST_STEPS = 8;
 
 /** The report: two sheets of paper. */
 export function reportSheets(data: PageData, reader: Reader): HTMLElement {
@@ -51,6 +48,8 @@ export function reportSheets(data: PageData, reader: Reader): HTMLElement {
           h('h3', {}, 'What was done'),
           doneWords(data, reader),
           stepsTable(data, reader),
+          brought(data, reader),
+          sinceThen(data),
         ),
         lot(data, reader),
       ]),
@@ -59,8 +58,13 @@ export function reportSheets(data: PageData, reader: Reader): HTMLElement {
     h(
       'section',
       { class: 'sheet', 'aria-label': 'Second page' },
-      h('div', { class: 'sheet-columns' }, [proof(data, reader), h('div', {}, garden(data, reader))]),
-      methodPart(data),
+      h(
+        'div',
+        { class: 'sheet-flow' },
+        nextPart(data, reader),
+        gardenPart(data, reader),
+        methodPart(data, reader),
+      ),
       foot,
     ),
   );
@@ -119,15 +123,11 @@ function stepsTable({ progress }: PageData, reader: Reader): Child {
   );
 }
 
-function proof({ progress, comparisons, changes }: PageData, reader: Reader): HTMLElement {
+/** All the wires together: a last handful that does not show by itself takes nothing from the whole. */
+function brought({ comparisons }: PageData, reader: Reader): Child {
   const whole = comparisons.data?.at(-1);
-  return h(
-    'div',
-    {},
+  return [
     h('h3', {}, 'What it brought'),
-    progress.data === null
-      ? h('p', {}, progress.missing.why)
-      : progress.data.slice(0, 1).map((first) => progressPart(first, reader)),
     whole === undefined
       ? null
       : [
@@ -138,7 +138,7 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
           ),
           plainTable(
             'All wires against the first',
-            ['', 'difference', 'verdict'],
+            ['figure', 'difference', 'verdict'],
             measuresOf(whole.answer).map((measure) => [
               shownAs(measure.measure).name,
               differenceText(measure, reader),
@@ -146,80 +146,36 @@ function proof({ progress, comparisons, changes }: PageData, reader: Reader): HT
             ]),
           ),
         ],
-    changes.data === null
-      ? null
-      : [h('h3', {}, 'Since then'), h('p', {}, changeSentence(changes.data.answer))],
-  );
+  ];
 }
 
-function progressPart(progress: ProgressAnswer, reader: Reader): Child {
-  const points = progress.steps.flatMap(
-    ({ radials, resistanceAtResonanceOhm: { value, expandedUncertainty } }) =>
-      value === null ? [] : [{ radials, value, half: expandedUncertainty }],
-  );
-  const most = 1.08 * Math.max(1, ...points.map(({ radials }) => radials));
+function nextPart({ progress: { data, missing } }: PageData, reader: Reader): Child {
+  const progress = data?.[0];
+  if (progress === undefined) return h('p', {}, missing?.why);
+  const points = fittedPoints(progress);
   const chart = {
     title: 'R at X = 0, Ω',
-    most,
+    most: 1.08 * Math.max(1, ...points.map(({ radials }) => radials)),
     series: [{ points, style: { colour: '--after', widthPx: 3, dash: [], mark: 'disc' as const } }],
     curve: progress.curve.map(({ radials, resistanceOhm }) => ({ radials, value: resistanceOhm })),
+    heightPx: CHART_PX.height,
   };
-  return [
+  return h(
+    'section',
+    {},
+    h('h3', {}, 'Whether to go on'),
     h('p', {}, adviceSentence(progress)),
-    points.length === 0 ? null : countChart(chart, CHART_PX, reader),
-  ];
+    points.length === 0 ? null : countChart(chart, CHART_PX.width, reader),
+    points.length === 0 ? null : h('p', {}, fittedPointsWords(progress)),
+  );
 }
 
-function garden({ safety }: PageData, reader: Reader): Child {
-  if (safety.data === null)
-    return [h('h3', {}, 'What transmitting asks of the garden'), h('p', {}, safety.missing.why)];
-  const { bands, places, cautions, limits } = safety.data;
-  const figures = figuresFor(reader);
-  return [
-    h('h3', {}, 'What transmitting asks of the garden'),
-    h('p', {}, [safetyAnswer(safety.data, figures), jointsSentence(safety.data)].join(' ')),
-    plainTable(
-      'Distances to keep',
-      ['band', 'peak power', 'mode', 'keep out'],
-      bands.map((band) => [
-        band.band,
-        `${watts(band.peakPowerW, reader)} W`,
-        band.mode,
-        figures.kept(band.distanceM),
-      ]),
-    ),
-    places.length === 0
-      ? null
-      : plainTable(
-          'Places',
-          ['place', 'band', 'away', 'verdict'],
-          places
-            .slice(0, MOST_STEPS)
-            .map((place) => [place.name, place.band, figures.present(place.distanceM), place.verdict]),
-        ),
-    h('p', {}, `Held against ${limits.title}.`),
-    proseList(cautions),
-  ];
-}
-
-/** What anybody who was not there should know before believing it. */
-function methodPart({ progress, comparisons, safety }: PageData): HTMLElement {
-  const sentences = [
-    'Sweeps are taken at the foot of the antenna, several shots a visit; figures are read where the reactance is zero, each visit at its own frequency.',
-    '± is the expanded uncertainty (JCGM 100, two standard uncertainties or the factor k that is printed); “not shown” means that the difference may well be none.',
-    'A fall of R at X = 0 is a lower estimate of the gain; received strength, where it was read, outranks it. A lower SWR alone proves nothing.',
-    ...(progress.data?.[0]?.model.name === 'soil and ground loss'
-      ? ['The fitted curve takes the field as even and straight, on one soil.']
-      : []),
-    ...(comparisons.data === null
-      ? []
-      : ['Soil moisture moves R as wires do; where it was noted it is corrected for.']),
-    ...(safety.data === null
-      ? []
-      : [
-          'Distances are computed for thin wires over perfect ground, not measured: real ground and metal close by change the field by tens of per cent and more. Local codes and licensed practice decide.',
-          `${safety.data.limits.title}: ${levelsWords(safety.data.limits)}`,
-        ]),
-  ];
-  return h('div', { class: 'sheet-method' }, h('h3', {}, 'Method, and its limits'), proseList(sentences));
+function sinceThen({ changes: { data } }: PageData): Child {
+  if (data === null) return null;
+  return h(
+    'section',
+    {},
+    h('h3', {}, 'Since then'),
+    h('p', {}, `${changeSentence(data.answer)} ${checkSentence(data.answer)}`),
+  );
 }

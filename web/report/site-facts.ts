@@ -27,7 +27,7 @@ export function siteFacts({ site, sweeps, lot }: PageData, reader: Reader): HTML
   if (first !== undefined && last !== undefined) {
     add('measured', `${visits.length} visits, ${reader.date(first.time)} to ${reader.date(last.time)}`);
   }
-  if (lot.data !== null) add('lot', `${lot.data.lot.obstacles.map(({ name }) => name).join(', ') || 'open'}`);
+  if (lot.data !== null) add('lot', inTheWay(lot.data.lot.obstacles.map(({ name }) => name)));
   return h(
     'dl',
     { class: 'facts' },
@@ -54,4 +54,12 @@ function soilWords(
 ): string {
   const figures = `${reader.number(conductivitySPerM * 1e3, 1)} mS/m, permittivity ${reader.number(relativePermittivity, 0)}`;
   return name === null ? figures : `${name} (${figures})`;
+}
+
+/** More names than these fill the sheet and tell no more: the drawing has them all. */
+const MOST_NAMES = 6;
+
+function inTheWay(names: readonly string[]): string {
+  const more = names.length - MOST_NAMES;
+  return `${names.slice(0, MOST_NAMES).join(', ') || 'open'}${more > 0 ? ` and ${more} more` : ''}`;
 }

@@ -16,11 +16,13 @@ import {
 import { asSentence } from '../../src/formats/words.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
-import { figuresFor, watts } from '../model/garden-words.ts';
+
+import { figuresFor, radialEndWords, watts } from '../model/garden-words.ts';
+
 import { foldedList, proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { lotPicture } from '../pictures/lot-picture.ts';
-import { NONE, type Reader } from '../reader.ts';
+import type { Reader } from '../reader.ts';
 import { answerView } from './answer-view.ts';
 import { notYet } from './not-yet.ts';
 import type { View } from './view.ts';
@@ -31,7 +33,7 @@ export function gardenView(app: App): View {
     app,
     (data) => data.safety,
     ({ answer: safety, data, reader }) => [
-      h('p', { class: 'answer' }, safetyAnswer(safety, figuresFor(reader))),
+      h('p', { class: 'answer' }, reader.prose(safetyAnswer(safety, figuresFor(reader)))),
       h(
         'p',
         { class: 'answer-second' },
@@ -43,7 +45,7 @@ export function gardenView(app: App): View {
       h(
         'p',
         {},
-        `${safety.limits.title} (${safety.limits.why}). ${safety.limits.source}. ${levelsWords(safety.limits)}`,
+        `${safety.limits.title} (${safety.limits.why}). ${safety.limits.source}. ${reader.prose(levelsWords(safety.limits))}`,
       ),
       proseList(safety.assumptions.map(asSentence)),
       foldedList('What the method leaves out', safety.limitsOfMethod),
@@ -55,23 +57,24 @@ function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child 
   if (data.lot.data === null) return notYet(data.lot.missing);
   const { lot, wires } = data.lot.data;
   const figures = figuresFor(reader);
+  const circles = keepOutCircles(safety, figures);
   return h(
     'figure',
     {},
     lotPicture({
       lot,
       wires: wires.filter(({ state }) => state === 'laid'),
-      circles: keepOutCircles(safety, figures),
+      circles,
       keepOffs: keepOffs(data.lot.data.wires, safety),
       verdicts: worstVerdicts(safety.places),
       title: 'The lot with the distances to keep, to scale',
       reader,
     }),
-    h('figcaption', {}, captionOf(safety, figures)),
+    h('figcaption', {}, captionOf(safety, circles, figures)),
   );
 }
 
-function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
+function captionOf(safety: SafetyAnswer, circles: readonly DrawnCircle[], { kept }: CarefulFigures): string {
   const { elevated, unplaced, bareOnSurface, touchableAlong } = safety.radials;
   const along = elevated ? 'raised radials' : bareOnSurface ? 'bare radials' : 'radials, which may hang';
   const part = touchableAlong ? along : 'the ends of radials';
@@ -81,7 +84,8 @@ function captionOf(safety: SafetyAnswer, { kept }: CarefulFigures): string {
     : unplaced === 0
       ? ` Shaded: ${near}, where nobody stays either.`
       : ` Nobody stays ${near} either, which is not drawn: where some lie is not known here.`;
-  return `Dashed ring: nobody on the ground inside while that band is sent.${radials} Only the places with a dot were judged.`;
+  const rings = circles.map(({ label }) => label).join('; ');
+  return `Dashed rings: nobody on the ground inside while you send on that band (${rings}).${radials} Only the places with a dot were judged.`;
 }
 
 /** Rings nearer to each other than this cannot be told apart on the drawing, m. */
@@ -97,7 +101,7 @@ function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): Draw
   }
   return rings.map(({ radiusM, bands }) => ({
     radiusM,
-    label: `keep out on ${[...bands].join(', ')}: ${kept(radiusM)}`,
+    label: `${[...bands].join(', ')}: ${kept(radiusM)}`,
   }));
 }
 
@@ -132,6 +136,20 @@ function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {
   );
 }
 
+/** What set the power up to which a place is clear, and at which distance. */
+function decidedBy(
+  place: SafetyAnswer['places'][number],
+  { radials, touchDistanceM }: SafetyAnswer,
+  { present }: CarefulFigures,
+): string {
+  const { decidedBy: what, decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
+  if (decidingRadial === null) return `${what}, ${present(distanceM)} from the antenna`;
+  const isEnd = !radials.touchableAlong && (nearestRadialEndM ?? touchDistanceM) < touchDistanceM;
+  return isEnd
+    ? `${what}, ${present(nearestRadialEndM ?? 0)} from the end of radial ${decidingRadial}`
+    : `${what}, ${present(nearestWireM ?? 0)} from radial ${decidingRadial}`;
+}
+
 /** All of it in figures. */
 export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
   const figures = figuresFor(reader);
@@ -148,19 +166,18 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         band.decidedBy,
       ]),
     ),
-    h('p', {}, `${KEEP_OUT_IS_FOR} ${averagePowerWords(safety)}`),
+    h('p', {}, reader.prose(`${KEEP_OUT_IS_FOR} ${averagePowerWords(safety)}`)),
     dataTable(
       'Places that the site names',
-      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'up to peak'],
+      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'clear up to, peak', 'decided by'],
       safety.places.map((place) => [
         placeName(place, figures),
         `${place.band} ${place.mode}`,
         figures.present(place.distanceM),
-        place.nearestRadialEndM === null
-          ? NONE
-          : `${figures.present(place.nearestRadialEndM)} (radial ${place.nearestRadialEnd})`,
+        radialEndWords(place, figures),
         place.verdict,
         figures.allowed(place.maxPowerW),
+        decidedBy(place, safety, figures),
       ]),
     ),
     h('p', {}, safety.accuracy),
@@ -175,7 +192,7 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         figures.kept(end.keepOffM),
       ]),
     ),
-    h('p', {}, highestVoltages(safety)),
+    h('p', {}, reader.prose(highestVoltages(safety))),
     dataTable(
       'Joints',
       ['joint', 'metals', 'between them', 'verdict', 'look every', 'next look'],
@@ -185,7 +202,7 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
         `${reader.number(differenceV, 2)} V`,
         verdict,
         `${inspectionMonths} months`,
-        inspectionWords(due),
+        reader.prose(inspectionWords(due)),
       ]),
     ),
     foldedList(

@@ -5,6 +5,8 @@ import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
 import {
   adviceSentence,
+  fittedPoints,
+  fittedPointsWords,
   lastStepSentence,
   nextWords,
   parameterWords,
@@ -94,11 +96,7 @@ function charts(progress: ProgressAnswer, reader: Reader): HTMLElement {
     h(
       'figure',
       {},
-      chart(
-        'R at X = 0, Ω',
-        [{ points: column((step) => step.resistanceAtResonanceOhm), style: BY_R }],
-        curve,
-      ),
+      chart('R at X = 0, Ω', [{ points: fittedPoints(progress), style: BY_R }], curve),
       h(
         'ul',
         { class: 'keys' },
@@ -108,7 +106,7 @@ function charts(progress: ProgressAnswer, reader: Reader): HTMLElement {
       h(
         'figcaption',
         {},
-        'The lower R at X = 0 falls, the less the ground takes. Where the curve lies flat, more wire buys nothing.',
+        `The lower R at X = 0, the less the ground takes. Where the curve is flat, more wire buys nothing.${fittedPointsWords(progress)}`,
       ),
     ),
     h(

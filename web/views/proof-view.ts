@@ -15,6 +15,7 @@ import {
 import { comparePair } from '../model/free-pair.ts';
 import type { Layer } from '../model/layers.ts';
 import { layerName } from '../model/sweep-words.ts';
+import { answerTo } from '../model/told.ts';
 import { Choice } from '../parts/choice.ts';
 import { proseList } from '../parts/prose-list.ts';
 import type { Reader } from '../reader.ts';
@@ -81,20 +82,27 @@ function ofHandful(handful: PageComparison, reader: Reader): NamedComparison {
 }
 
 /** Comparisons of the sweeps as they are now; newer data bring new layers. */
-const compared = new WeakMap<Layer, Map<Layer, CompareAnswer | UserError>>();
+const compared = {
+  metric: new WeakMap<Layer, Map<Layer, CompareAnswer | UserError>>(),
+  imperial: new WeakMap<Layer, Map<Layer, CompareAnswer | UserError>>(),
+};
 
 function pairAnswer(app: App, { before, after }: TwoSweeps): NamedComparison | UserError {
-  const known = compared.get(after) ?? new Map<Layer, CompareAnswer | UserError>();
-  compared.set(after, known);
+  const inUnits = compared[app.reader.units];
+  const known = inUnits.get(after) ?? new Map<Layer, CompareAnswer | UserError>();
+  inUnits.set(after, known);
   const answer = known.get(before) ?? answerOf(app, before, after);
   known.set(before, answer);
   if (answer instanceof UserError) return answer;
-  return { name: `from ${layerName(before, app.reader)} to ${layerName(after, app.reader)}`, answer };
+  return {
+    name: `from ${layerName(before, app.reader)} to ${layerName(after, app.reader)}`,
+    answer: answerTo(app.reader, answer),
+  };
 }
 
-function answerOf({ data, layers }: App, before: Layer, after: Layer): CompareAnswer | UserError {
+function answerOf({ data, layers, reader }: App, before: Layer, after: Layer): CompareAnswer | UserError {
   try {
-    return comparePair({ data, layers, before, after });
+    return comparePair({ data, layers, before, after, units: reader.units });
   } catch (error) {
     if (error instanceof UserError) return error;
     throw error;

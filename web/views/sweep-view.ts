@@ -10,12 +10,13 @@ import { LiveWords } from '../parts/live-words.ts';
 import { ReflectionPlane } from '../pictures/reflection-plane.ts';
 import { type Stake, Strata } from '../pictures/strata.ts';
 import type { StripRange } from '../pictures/strips.ts';
+import { notYet } from './not-yet.ts';
 import { SweepChoices } from './sweep-choices.ts';
 import { figuresTable, pointsTable } from './sweep-tables.ts';
 import type { View } from './view.ts';
 
 const EMPTY_WORDS =
-  'No sweep is here yet. Drop a file anywhere on this page, choose one with “Add sweep files”, or store some in the logbook with: turfwire import FILE';
+  'No sweep is here yet. Drop a file anywhere on this page, or choose one with “Add sweep files”.';
 
 const PLANE_WORDS =
   'The same sweeps in the plane of reflection: the middle is a perfect match, the rim sends all back. ' +
@@ -45,14 +46,13 @@ export function sweepView(app: App): View {
     h('figure', { class: 'sweep-plane' }, plane.element, h('figcaption', {}, PLANE_WORDS)),
   );
   const full = h('div', {}, answer, second, choices.element, words.element, pictures, tables);
-  const empty = h('p', { class: 'answer' }, EMPTY_WORDS);
 
   const element = h('div', {});
   const update = (): void => {
     const shown = shownLayers(app.layers, app.address);
     const after = shown.find(({ role }) => role === 'after');
     if (after === undefined) {
-      replace(element, empty);
+      replace(element, notYet({ why: EMPTY_WORDS, command: app.data?.commands.addSweeps ?? null }));
       return;
     }
     if (full.parentElement !== element) replace(element, full);

@@ -1,8 +1,9 @@
 import { leaningOf, leaningText } from '../../src/core/layout/leaning.ts';
+import { bearingOf } from '../../src/core/layout/route.ts';
 import type { PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import { type Child, h } from '../dom.ts';
-import type { Handful } from '../model/field-words.ts';
+import { type Handful, leavesToward } from '../model/field-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { NONE, type Reader } from '../reader.ts';
@@ -33,21 +34,65 @@ export function handfulTable(groups: readonly Handful[], reader: Reader): HTMLEl
 export function plannedTable(wires: readonly PageWire[], reader: Reader): HTMLElement {
   return dataTable(
     'Planned in the journal, not laid yet',
-    ['radial', 'wire', 'planned'],
+    ['radial', 'toward', 'wire', 'planned'],
     wires
       .filter(({ state }) => state === 'planned')
-      .map(({ number, lengthM, since }) => [
+      .map(({ number, lengthM, since, points }) => [
         `radial ${number}`,
+        degrees(bearingOf(leavesToward(points)), reader),
         reader.length(lengthM),
         since === null ? NONE : reader.time(since),
       ]),
   );
 }
 
+function degrees(bearingDeg: number, reader: Reader): string {
+  return `${reader.number(bearingDeg, 0)}°`;
+}
+
+/** Where each proposed wire goes, and what to cut for it. */
+function cuttingTables({ radials, cuttingPlan, allowanceM }: PlanAnswer, reader: Reader): Child {
+  if (radials.length === 0) return null;
+  const routes = dataTable(
+    'The proposed wires, bearings from true north',
+    ['radial', 'toward', 'way of the wire', 'bends'],
+    radials.map(({ number, bearingDeg, lengthM, route }) => [
+      number,
+      degrees(bearingDeg, reader),
+      reader.length(lengthM, 2),
+      route.length - 2,
+    ]),
+  );
+  if (!cuttingPlan?.length) return routes;
+  return [
+    routes,
+    dataTable(
+      `What to cut, each piece ${reader.length(allowanceM, 2)} longer than its way, to join it`,
+      ['from a piece of', 'cut', 'left over'],
+      cuttingPlan.map(({ stockM, pieces, offcutM }) => [
+        reader.length(stockM),
+        piecesWords(pieces, reader),
+        reader.length(offcutM, 2),
+      ]),
+    ),
+  ];
+}
+
+/** `8 × 6.15 m, 4.02 m` */
+function piecesWords(piecesM: readonly number[], reader: Reader): string {
+  const counts = new Map<string, number>();
+  for (const pieceM of piecesM) {
+    const shown = reader.length(pieceM, 2);
+    counts.set(shown, (counts.get(shown) ?? 0) + 1);
+  }
+  return [...counts].map(([shown, count]) => (count === 1 ? shown : `${count} × ${shown}`)).join(', ');
+}
+
 /** All that a proposal tells in figures, and the work it asks for. */
 export function planTables(plan: PlanAnswer, reader: Reader): Child {
   const { efficiency, lesson = null, moreWire = [], elevated = [], pattern, work = [], notes } = plan;
   return [
+    cuttingTables(plan, reader),
     elevated.length === 0 ? null : elevatedTable(elevated, reader),
     elevated.length === 0 ? lossTable(efficiency, reader) : null,
     proseList(efficiency.flatMap(({ band, outside }) => outside.map((why) => `${band}: ${why}`))),

@@ -27,7 +27,7 @@ export async function gatherChanges(logbook: Logbook): Promise<Part<PageChanges>
     };
   } catch (error) {
     if (!(error instanceof UserError)) throw error;
-    return missing(error.message, logbook.folder, 'turfwire measure --port PORT');
+    return missing(error.message, logbook.folder, 'turfwire measure --port /dev/ttyACM0 --shots 3');
   }
 }
 

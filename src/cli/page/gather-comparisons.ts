@@ -6,7 +6,7 @@ import type { Asker } from './ask.ts';
 
 /** So many of the newest handfuls are held against the ones before them. */
 const MOST_STEPS = 10;
-const COMMAND = 'turfwire measure --port PORT   (or: turfwire import FILE…)';
+const COMMAND = 'turfwire measure --port /dev/ttyACM0 --shots 3';
 
 /** Each handful against the field before it, newest first, and then all of them together against the first. */
 export async function gatherComparisons(

@@ -2,7 +2,7 @@ import type { Site } from '../../core/site.ts';
 import type { Part, ProgressAnswer } from '../../formats/page-data.ts';
 import type { Asker } from './ask.ts';
 
-const COMMAND = 'turfwire measure --port PORT';
+const COMMAND = 'turfwire measure --port /dev/ttyACM0 --shots 3';
 
 /** What `progress` says of each band of the site, those that were measured first. */
 export async function gatherProgress(

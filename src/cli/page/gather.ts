@@ -10,8 +10,10 @@ import { type Logbook, openLogbook } from '../../logbook/logbook.ts';
 import { isoWithZone } from '../../logbook/time.ts';
 import type { Run } from '../commands.ts';
 import type { Io } from '../io.ts';
+import { type LogbookOptions, logbookFolder } from '../logbook-options.ts';
 import { progressOn } from '../progress-bar.ts';
 import { version } from '../version.ts';
+import { asTyped, withCommands } from './as-called.ts';
 import { Asker } from './ask.ts';
 import { gatherChanges } from './gather-changes.ts';
 import { gatherComparisons } from './gather-comparisons.ts';
@@ -19,6 +21,9 @@ import { gatherLot } from './gather-lot.ts';
 import { gatherProgress } from './gather-progress.ts';
 import { gatherSweeps } from './gather-sweeps.ts';
 import { showable } from './showable.ts';
+
+/** Three shots of one visit: what every later claim rests on. */
+const ADD_SWEEPS = 'turfwire import shot1.csv shot2.csv shot3.csv';
 
 /** The data of one page, and what was left out of it. */
 export interface Gathered {
@@ -36,13 +41,14 @@ export interface Gathered {
 export async function gatherPage(
   io: Io,
   run: Run,
-  folder: string,
+  options: LogbookOptions,
   page: Pick<PageData, 'opens' | 'source'>,
 ): Promise<Gathered> {
-  const logbook = await openLogbook(folder);
+  const logbook = await openLogbook(logbookFolder(io, options));
   const damage: UserError[] = [];
   const bar = await progressOn(io, 'answers');
-  const asker = new Asker(io, run, logbook.folder);
+  const asker = new Asker(io, run, logbook);
+  const typed = asTyped(io, options);
   const steps = {
     sweeps: () => gatherSweeps(logbook, (error) => damage.push(error)),
     plan: () => asker.ask<PlanAnswer>(['plan'], 'turfwire plan --stock 2x25m'),
@@ -63,6 +69,7 @@ export async function gatherPage(
       made: isoWithZone(io.now()),
       program: `Turfwire ${await version()}`,
       ...page,
+      commands: { addSweeps: typed(ADD_SWEEPS), compare: typed('turfwire compare') },
       site: siteOf(logbook.site),
       readings: logbook.readings,
       lot: gatherLot(logbook),
@@ -72,8 +79,9 @@ export async function gatherPage(
       comparisons: await told(steps.comparisons),
       changes: await told(steps.changes),
       safety: await told(steps.safety),
+      otherUnits: asker.otherUnits,
     };
-    return { data: showable(data), damage, problems: logbook.problems };
+    return { data: withCommands(showable(data), typed), damage, problems: logbook.problems };
   } finally {
     bar.stop();
   }

@@ -1,8 +1,6 @@
 import { UserError } from '../../core/user-error.ts';
 import { type PageData, parsePageData, serialisePageData } from '../../formats/page-data.ts';
-
-/** The parts of a page that it can do without. */
-const PARTS = ['lot', 'plan', 'progress', 'comparisons', 'changes', 'safety'] as const;
+import { PARTS } from './as-called.ts';
 
 /**
  * The data as the page will read them. A part in a form that the page does not know leaves a gap with words, and not a

@@ -17,7 +17,7 @@ export interface DrawnWire {
   readonly label: string;
 }
 
-/** A circle of the drawing around the base, such as a keep-out distance. */
+/** A circle of the drawing around the base, such as a keep-out distance; its label is the title of the circle. */
 export interface DrawnCircle {
   readonly radiusM: number;
   readonly label: string;
@@ -59,6 +59,7 @@ export function drawLot(
   const { circles = [], keepOffs = [], units = 'metric', title = 'The lot, to scale' } = options;
   const ends = wires.flatMap(({ points }) => points.slice(-1));
   const sheet = sheetFor(lot, [
+    ...circles.flatMap(({ radiusM }) => compassPoints(lot.base, radiusM)),
     ...lot.places.map(({ at }) => at),
     ...ends.map(([e, n]): Point => [e + lot.base[0], n + lot.base[1]]),
   ]);
@@ -67,14 +68,6 @@ export function drawLot(
   const [baseX, baseY] = sheet.onLot(lot.base).map(px) as [string, string];
   const labels = lotLabels(lot, sheet);
   const footnotes = farPlaces(lot, sheet, units);
-  const circleLabels = circles.map(
-    ({ radiusM, label }, i): Label => ({
-      at: sheet.fromBase([0, 0 - radiusM - 0.15 * i]),
-      words: label,
-      sizePx: 12,
-      anchor: 'middle',
-    }),
-  );
   const heightPx = sheet.heightPx + footnotes.length * FOOT_LINE_PX;
   const parts = [
     `<polygon points="${ring(lot.outline)}" class="lot-turf" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
@@ -85,8 +78,8 @@ export function drawLot(
     ),
     ...keepOffArea(keepOffs, chain),
     ...circles.map(
-      ({ radiusM }) =>
-        `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${px(radiusM * PIXELS_PER_M)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"/>`,
+      ({ radiusM, label }) =>
+        `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${px(radiusM * PIXELS_PER_M)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"><title>${escapeXml(label)}</title></circle>`,
     ),
     ...wires.map(({ points, state, age, label }) => {
       const style =
@@ -101,8 +94,7 @@ export function drawLot(
     }),
     ...[...labels, ...footnotes].map((label) => written(label)),
     `<circle class="lot-base" cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
-    ...endNumbers(wires, lot, sheet, [...labels, ...circleLabels]),
-    ...circleLabels.map((label) => written(label, `class="lot-circle-label" fill="${COLOURS.circle}"`)),
+    ...endNumbers(wires, lot, sheet, labels),
     northArrow(sheet),
     scaleBar(sheet, units),
   ];
@@ -114,6 +106,16 @@ export function drawLot(
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** The northernmost, easternmost, southernmost and westernmost points of a circle. */
+function compassPoints([e, n]: Point, radiusM: number): Point[] {
+  return [
+    [e, n + radiusM],
+    [e + radiusM, n],
+    [e, n - radiusM],
+    [e - radiusM, n],
+  ];
 }
 
 /** The numbers of the wires at their ends, with a rim that parts them from what they stand on. */

@@ -34,7 +34,7 @@ export function lotLabels(lot: Lot, sheet: Sheet): Label[] {
       ? { at: [x - BESIDE_DOT_PX, y], words: name, sizePx: 13, anchor: 'end' }
       : { at: [x + BESIDE_DOT_PX, y], words: name, sizePx: 13, anchor: 'start' };
   });
-  return [...obstacles, ...places];
+  return [...obstacles, ...places].map((label) => onPaper(label, sheet));
 }
 
 /** Names the places that lie too far outside the lot to be drawn, below everything else, a line each. */
@@ -65,3 +65,13 @@ function labelSpot(points: readonly Point[], base: Point): Point {
   if (awayM(far) < 3 * awayM(middle)) return middle;
   return [(middle[0] + far[0]) / 2, (middle[1] + far[1]) / 2];
 }
+
+/** Moves a label that would be cut at a side of the paper. */
+function onPaper(label: Label, { widthPx }: Sheet): Label {
+  const { left, right } = labelBox(label);
+  const movePx = Math.max(RIM_PX - left, 0) || Math.min(widthPx - RIM_PX - right, 0);
+  return { ...label, at: [label.at[0] + movePx, label.at[1]] };
+}
+
+/** White that stays beside words at a side of the paper. */
+const RIM_PX = 3;

@@ -23,6 +23,10 @@ export interface PlanAnswer {
     readonly outside: readonly string[];
   }[];
   readonly pattern: readonly PlannedPattern[];
+  /** What is cut from each piece of stock; without any where the stock is not known or does not suffice. */
+  readonly cuttingPlan?: readonly StockCut[] | null | undefined;
+  /** How much longer than its route each piece is cut. */
+  readonly allowanceM?: number | undefined;
   /** Only of radials on or in the ground. */
   readonly moreWire?: readonly MoreWire[] | undefined;
   readonly lesson?: string | null | undefined;
@@ -30,6 +34,12 @@ export interface PlanAnswer {
   /** Only of radials in the air. */
   readonly elevated?: readonly ElevatedRadials[] | undefined;
   readonly notes: readonly string[];
+}
+
+interface StockCut {
+  readonly stockM: number;
+  readonly pieces: readonly number[];
+  readonly offcutM: number;
 }
 
 interface MoreWire {

@@ -14,6 +14,7 @@ export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
     program: v.string(),
     opens: v.picklist(['questions', 'report']),
     source: v.picklist(['file', 'loopback', 'network']),
+    commands: v.object({ addSweeps: v.string(), compare: v.string() }),
     site: v.nullable(SITE),
     sweeps: SWEEPS,
     readings: v.array(READING),
@@ -23,6 +24,7 @@ export function pageDataSchema(): v.GenericSchema<unknown, PageData> {
     comparisons: part(v.array(v.looseObject({ before: FIELD, after: FIELD, answer: COMPARISON }))),
     changes: part(CHANGES),
     safety: part(SAFETY),
+    otherUnits: v.record(v.string(), v.string()),
   }) as unknown as v.GenericSchema<unknown, PageData>;
 }
 
@@ -120,11 +122,13 @@ const quantity = v.looseObject({ value: nullableNumber, expandedUncertainty: nul
 const texts = v.array(v.string());
 
 const PLAN = v.looseObject({
-  radials: v.array(v.looseObject({ route: points, lengthM: v.number() })),
+  radials: v.array(v.looseObject({ route: points, lengthM: v.number(), bearingDeg: v.number() })),
   wireM: v.number(),
   gainOverLaidDb: v.nullish(v.looseObject({ gainDb: v.number(), highDb: v.number() })),
   efficiency: v.array(v.looseObject({ band: v.string(), outside: texts })),
   pattern: v.array(v.looseObject({ band: v.string(), azimuthDeg: column, relativeDb: column })),
+  cuttingPlan: v.nullish(v.array(v.looseObject({ stockM: v.number(), pieces: column, offcutM: v.number() }))),
+  allowanceM: v.optional(v.number()),
   moreWire: v.optional(v.array(v.looseObject({ extraM: v.number(), gainDb: v.number() }))),
   lesson: v.optional(nullableText),
   work: v.optional(texts),

@@ -18,6 +18,8 @@ export interface PageData {
   readonly opens: 'questions' | 'report';
   /** Where the page comes from: a file, or a server that tells of changes. */
   readonly source: 'file' | 'loopback' | 'network';
+  /** Command lines for what the page itself proposes. */
+  readonly commands: { readonly addSweeps: string; readonly compare: string };
   readonly site: PageSite | null;
   readonly sweeps: PageSweeps;
   readonly readings: readonly Reading[];
@@ -28,6 +30,8 @@ export interface PageData {
   readonly comparisons: Part<readonly PageComparison[]>;
   readonly changes: Part<PageChanges>;
   readonly safety: Part<SafetyAnswer>;
+  /** Under each text of the answers that holds units: the same in the units that are not the site's. */
+  readonly otherUnits: Readonly<Record<string, string>>;
 }
 
 /** What a view needs, or why it is not there and which command brings it. */

@@ -19,6 +19,8 @@ export const PAGE_SEED = {
   made: '2026-03-01T10:15:00Z',
   program: 'Turfwire 0.1.0',
   opens: 'questions',
+  commands: { addSweeps: 'turfwire import shot1.csv', compare: 'turfwire compare' },
+  otherUnits: {},
   source: 'file',
   site: {
     name: 'Plot seven',

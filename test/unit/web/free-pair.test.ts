@@ -40,7 +40,7 @@ describe('any two sweeps, compared in the page', () => {
       '--json',
     ]);
     const wanted = JSON.parse(out) as CompareAnswer;
-    const found = comparePair({ data, layers, before: layer(before), after: layer(after) });
+    const found = comparePair({ data, layers, before: layer(before), after: layer(after), units: 'metric' });
     expect(found.measures.map(({ measure, verdict }) => [measure, verdict])).toEqual(
       wanted.measures.map(({ measure, verdict }) => [measure, verdict]),
     );
@@ -66,7 +66,7 @@ describe('any two sweeps, compared in the page', () => {
     const far = looseLayer('file-1', 'far', 'file', [
       { ...(shots[0] as Layer['shots'][number]), frequencyHz: Float64Array.of(21e6, 21.4e6) },
     ]);
-    expect(() => comparePair({ data, layers, before: layer('1'), after: far })).toThrow(
+    expect(() => comparePair({ data, layers, before: layer('1'), after: far, units: 'metric' })).toThrow(
       expect.objectContaining({ code: 'nothing-to-compare' }),
     );
   });

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { builtPage, pageWith, writePage } from '../../../../src/cli/page/page-file.ts';
 import { showable } from '../../../../src/cli/page/showable.ts';
@@ -47,6 +47,16 @@ describe('turfwire page', () => {
     }
     expect(progress.data?.[0]?.advice).toBe('measure again');
     expect(readFileSync(path, 'utf8')).not.toContain(logbook);
+  });
+
+  it('names commands as the user calls the program, and the logbook where they named it shortly', async () => {
+    const logbook = await newLogbook();
+    const world = { cwd: dirname(logbook), called: 'npx turfwire' };
+    await runCommand(['page', '--logbook', basename(logbook), '--out', 'named.html'], world);
+    const { commands, plan } = dataIn(join(dirname(logbook), 'named.html'));
+    const where = `--logbook ${basename(logbook)}`;
+    expect(commands.compare).toBe(`npx turfwire compare ${where}`);
+    expect(plan.missing?.command).toBe(`npx turfwire plan --stock 2x25m ${where}`);
   });
 
   it('opens with the report when it is for print', async () => {

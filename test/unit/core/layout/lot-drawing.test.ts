@@ -132,3 +132,32 @@ describe('the drawing of a lot', () => {
     expect(svg).not.toContain('not drawn: window');
   });
 });
+
+describe('the paper of a drawing', () => {
+  const sizeOf = (svg: string): number[] =>
+    (/viewBox="0 0 (\d+) (\d+)"/u.exec(svg)?.slice(1) ?? []).map(Number);
+
+  it('holds a whole ring that reaches beyond the lot, and tells its words', () => {
+    const radiusM = 8;
+    const svg = drawLot(LOT, [], { circles: [{ radiusM, label: '40m: 8.0 m <' }] });
+    const [cx, cy, r] = (
+      /<circle class="lot-circle" cx="([\d.]+)" cy="([\d.]+)"[^>]* r="([\d.]+)"/u.exec(svg) ?? []
+    )
+      .slice(1)
+      .map(Number) as [number, number, number];
+    const [width, height] = sizeOf(svg) as [number, number];
+    expect([cx - r > 0, cy - r > 0, cx + r < width, cy + r < height]).toEqual([true, true, true, true]);
+    expect(svg).toContain('<title>40m: 8.0 m &lt;</title></circle>');
+  });
+
+  it('cuts no name at its side', () => {
+    const name = 'a long name of the hedge';
+    const hedge = { ...LOT.obstacles[0], name } as Lot['obstacles'][number];
+    const svg = drawLot({ ...LOT, obstacles: [hedge] }, []);
+    const middle = Number(
+      new RegExp(`<text x="([\\d.]+)"[^>]*text-anchor="middle"[^>]*>${name}`, 'u').exec(svg)?.[1],
+    );
+    // Letters of 13 pixels are about 0.6 of that wide.
+    expect(middle - (0.6 * 13 * name.length) / 2).toBeGreaterThan(0);
+  });
+});
