@@ -45,7 +45,13 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
   const routes = numberedRoutes(plan.routes, planned, options);
   notes.push(...otherHanging(plan, site), ...openPlanNotes(routes, planned, options));
   const reach = planReach(site, lot, routes, planned.laid, heightM);
-  const told = { plan, routes, lot, reach, notes: [...notes, ...adviceNotes(plan)] };
+  const told = {
+    plan,
+    routes,
+    lot,
+    reach,
+    notes: [...notes, ...(routes.length === 0 ? [] : adviceNotes(plan))],
+  };
   return { answer: { json: json(told), text: text(told, site, allowanceM) }, routes, lot };
 }
 

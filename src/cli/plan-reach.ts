@@ -57,7 +57,7 @@ export function planReach(
     ];
   });
   const avoided =
-    places.length === 0
+    places.length === 0 || routes.length === 0
       ? []
       : [
           `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}`,

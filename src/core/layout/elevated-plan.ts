@@ -76,7 +76,9 @@ export function planElevated(request: {
     request.hanging,
     advices.map(({ cutLengthM }) => cutLengthM),
   );
-  const there = laidRoutes(request.hanging);
+  // Of one whose way is not known nobody can say what it is near.
+  const placed = request.hanging.filter(({ route, bearingDeg }) => route !== null || bearingDeg !== null);
+  const there = laidRoutes(placed);
   const taken = bearingsOf(request.hanging);
   const done: ElevatedBand[] = [];
   bands.forEach((band, i) => {

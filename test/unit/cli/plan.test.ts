@@ -298,6 +298,7 @@ describe('turfwire plan', () => {
     await turfwire('lay', '--logbook', logbook, '--length', '8m', '--bearing', '100deg');
     const { out } = await turfwire('plan', '--logbook', logbook, '--band', '40m');
     expect(out).toContain('Nothing more to hang: the 3 radials');
+    expect(out).not.toContain('no wire of this plan');
     expect(out).toContain('radial 3 (8.0 m) hangs there, tuned to none of these bands');
     const applied = await turfwire('plan', '--logbook', logbook, '--band', '40m', '--apply');
     expect([applied.code, applied.err]).toEqual([0, expect.stringContaining('nothing is written')]);
