@@ -19,6 +19,7 @@ interface Options extends LogbookOptions {
   readonly serve?: boolean;
   readonly lan?: boolean;
   readonly port?: string;
+  readonly describe?: string;
 }
 
 const DEFAULT_PORT = 8137;
@@ -31,6 +32,10 @@ export function register(command: Command, io: Io, run: Run): void {
     .option('--serve', 'serve it on this computer instead, and follow the logbook as visits come in')
     .option('--port <NUMBER>', `port to serve on (default: ${DEFAULT_PORT}; 0 for any)`)
     .option('--lan', 'with --serve: let the local network read it too, at an address with a key')
+    .option(
+      '--describe <FILE>',
+      'with --serve: an instrument of your own to measure with from the page (JSON)',
+    )
     .addHelpText('after', '\nExample:\n  turfwire page --logbook field --out page.html')
     .action((options: Options) =>
       options.serve === true ? serve(io, run, options) : write(io, run, withoutServing(options)),
@@ -64,6 +69,7 @@ async function serve(io: Io, run: Run, options: Options): Promise<void> {
     reach,
     port: portOf(options.port),
     json: options.json === true,
+    describe: options.describe === undefined ? null : resolve(io.cwd, options.describe),
     gather: async () => (await gather(io, run, options, reach)).data,
   });
 }
@@ -81,6 +87,7 @@ async function gather(io: Io, run: Run, options: Options, source: PageData['sour
 function withoutServing(options: Options): Options {
   if (options.lan === true) throw wrong('--lan', 'goes with --serve');
   if (options.port !== undefined) throw wrong('--port', 'goes with --serve');
+  if (options.describe !== undefined) throw wrong('--describe', 'goes with --serve');
   return options;
 }
 

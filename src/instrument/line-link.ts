@@ -147,7 +147,7 @@ class Running {
   readonly #exchange: Exchange<unknown>;
   #settle!: (outcome: Outcome<unknown>) => void;
   #reject!: (error: Error) => void;
-  #timer: NodeJS.Timeout | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
   #heard = false;
   #deadline = Number.POSITIVE_INFINITY;
   #lastCall = Number.POSITIVE_INFINITY;

@@ -140,12 +140,22 @@ describe('each rule bites when it is broken', () => {
       'web/planted.ts',
       "import { a } from '../src/instrument/collector.ts';",
     ],
+    [
+      'the page imports the serial binding',
+      'web/planted.ts',
+      "import { a } from '../src/instrument/serial/a.ts';",
+    ],
+    [
+      'the page reads a description from a disk',
+      'web/planted.ts',
+      "import { a } from '../src/instrument/description/read-description.ts';",
+    ],
   ])('%s', (_, file, line) => {
     expect(lint(file, `${line}\nexport const b = a;\n`)).toContain('noRestrictedImports');
   });
 
-  it('the page may import the codec', () => {
-    const text = "import { a } from '../src/instrument/codec/a.ts';\nexport const b = a;\n";
+  it.each(['codec/a.ts', 'description/a.ts', 'line-transport.ts'])('the page may import %s', (file) => {
+    const text = `import { a } from '../src/instrument/${file}';\nexport const b = a;\n`;
     expect(lint('web/planted.ts', text)).not.toContain('noRestrictedImports');
   });
 

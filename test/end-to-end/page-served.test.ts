@@ -1,8 +1,12 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { resolve } from 'node:path';
+import { readFile, writeFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
 import type { Browser, BrowserContext } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import type { Device } from '../../src/instrument/simulator/device.ts';
+import { PlainLinesDevice } from '../../src/instrument/simulator/plain-lines-device.ts';
+import { ScpiDevice } from '../../src/instrument/simulator/scpi-device.ts';
 import { SimulatedDevice } from '../../src/instrument/simulator/simulated-device.ts';
 import { addVisit } from '../../src/logbook/logbook.ts';
 import { launchBrowser, openWatched } from '../support/browser.ts';
@@ -62,6 +66,24 @@ async function plugIn(context: BrowserContext, hear: (text: string) => Promise<s
     Object.defineProperty(navigator, 'serial', { value: { requestPort: async () => port } });
   });
 }
+
+/** What a device says when it hears something. */
+function answering(make: (say: (line: string) => void) => Device): (text: string) => Promise<string> {
+  let said = '';
+  const device = make((line) => {
+    said += line;
+  });
+  device.powerUp();
+  return async (text) => {
+    device.receive(new TextEncoder().encode(text));
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const answer = said;
+    said = '';
+    return answer;
+  };
+}
+
+const ANTENNA = { re: 0, im: 0.2 };
 
 /** A simulated instrument that loses some lines of its first sweep on their way. */
 function lossyInstrument(): (text: string) => Promise<string> {
@@ -126,6 +148,50 @@ describe('a served page', () => {
     await context.close();
   });
 
+  it.each([
+    ['plain-lines', (say: (line: string) => void) => new PlainLinesDevice(() => ANTENNA, say)],
+    ['scpi', (say: (line: string) => void) => new ScpiDevice(() => ANTENNA, say)],
+  ])('measures through an instrument that the description %s drives', async (name, make) => {
+    const { address } = await served(await newLogbook());
+    const context = await browser.newContext({ locale: 'en-US' });
+    await plugIn(context, answering(make));
+    const page = await context.newPage();
+    await page.goto(address);
+    await page.selectOption('.measure-here label:has-text("Instrument speaks") select', name);
+    await page.click('text=Measure here');
+    // |Γ| = 0.2 everywhere: SWR 1.2/0.8 and, at ±90°, R = 50 (1 − 0.04)/(1 + 0.04) ohm.
+    await expect
+      .poll(() => page.textContent('.answer'), { timeout: 30_000 })
+      .toMatch(/^Measured here 1, .+: lowest SWR 1\.50 /u);
+    expect(await page.textContent('.stake-words')).toContain('R 46.2 Ω, X 19.2 Ω');
+    expect(await page.textContent('.measure-words')).toContain('turfwire import measured-here-1.csv');
+    await context.close();
+  });
+
+  it('offers an instrument of the user by its description, and tells why one did not answer', async () => {
+    const logbook = await newLogbook();
+    const shipped = resolve(import.meta.dirname, '../../descriptions/plain-lines.json');
+    const own = {
+      ...JSON.parse(await readFile(shipped, 'utf8')),
+      name: 'shed bridge',
+      greeting: { wait: '10ms' },
+    };
+    const describe = join(logbook, 'mine.json');
+    await writeFile(describe, JSON.stringify({ ...own, pacing: { reply: '50ms' } }));
+    const { address } = await served(logbook, '--describe', describe);
+    const context = await browser.newContext({ locale: 'en-US' });
+    await plugIn(context, async () => '');
+    const page = await context.newPage();
+    await page.goto(address);
+    await page.selectOption('.measure-here label:has-text("Instrument speaks") select', 'shed bridge');
+    await page.click('text=Measure here');
+    await expect
+      .poll(() => page.textContent('.measure-words'))
+      .toMatch(/^Not measured: .* did not answer "id" .* are the port and the baud rate right, .*\?$/u);
+    expect(await page.textContent('.answer')).not.toContain('Measured here');
+    await context.close();
+  });
+
   it('is open to the network only under its key', async () => {
     const { address } = await served(await newLogbook(), '--lan');
     const url = new URL(address);
@@ -137,5 +203,6 @@ describe('a served page', () => {
     await close();
     expect((await fetch(new URL('/', url))).status).toBe(404);
     expect((await fetch(new URL('/data.json', url))).status).toBe(404);
+    expect((await fetch(new URL('descriptions.json', url))).status).toBe(404);
   });
 });

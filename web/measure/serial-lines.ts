@@ -1,32 +1,35 @@
 import { LineSplitter } from '../../src/instrument/codec/line-splitter.ts';
-import type { WebSerialPort } from './web-serial.ts';
-
-/** A byte-wise error ends only the stream; the port gives a fresh one, so reading goes on until it gives none. */
-const READ_BYTES = 8192;
+import type { LineTransport } from '../../src/instrument/line-transport.ts';
 
 /** Lines over a serial port, one at a time. */
 export class SerialLines {
-  readonly #port: WebSerialPort;
+  readonly #transport: LineTransport;
+  readonly #splitter: LineSplitter = new LineSplitter();
   readonly #lines: Uint8Array[] = [];
   #wake: (() => void) | null = null;
-  #reader: ReadableStreamDefaultReader<Uint8Array> | null = null;
   #open = true;
-  readonly #reading: Promise<void>;
 
-  private constructor(port: WebSerialPort) {
-    this.#port = port;
-    this.#reading = this.#read();
+  private constructor(transport: LineTransport) {
+    this.#transport = transport;
   }
 
-  static async open(port: WebSerialPort, baudRate: number): Promise<SerialLines> {
-    await port.open({ baudRate, bufferSize: READ_BYTES });
-    return new SerialLines(port);
+  static async open(transport: LineTransport): Promise<SerialLines> {
+    const lines = new SerialLines(transport);
+    await transport.open({
+      bytes: (chunk) => {
+        lines.#lines.push(...lines.#splitter.push(chunk));
+        lines.#wake?.();
+      },
+      gone: () => {
+        lines.#open = false;
+        lines.#wake?.();
+      },
+    });
+    return lines;
   }
 
-  async send(text: string): Promise<void> {
-    const writer = this.#port.writable?.getWriter();
-    await writer?.write(new TextEncoder().encode(text));
-    writer?.releaseLock();
+  send(text: string): Promise<void> {
+    return this.#transport.write(text);
   }
 
   /** The next line, or null when none came for so long or the port is gone. */
@@ -45,29 +48,6 @@ export class SerialLines {
 
   async close(): Promise<void> {
     this.#open = false;
-    await this.#reader?.cancel().catch(() => {});
-    await this.#reading;
-    await this.#port.close().catch(() => {});
-  }
-
-  async #read(): Promise<void> {
-    const splitter = new LineSplitter();
-    while (this.#open && this.#port.readable !== null) {
-      this.#reader = this.#port.readable.getReader();
-      try {
-        for (;;) {
-          const { value, done } = await this.#reader.read();
-          if (done) break;
-          this.#lines.push(...splitter.push(value));
-          this.#wake?.();
-        }
-      } catch {
-        splitter.discardTail();
-      } finally {
-        this.#reader.releaseLock();
-      }
-    }
-    this.#open = false;
-    this.#wake?.();
+    await this.#transport.close();
   }
 }

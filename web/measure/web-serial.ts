@@ -1,3 +1,13 @@
+/** How a wire is set; what is left out is 8 data bits, no parity, one stop bit and no flow control. */
+export interface SerialOptions {
+  readonly baudRate: number;
+  readonly dataBits?: 7 | 8;
+  readonly stopBits?: 1 | 2;
+  readonly parity?: 'none' | 'even' | 'odd';
+  readonly flowControl?: 'none' | 'hardware';
+  readonly bufferSize?: number;
+}
+
 /**
  * What the page uses of serial ports in browsers.
  * Source: WICG draft, Web Serial API, https://wicg.github.io/serial/
@@ -5,7 +15,7 @@
 export interface WebSerialPort {
   readonly readable: ReadableStream<Uint8Array> | null;
   readonly writable: WritableStream<Uint8Array> | null;
-  open(options: { baudRate: number; bufferSize?: number }): Promise<void>;
+  open(options: SerialOptions): Promise<void>;
   close(): Promise<void>;
 }
 

@@ -9,10 +9,12 @@ import { securityHeaders } from './security-headers.ts';
 /** Who can reach a page: this computer, or everybody in the network who has its address with the key. */
 export type Reach = 'loopback' | 'network';
 
-/** What is served; both are asked for anew at each request. */
+/** What is served, asked for anew at each request. */
 export interface ServedPage {
   html(): string;
   data(): string;
+  /** Descriptions of instruments for a page that measures; only this computer's own page may. */
+  descriptions(): string;
 }
 
 /** A running server of the page. */
@@ -44,6 +46,9 @@ export async function startPageServer(page: ServedPage, reach: Reach, port: numb
     const path = allowedPath(request, key);
     if (path === '/') return send(response, 'text/html; charset=utf-8', page.html());
     if (path === '/data.json') return send(response, 'application/json; charset=utf-8', page.data());
+    if (path === '/descriptions.json' && reach === 'loopback') {
+      return send(response, 'application/json; charset=utf-8', page.descriptions());
+    }
     if (path === '/changes' && request.method === 'GET') return changes.open(response);
     return refuse(response, 404);
   });

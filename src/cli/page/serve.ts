@@ -1,5 +1,11 @@
 import { UserError } from '../../core/user-error.ts';
 import { type PageData, serialisePageData } from '../../formats/page-data.ts';
+import type { Description } from '../../instrument/description/description.ts';
+import {
+  readDescription,
+  shippedDescription,
+  shippedDescriptions,
+} from '../../instrument/description/read-description.ts';
 import { printAnswer } from '../answer.ts';
 import type { Io } from '../io.ts';
 import { stoppable } from '../stop-signal.ts';
@@ -13,15 +19,25 @@ export interface Serving {
   readonly reach: Reach;
   readonly port: number;
   readonly json: boolean;
+  /** A description of the user's own instrument, null for none. */
+  readonly describe: string | null;
   /** The page's data as the logbook has them now. */
   gather(): Promise<PageData>;
 }
 
 /** Serves the page of a logbook until the user stops it; open pages follow the logbook. */
-export async function servePage(io: Io, { folder, reach, port, json, gather }: Serving): Promise<void> {
+export async function servePage(
+  io: Io,
+  { folder, reach, port, json, describe, gather }: Serving,
+): Promise<void> {
   const page = await builtPage();
   let data = await gather();
-  const served = { html: () => pageWith(page, data), data: () => serialisePageData(data) };
+  const descriptions = JSON.stringify(await knownDescriptions(describe));
+  const served = {
+    html: () => pageWith(page, data),
+    data: () => serialisePageData(data),
+    descriptions: () => descriptions,
+  };
   const server = await startPageServer(served, reach, port);
   const stopFollowing = followLogbook(folder, async () => {
     try {
@@ -45,6 +61,13 @@ export async function servePage(io: Io, { folder, reach, port, json, gather }: S
   );
   stopFollowing();
   await server.close();
+}
+
+/** Those that come with the program, and before them the user's own. */
+async function knownDescriptions(describe: string | null): Promise<Description[]> {
+  const own = describe === null ? [] : [await readDescription(describe)];
+  const shipped = await Promise.all((await shippedDescriptions()).map(shippedDescription));
+  return [...own, ...shipped.filter(({ name }) => name !== own[0]?.name)];
 }
 
 function words(reach: Reach): string {

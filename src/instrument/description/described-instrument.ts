@@ -3,6 +3,7 @@ import type { Grid } from '../codec/grid.ts';
 import { DEFAULT_LINE_CAP_BYTES } from '../codec/line-splitter.ts';
 import { deviceName, deviceText } from '../device-text.ts';
 import type { CollectedSweep, Identity, Instrument, Progress } from '../instrument.ts';
+import { latin1Bytes } from '../latin1.ts';
 import { LineLink, type LinkOptions } from '../line-link.ts';
 import type { LineTransport } from '../line-transport.ts';
 import { DescribedWire, sameAnswer } from './described-wire.ts';
@@ -98,7 +99,7 @@ class DescribedInstrument implements Instrument {
     await this.#wire.requireNoError();
     throw this.#wire.failure(
       'instrument-answer',
-      `answered ${deviceText(Buffer.from(answer))} to "${command}", where "${wanted}" was expected`,
+      `answered ${deviceText(latin1Bytes(answer))} to "${command}", where "${wanted}" was expected`,
       'ask for a range and a number of points that it takes, or correct the description',
     );
   }

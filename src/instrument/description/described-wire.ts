@@ -1,6 +1,6 @@
-import { setTimeout as sleep } from 'node:timers/promises';
 import { UserError } from '../../core/user-error.ts';
 import { deviceText } from '../device-text.ts';
+import { latin1Bytes, latin1Text } from '../latin1.ts';
 import type { Exchange, LineLink, Outcome } from '../line-link.ts';
 import type { Description } from './description.ts';
 
@@ -32,10 +32,10 @@ export class DescribedWire {
     });
   }
 
-  /** A line without its prompt. Bytes become characters one to one: nothing is lost, and nothing can fail. */
+  /** A line without its prompt. */
   textOf(line: Uint8Array): string {
     const { prompt } = this.#description;
-    const text = Buffer.from(line.buffer, line.byteOffset, line.byteLength).toString('latin1').trim();
+    const text = latin1Text(line).trim();
     return prompt !== null && text.startsWith(prompt) ? text.slice(prompt.length).trim() : text;
   }
 
@@ -82,7 +82,7 @@ export class DescribedWire {
 
   async requireNoError(): Promise<void> {
     const error = await this.#queryError();
-    if (error !== null) throw this.#reported(Buffer.from(error, 'latin1'));
+    if (error !== null) throw this.#reported(latin1Bytes(error));
   }
 
   refuseErrorLine(line: Uint8Array): void {
@@ -93,7 +93,7 @@ export class DescribedWire {
 
   async pace(): Promise<void> {
     const { betweenCommandsMs } = this.#description.pacing;
-    if (betweenCommandsMs > 0) await sleep(betweenCommandsMs);
+    if (betweenCommandsMs > 0) await new Promise((resolve) => setTimeout(resolve, betweenCommandsMs));
   }
 
   async exchange<T>(exchange: Exchange<T>): Promise<Outcome<T>> {
@@ -119,7 +119,7 @@ export class DescribedWire {
     return this.failure(
       'instrument-silent',
       `did not answer "${command}" (it ${what})`,
-      'is it switched on, is this its port and --baud its speed, and is this its description?',
+      'is it switched on, are the port and --baud right, and is this its description?',
     );
   }
 

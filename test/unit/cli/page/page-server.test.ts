@@ -6,7 +6,11 @@ const HTML =
   '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; script-src \'sha256-x\'">';
 
 async function started(reach: Reach): Promise<PageServer> {
-  const server = await startPageServer({ html: () => HTML, data: () => '{"version":1}' }, reach, 0);
+  const server = await startPageServer(
+    { html: () => HTML, data: () => '{"version":1}', descriptions: () => '[]' },
+    reach,
+    0,
+  );
   onTestFinished(() => server.close());
   return server;
 }
@@ -81,7 +85,11 @@ describe('the page on loopback', () => {
   it('says when its port is taken', async () => {
     const { addresses } = await started('loopback');
     const port = Number(new URL(addresses[0] as string).port);
-    const again = startPageServer({ html: () => '', data: () => '' }, 'loopback', port);
+    const again = startPageServer(
+      { html: () => '', data: () => '', descriptions: () => '' },
+      'loopback',
+      port,
+    );
     await expect(again).rejects.toMatchObject({
       code: 'port-refused',
       kind: 'command-line',
