@@ -76,14 +76,30 @@ function bandOfSite(name: string, { site }: Logbook): string {
   return bandAsked(name, site.region, site.bandEdges).band;
 }
 
-/** Whether visits may stand for a healthy antenna, one event for each. */
-export function baselines(visitTexts: string, word: string, common: Common): Maker {
+/**
+ * Whether visits may stand for a healthy antenna, one event for each. A word on a visit stands at the visit's own time,
+ * unless the user gives one, so that a history in the order of time shows the two together.
+ */
+export function baselines(
+  visitTexts: string,
+  word: string,
+  { time, text }: Common,
+  { at }: { readonly at?: string },
+): Maker {
   if (word !== 'yes' && word !== 'no') throw wrong('yes|no', `must be yes or no, got "${word}"`);
   const wanted = parseNumbers([visitTexts], 'VISITS');
   return ({ visits }) => {
-    const missing = wanted.find((number) => !visits.some(({ visit }) => visit === number));
-    if (missing !== undefined) throw new UserError('visit-unknown', `there is no visit ${missing}`);
-    return wanted.map((visit) => ({ ...common, event: 'baseline', visit, baseline: word === 'yes' }));
+    return wanted.map((number) => {
+      const visit = visits.find((one) => one.visit === number);
+      if (visit === undefined) throw new UserError('visit-unknown', `there is no visit ${number}`);
+      return {
+        time: at === undefined ? visit.time : time,
+        text,
+        event: 'baseline',
+        visit: number,
+        baseline: word === 'yes',
+      };
+    });
   };
 }
 

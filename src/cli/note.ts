@@ -98,7 +98,7 @@ export function register(command: Command, io: Io): void {
   note(
     'baseline <VISITS> <yes|no>',
     'whether visits may stand for a healthy antenna',
-    ([visits = '', word = ''], common) => baselines(visits, word, common),
+    ([visits = '', word = ''], common, options) => baselines(visits, word, common, options),
   );
   note(
     'withdraw <ROWS> <WHY>',

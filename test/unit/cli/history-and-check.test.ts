@@ -12,6 +12,19 @@ async function onLogbook() {
 }
 
 describe('turfwire history', () => {
+  it('keeps events of one time in the order of their rows, and a word on a visit beside it', async () => {
+    const { folder, turfwire } = await onLogbook();
+    await addVisit(folder, someVisit(1, 2));
+    await turfwire('note', 'rain', '3mm', '--at', '2026-04-05T10:00Z');
+    await turfwire('note', 'text', 'then a remark', '--at', '2026-04-05T10:00Z');
+    await turfwire('note', 'baseline', '1', 'no');
+    const { events } = (await turfwire('history', '--json')).json<{
+      events: { sequence: number; event: string }[];
+    }>();
+    const told = events.filter(({ event }) => event !== 'begin');
+    expect(told.map(({ event }) => event)).toEqual(['shot', 'shot', 'baseline', 'rain', 'text']);
+  });
+
   it('tells one line an event in the order of their times, and what that makes in all', async () => {
     const { folder, turfwire } = await onLogbook();
     await turfwire('note', 'rain', '3mm', '--at', '2026-03-05T10:00Z');

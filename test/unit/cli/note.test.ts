@@ -135,7 +135,20 @@ describe('turfwire note', () => {
     for (const number of [1, 2, 3]) await addVisit(folder, someVisit(number));
     await note('baseline', '1-2', 'yes');
     await note('baseline', '2', 'no');
-    expect((await openLogbook(folder)).visits.map(({ baseline }) => baseline)).toEqual([true, false, null]);
+    const { visits, events } = await openLogbook(folder);
+    expect(visits.map(({ baseline }) => baseline)).toEqual([true, false, null]);
+    const words = events.filter(({ event }) => event === 'baseline').map(({ time }) => time);
+    expect(words).toEqual([1, 2, 2].map((number) => visits[number - 1]?.time));
+    await note('baseline', '3', 'no', '--at', '2026-05-01T10:00Z');
+    expect((await openLogbook(folder)).events.at(-1)?.time).toBe('2026-05-01T10:00:00Z');
+  });
+
+  it('takes names that differ by a number alone for other places', async () => {
+    const { note } = await onLogbook();
+    for (const place of ['stake 1', 'stake 2', 'stake 13']) {
+      expect((await note('field', '-12dB', '--place', place)).err).toBe('');
+    }
+    expect((await note('field', '-12dB', '--place', 'steak 1')).err).toContain('did you mean "stake 1"?');
   });
 
   it('takes field readings from a file, none of them twice', async () => {
