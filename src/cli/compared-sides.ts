@@ -57,7 +57,7 @@ export function reversalSides(visits: readonly ComparedVisit[]): BandQuestion['s
 
 /** What a reversal compares, in a sentence. */
 export function reversalNote([first, middle, last]: readonly ComparedVisit[]): string {
-  return `a reversal: what ${first?.label} and ${last?.label} put around ${middle?.label}, against ${middle?.label} itself, so that a steady drift of soil and instrument drops out; before is without the new wires, after is with them`;
+  return `a reversal: ${middle?.label} is held against ${first?.label} and ${last?.label}, on either side of it in time, so that a steady drift of soil and instrument drops out; before is without the new wires, after is with them`;
 }
 
 /** The error for a question that the command line does not put right. */

@@ -10,7 +10,7 @@ import { stepTable } from './progress-table.ts';
 
 /** Progress for people: the advice, a row a field state, the fit and what comes next. */
 export function progressText(found: ProgressFound): string {
-  const { progress, band, planned, reversal } = found;
+  const { progress, band, planned, reversal, lastStep } = found;
   const { advice, why, steps } = progress;
   const parts = [
     `${band.band}: ${advice}, because ${why}.`,
@@ -22,7 +22,7 @@ export function progressText(found: ProgressFound): string {
       .join('\n'),
     reversal === null
       ? ''
-      : `The last step is not shown by R. A reversal would tell, one command after the other:\n  ${reversal.join('\n  ')}`,
+      : `${lastStep === 'worse' ? 'By R the last step did harm' : 'R does not show that the last step helped'}. A reversal would tell, one command after the other:\n  ${reversal.join('\n  ')}`,
   ];
   return parts.filter((part) => part !== '').join('\n\n');
 }

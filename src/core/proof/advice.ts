@@ -76,7 +76,7 @@ export function advise(input: AdviceInput): Advised {
   if (grew && lastStep === 'worse') {
     return answer(
       'measure again',
-      `R rose by the last wires, which wires alone cannot do: look at the joints and the soil, and measure again`,
+      `R rose with the last wires, which wires alone cannot cause: look at the joints and the soil, and measure again`,
     );
   }
   if (resonanceMoved(before, last)) {

@@ -79,7 +79,7 @@ function bandwidthNotes(comparison: BandComparison): string[] {
 
 function sensitivityNotes(comparison: BandComparison): string[] {
   const { wouldShow, difference, verdict, probability } = measureOf(comparison, 'resistanceAtResonanceOhm');
-  const { smallestDifference, shotsAVisit, visitsAState } = wouldShow;
+  const { smallestDifference, shotsAVisit, visitsAState, isHiddenBySoil } = wouldShow;
   if (smallestDifference === null) return [];
   const notes = [
     `a true change of R of ${textTo(placeOf(smallestDifference, 2), smallestDifference)} ohm is the least that this pair would show nine times in ten`,
@@ -95,6 +95,10 @@ function sensitivityNotes(comparison: BandComparison): string[] {
   } else if (visitsAState !== null) {
     notes.push(
       `no number of shots would show a change this small, because the shots of a visit share its errors; about ${visitsAState} visits to each state would, or a reversal (disconnect, measure, reconnect, measure)`,
+    );
+  } else if (isHiddenBySoil) {
+    notes.push(
+      'no number of shots or visits would show this change while it is not known what the soil did in between: a reversal within hours would (disconnect, measure, reconnect, measure), or received strength',
     );
   } else {
     notes.push(

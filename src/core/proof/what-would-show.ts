@@ -10,6 +10,8 @@ export interface WhatWouldShow {
   readonly shotsAVisit: number | null;
   /** Visits to each state, of as many shots as these, that would show the difference at hand. */
   readonly visitsAState: number | null;
+  /** True where what is not known of the soil between the sides hides the difference at hand by itself. */
+  readonly isHiddenBySoil: boolean;
 }
 
 const POWER = 0.9;
@@ -25,16 +27,25 @@ const VISITS_AT_MOST = 100;
 export function whatWouldShow(pair: Pair, found: FigureDifference | null, alphaShare = 1): WhatWouldShow {
   const value = found?.difference.value ?? null;
   if (found === null || value === null) {
-    return { smallestDifference: null, shotsAVisit: null, visitsAState: null };
+    return { smallestDifference: null, shotsAVisit: null, visitsAState: null, isHiddenBySoil: false };
   }
   const standard = found.standardUncertainty;
   const factor = shownFactor(found.degreesOfFreedom, alphaShare);
   const size = Math.abs(value);
+  const shared = sharedVariance(pair);
+  const left = (size / factor) ** 2 - shared;
   return {
     smallestDifference: factor * standard,
     shotsAVisit: shotsAVisit(pair, size, alphaShare),
-    visitsAState: upTo(VISITS_AT_MOST, Math.ceil((factor * standard) ** 2 / size ** 2)),
+    visitsAState:
+      left > 0 ? upTo(VISITS_AT_MOST, Math.max(1, Math.ceil((standard ** 2 - shared) / left))) : null,
+    isHiddenBySoil: pair.correction.variance >= (size / factor) ** 2,
   };
+}
+
+/** Variance that all visits of a side share, so that it does not average out: a line's wrong constants, and the soil. */
+function sharedVariance({ correction, common }: Pair): number {
+  return common.reduce((sum, { before, after }) => sum + (after - before) ** 2, correction.variance);
 }
 
 function shotsAVisit(pair: Pair, size: number, alphaShare: number): number | null {

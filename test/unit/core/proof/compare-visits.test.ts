@@ -57,6 +57,18 @@ describe('compareVisits', () => {
     expect(comparisonNotes(little).join(' ')).toContain('no number of shots would show a change this small');
   });
 
+  it('promises nothing of more visits where the soil in between hides the change', () => {
+    const wet = (visit: ComparedVisit, moistureFraction: number): ComparedVisit => ({
+      ...visit,
+      conditions: { moistureFraction, temperatureC: null, rainM: null },
+    });
+    const hidden = compare(wet(measuredVisitOf(45, random), 0.15), wet(measuredVisitOf(42, random), 0.32));
+    const r = measure(hidden, 'resistanceAtResonanceOhm');
+    expect(r?.verdict).toBe('not shown');
+    expect(r?.wouldShow).toMatchObject({ shotsAVisit: null, visitsAState: null, isHiddenBySoil: true });
+    expect(comparisonNotes(hidden).join(' ')).toContain('a reversal within hours would');
+  });
+
   it('tells a bandwidth as a bound where the sweep ends under SWR 2, and the difference as one-sided', () => {
     const narrow = measuredVisitOf(44, createRandomSource(3), { grid: grid(6.9e6, 7.3e6, 41) });
     const narrower = measuredVisitOf(40, createRandomSource(4), { grid: grid(6.95e6, 7.25e6, 31) });
