@@ -9,13 +9,13 @@ import {
   WITHIN_TOUCH,
 } from './allowed-power.ts';
 import { type Arrangement, MOST_MODELLED_RADIALS } from './arrangement.ts';
-import { exposureProfile, type HeightSpan, personAt } from './exposure-profile.ts';
+import { type ExposureProfile, exposureProfile, type HeightSpan, personAt } from './exposure-profile.ts';
 import { groundWireProfile } from './ground-wire.ts';
 import { touchDistanceM } from './keep-off.ts';
 import { type LimitSet, limitsAt } from './limits.ts';
 import { pieceDistancesM } from './nearest-wire.ts';
 import { type PlacedProfile, placedProfile } from './placed-profile.ts';
-import { groundedLoopA } from './radial-current.ts';
+import { groundedLoopA, missingBaseShare } from './radial-current.ts';
 import type { FieldMagnitudes } from './radiation.ts';
 import { DISTANCE_STEPS_PER_M, roundDown, roundUp } from './rounding.ts';
 import type { SiteRadiator } from './site-radiator.ts';
@@ -57,8 +57,8 @@ export function exposureCase(
     const key = `${heights.fromM} ${heights.toM}`;
     const cases =
       known.get(key) ??
-      stations.map(({ arrangement, frequencyHz, currentSquaredPerW }) => ({
-        profile: exposureProfile(arrangement, heights),
+      stations.map(({ radiator: parts, arrangement, frequencyHz, currentSquaredPerW }) => ({
+        profile: withFoot(exposureProfile(arrangement, heights), missingBaseShare(parts, frequencyHz)),
         placed: allRaisedPlaced ? placedProfile(arrangement, heights, shareOf(arrangement, radiator)) : null,
         limits: limitsAt(limits, frequencyHz),
         currentSquaredPerW,
@@ -89,6 +89,15 @@ export function exposureCase(
 interface StationCase extends FrequencyCase {
   /** Null where the way of any raised radial is not known, which may then point anywhere. */
   readonly placed: PlacedProfile | null;
+}
+
+/** Adds the magnetic field round a current at the foot of the element that the sinusoid leaves out. */
+function withFoot(profile: ExposureProfile, footA: number): ExposureProfile {
+  if (footA === 0) return profile;
+  return (distanceM) => {
+    const { electricVPerM, magneticAPerM } = profile(distanceM);
+    return { electricVPerM, magneticAPerM: magneticAPerM + footA / (2 * Math.PI * distanceM) };
+  };
 }
 
 /** Current of one of the radials that are known over that of one of the evenly spread ones of the arrangement. */

@@ -39,7 +39,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
   }
   if (antenna.kind === 'half-wave') {
     sentences.push(
-      'Fed near a half wave, the real current at the base is more than the sinusoid’s zero: within a metre or two of the base the magnetic field is told too low, and the base carries high voltage.',
+      'Fed near a half wave, the current at the base is small and not told by a sinusoid: at least 0.3 of the loop current is taken there and in the counterpoise, which is more than a feed resistance of some kilohms lets in. The base carries high voltage.',
     );
   }
   if (antenna.kind === 'other') {

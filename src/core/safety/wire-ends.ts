@@ -1,7 +1,7 @@
 import { wavenumberPerM } from '../ground/free-space.ts';
 import { ON_SOIL_VELOCITY_FACTOR } from '../ground/wire-velocity.ts';
 import type { Radiator } from './arrangement.ts';
-import { type GroundedRadials, groundedLoopA, sharedLoopA } from './radial-current.ts';
+import { baseShare, type GroundedRadials, groundedLoopA, sharedLoopA } from './radial-current.ts';
 
 /** Where a wire of the antenna carries a high voltage against the ground. */
 export type WireEnd = 'element tip' | 'element base' | 'radial end';
@@ -46,7 +46,7 @@ export function endVoltages(
   const k = wavenumberPerM(frequencyHz);
   const { heightM, baseHeightM, elevated } = radiator;
   const elementOhm = averageImpedanceOhm(radiator);
-  const baseA = loopA * Math.abs(Math.sin(k * heightM));
+  const baseA = loopA * baseShare(radiator, frequencyHz);
   const ends: EndVoltage[] = [
     { end: 'element tip', sharedBy: 1, rmsVoltageV: loopA * elementOhm, accuracy: 'within 15 %' },
     {
