@@ -23,7 +23,7 @@ export class SweepChoices {
   constructor(app: App) {
     this.#app = app;
     this.#after = new Choice('This sweep', (visit) => app.go({ visit }));
-    this.#before = new Choice('held against', (before) => app.go({ before }));
+    this.#before = new Choice('compared with', (before) => app.go({ before }));
     this.#band = new Switch('Show', 'band', (band) => app.go({ band: band === ALL ? null : band }));
     this.#also = new AlsoList(app);
     this.element = h(
