@@ -45,8 +45,8 @@ export interface Diagnosis {
   readonly cannotTell: readonly string[];
 }
 
-/** Above this the cheapest check is the one that confirms the top cause, since there is no rival to separate. */
-const CLEAR = 0.97;
+/** Without a rival above this there is none to separate: the check that confirms the top cause comes first. */
+const RIVAL = 0.03;
 
 /**
  * What most likely changed between two groups of visits, how sure, and which check comes first.
@@ -79,7 +79,7 @@ export function diagnose(comparison: Comparison): Diagnosis {
       ],
       checkFirst:
         settled[weighed.cause] ??
-        (weighed === top && top.probability > CLEAR
+        (weighed === top && second.probability < RIVAL
           ? checkOf(top.cause)
           : checkWithReason(weighed.cause, weighed === top ? second.cause : top.cause)),
     })),

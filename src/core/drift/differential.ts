@@ -113,7 +113,7 @@ export function differentiate(comparison: Comparison): Differential {
     ],
   ];
   const { antenna, radials } = guess.known;
-  const { errors, scaleError } =
+  const { errors, scaleError, unlike } =
     antenna && radials && fitted.misfit <= POOR_MISFIT ? KNOWN_SITE : GUESSED_SITE;
   const change = differenceOf(baseline.after, baseline.before);
   const covariance = covarianceOfChange(baseline, shapes);
@@ -141,5 +141,11 @@ export function differentiate(comparison: Comparison): Differential {
       ),
     };
   });
-  return { causes: normalise(weighed, load !== null), baseline, state, scatter: likeliest.size, load };
+  return {
+    causes: normalise(weighed, load !== null, unlike),
+    baseline,
+    state,
+    scatter: likeliest.size,
+    load,
+  };
 }

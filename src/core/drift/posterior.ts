@@ -56,10 +56,16 @@ export interface Weighed {
  * goes to `none`, so that no cause is near certain whose estimate includes zero.
  *
  * @param isLoadSeen - whether the reference load was swept before and after
+ * @param unlike - see {@link ModelTrust.unlike}
  */
-export function normalise(weighed: readonly Weighed[], isLoadSeen: boolean): WeighedCause[] {
+export function normalise(weighed: readonly Weighed[], isLoadSeen: boolean, unlike: number): WeighedCause[] {
   const causes = withoutZeros(shares(weighed));
-  return (isLoadSeen ? causes : withInstrumentCapped(causes)).sort((a, b) => b.probability - a.probability);
+  return (isLoadSeen ? causes : withInstrumentCapped(causes))
+    .map((entry) => ({
+      ...entry,
+      probability: (1 - unlike) * entry.probability + unlike * PRIOR[entry.cause],
+    }))
+    .sort((a, b) => b.probability - a.probability);
 }
 
 /** See {@link INSTRUMENT_UNSEEN_MOST}. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { CauseName } from '../../../../src/core/drift/cause.ts';
+import { CAUSES, type CauseName } from '../../../../src/core/drift/cause.ts';
 import { normalise, type Weighed } from '../../../../src/core/drift/posterior.ts';
+import { PRIOR } from '../../../../src/core/drift/priors.ts';
 import { expectClose } from '../../../support/expect-close.ts';
 
 function weighed(cause: CauseName, probability: number, mean = 1, sd = 0.01): Weighed {
@@ -15,8 +16,8 @@ function weighed(cause: CauseName, probability: number, mean = 1, sd = 0.01): We
   return { model, logPosterior: Math.log(probability), amplitude: { mean, sd, fromZero: mean / sd } };
 }
 
-function probabilities(entries: readonly Weighed[], isLoadSeen = true): Record<string, number> {
-  const causes = normalise(entries, isLoadSeen);
+function probabilities(entries: readonly Weighed[], isLoadSeen = true, unlike = 0): Record<string, number> {
+  const causes = normalise(entries, isLoadSeen, unlike);
   return Object.fromEntries(causes.map(({ cause, probability }) => [cause, probability]));
 }
 
@@ -28,7 +29,7 @@ describe('normalise', () => {
 
   it('takes the amplitudes of variants as a mixture, which is wider than either', () => {
     const entries = [weighed('lost-radials', 0.3, 4, 1), weighed('lost-radials', 0.1, 8, 1)];
-    const amplitude = normalise([...entries, weighed('none', 0.6)], true).find(
+    const amplitude = normalise([...entries, weighed('none', 0.6)], true, 0).find(
       ({ cause }) => cause === 'lost-radials',
     )?.amplitude;
     // 0.75 of 4 and 0.25 of 8, each ± 1: mean 5, variance 1 + 0.75·1 + 0.25·9.
@@ -48,9 +49,16 @@ describe('normalise', () => {
     expectClose(probabilities(entries, false)['instrument'] as number, 0.9, { absolute: 1e-9 });
   });
 
+  it('lets the prior stand for the part that may be like no model', () => {
+    const entries = CAUSES.map((cause) => weighed(cause, cause === 'feedline' ? 1 : 1e-9));
+    const told = probabilities(entries, true, 0.05);
+    expectClose(told['feedline'] as number, 0.95 + 0.05 * PRIOR.feedline, { absolute: 1e-6 });
+    expectClose(told['none'] as number, 0.05 * PRIOR.none, { absolute: 1e-6 });
+  });
+
   it('has probabilities of sum one, likeliest first, whatever amplitudes are missing', () => {
     const entries = [weighed('lost-radials', 0.6, Number.NaN, Number.NaN), weighed('none', 0.4)];
-    const causes = normalise(entries, true);
+    const causes = normalise(entries, true, 0);
     expect(causes.map(({ cause }) => cause)).toEqual(['lost-radials', 'none']);
     expectClose(
       causes.reduce((sum, { probability }) => sum + probability, 0),
