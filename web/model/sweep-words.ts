@@ -49,7 +49,7 @@ export function pairSentence(before: Layer, after: Layer, band: Band | null, rea
   }
   const [a, b] = [resonanceIn(before.sweep, band), resonanceIn(after.sweep, band)];
   if (a === null || b === null) {
-    return `${against} R at X = 0 cannot be held up, for one of the two has no X = 0.`;
+    return `${against} R at X = 0 cannot be compared: one of the two has no X = 0.`;
   }
   const ohm = b.resistanceOhm - a.resistanceOhm;
   const khz = (b.frequencyHz - a.frequencyHz) / 1e3;

@@ -13,7 +13,7 @@ const WORTH_EVIDENCE = 0.02;
 
 export function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLElement {
   return dataTable(
-    'What may stand behind it',
+    'What may be behind it',
     ['cause', 'probability', 'if so'],
     causes.map((cause) => [
       causeWords(cause),
@@ -55,7 +55,7 @@ export function notesOf({ readings }: PageData, { timeMs }: PageChanges): Readin
 export function notesTable(notes: readonly Reading[], reader: Reader): Child {
   if (notes.length === 0) return null;
   return dataTable(
-    'Noted meanwhile',
+    'Noted since then',
     ['when', 'what', 'of', 'figure', 'words'],
     notes.map(({ time, kind, subject, value, text }) => [
       reader.time(time),

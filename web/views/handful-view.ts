@@ -60,7 +60,7 @@ function worthPart(progress: ProgressAnswer, reader: Reader): Child {
     h('h2', {}, 'What the next wires are worth'),
     proseList([
       nextWords(progress.next, reader),
-      `Worth your while, says the site, is ${reader.number(progress.worthwhileDb, 2)} dB.`,
+      `The site counts ${reader.number(progress.worthwhileDb, 2)} dB or more as worthwhile.`,
     ]),
   ];
 }
@@ -123,11 +123,7 @@ function charts(progress: ProgressAnswer, reader: Reader): HTMLElement {
       'figure',
       {},
       chart('Resonance, MHz', [{ points: column((step) => step.resonanceHz, 1e-6), style: BY_R }]),
-      h(
-        'figcaption',
-        {},
-        'Wires lengthen or shorten the antenna a little: its resonance moves, which is neither good nor bad.',
-      ),
+      h('figcaption', {}, 'Radials shift the resonance a little, which is neither good nor bad.'),
     ),
   );
 }

@@ -19,8 +19,8 @@ const EMPTY_WORDS =
   'No sweep is here yet. Drop a file anywhere on this page, or choose one with “Add sweep files”.';
 
 const PLANE_WORDS =
-  'The same sweeps in the plane of reflection: the middle is a perfect match, the rim sends all back. ' +
-  'Full circles are equal R, arcs equal X, both in ohms; the dashed ring is SWR 2. Each mark is where a line ends.';
+  'The same sweeps in the plane of reflection: the middle is a perfect match, the rim reflects everything. ' +
+  'Full circles are constant R, arcs constant X, both in ohms; the dashed ring is SWR 2. Each mark is where a line ends.';
 
 /** What does this sweep say? */
 export function sweepView(app: App): View {
