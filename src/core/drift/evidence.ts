@@ -12,7 +12,15 @@ import {
 /** The evidence of a cause under one covariance, and how its amplitudes share it. */
 export interface Evidence {
   readonly logEvidence: number;
-  readonly nodes: readonly { readonly amplitude: number; readonly logMass: number }[];
+  readonly nodes: readonly EvidenceNode[];
+}
+
+/** An amplitude that stands for all within its width. */
+export interface EvidenceNode {
+  readonly amplitude: number;
+  /** 0 where amplitudes are counted. */
+  readonly width: number;
+  readonly logMass: number;
 }
 
 /** Amplitudes at which a cause's effect is known, shared by all covariances. */
@@ -22,6 +30,7 @@ export interface PreparedCause {
 
 interface PreparedNode {
   readonly amplitude: number;
+  readonly width: number;
   /** ln of prior density × width of the node × how the amplitude agrees with data other than the change. */
   readonly logWeight: number;
   /** Change that the amplitude leaves unexplained. */
@@ -41,11 +50,11 @@ export function evidenceOf(
   logAfter: (amplitude: number) => number = () => 0,
 ): Evidence {
   const known = new Map<Shapes, WhitenedShapes>();
-  const weighed = nodes.map(({ amplitude, logWeight, residual, shapes }) => {
+  const weighed = nodes.map(({ amplitude, width, logWeight, residual, shapes }) => {
     const whitened = known.get(shapes) ?? whitenShapes(factor, shapes, errors);
     known.set(shapes, whitened);
     const density = logDensity(whiten(factor, residual), whitened);
-    return { amplitude, logMass: density + logWeight + logAfter(amplitude) };
+    return { amplitude, width, logMass: density + logWeight + logAfter(amplitude) };
   });
   return { logEvidence: logSum(weighed.map(({ logMass }) => logMass)), nodes: weighed };
 }
@@ -100,6 +109,7 @@ export function prepareCause(
     nodes: nodes
       .map(({ amplitude, logPrior, residual, shapes }, i) => ({
         amplitude,
+        width: model.discrete ? 0 : width(nodes, i),
         residual,
         shapes,
         logWeight: logPrior + (model.discrete ? 0 : Math.log(width(nodes, i))),

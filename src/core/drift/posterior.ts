@@ -18,22 +18,22 @@ export interface WeighedCause {
   readonly amplitude: Amplitude;
 }
 
-/** Mean and standard deviation over amplitudes and scatter sizes. */
+/** Mean and standard deviation over amplitudes, each even over its width, and scatter sizes. */
 export function amplitudeOf(
   each: readonly Evidence[],
   logWeights: readonly number[],
   scaleError: number,
 ): Amplitude {
   const terms = each.flatMap(({ nodes }, i) =>
-    nodes.map(({ amplitude, logMass }) => ({ amplitude, log: logMass + (logWeights[i] as number) })),
+    nodes.map(({ logMass, ...node }) => ({ ...node, log: logMass + (logWeights[i] as number) })),
   );
   const total = logSum(terms.map((term) => term.log));
   let [mean, size, square] = [0, 0, 0];
-  for (const { amplitude, log } of terms) {
+  for (const { amplitude, width, log } of terms) {
     const weight = Math.exp(log - total);
     mean += weight * amplitude;
     size += weight * Math.abs(amplitude);
-    square += weight * amplitude * amplitude;
+    square += weight * (amplitude * amplitude + (width * width) / 12);
   }
   // A shape that is too large or too small by a constant factor is no other shape: it is an error of the amplitude.
   return {

@@ -2,18 +2,18 @@ import type { CauseName } from './cause.ts';
 import type { ModelError } from './shape-covariance.ts';
 
 /**
- * Prior probabilities, for someone who looks because something seems different: unchanged more often than any one
+ * Prior probabilities, for someone who looks because something seems different: unchanged far more often than any one
  * fault, and the faults nearly alike.
  */
 export const PRIOR: Readonly<Record<CauseName, number>> = {
-  none: 0.3,
-  'soil-moisture': 0.13,
-  'series-joint': 0.13,
-  'lost-radials': 0.1,
-  'element-length': 0.1,
-  feedline: 0.09,
-  intermittent: 0.09,
-  instrument: 0.06,
+  none: 0.45,
+  'soil-moisture': 0.1,
+  'series-joint': 0.1,
+  'lost-radials': 0.08,
+  'element-length': 0.08,
+  feedline: 0.07,
+  intermittent: 0.07,
+  instrument: 0.05,
 };
 
 /** Without sweeps of the reference load, `instrument` is thought of half as often: nothing could confirm it. */

@@ -14,7 +14,7 @@ const SPREAD = Math.log(3.5);
 const LEVEL = 0.7;
 const LEVEL_SPREAD = 0.5;
 
-const AMPLITUDES = Float64Array.from({ length: 17 }, (_, i) => 0.1 * 10 ** (i / 6));
+const AMPLITUDES = Float64Array.from({ length: 19 }, (_, i) => 0.1 * 10 ** (i / 6));
 
 /**
  * A contact in the common path that swings from shot to shot, or within a shot as the sweep goes on: a resistance

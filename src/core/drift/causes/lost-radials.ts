@@ -7,9 +7,10 @@ import type { Columns } from '../columns.ts';
  * one, for beyond the ends there is nothing: a shape that went on below 0 would stand for radials that were gained.
  */
 export const CLUSTERINGS: readonly (readonly [clustering: number, weight: number])[] = [
-  [0, 0.45],
-  [0.25, 0.35],
-  [0.6, 0.2],
+  [0, 0.4],
+  [0.33, 0.25],
+  [0.67, 0.2],
+  [1, 0.15],
 ];
 /** Likeliest part of the field to be gone. */
 const TYPICAL_SHARE = 0.15;
