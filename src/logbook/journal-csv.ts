@@ -151,15 +151,22 @@ function readingOf(
   if (!Object.hasOwn(READING_UNITS, kind)) throw new Error(`event ${quoted(kind)} is unknown`);
   const unit = READING_UNITS[kind] ?? '';
   if (cells.unit !== unit) throw new Error(`unit of ${kind} must be "${unit}", got ${quoted(cells.unit)}`);
+  const band = textOrNull(cells.target);
   return {
     ...common,
     event: kind,
-    subject: cells.subject === '' ? null : cellToText(cells.subject),
+    subject: textOrNull(cells.subject),
     value: numberOrNull(cells, 'value'),
     powerW: numberOrNull(cells, 'power_w'),
     // A level is of a band as a sweep is of the antenna; rows of old name none.
-    ...(cells.target === '' ? {} : { band: cellToText(cells.target) }),
+    ...(band === null ? {} : { band }),
   };
+}
+
+/** The text of a cell; null for none, and for the bare apostrophe that a spreadsheet may leave of none. */
+function textOrNull(cell: string): string | null {
+  const text = cellToText(cell);
+  return text === '' ? null : text;
 }
 
 function cell(value: number | null): string {

@@ -82,6 +82,12 @@ describe('a journal', () => {
     );
   });
 
+  it('takes the bare apostrophe of a spreadsheet for no text, as it takes an empty cell', () => {
+    const reading = { event: 'field-strength', value: -12, subject: null, powerW: null, text: '' } as const;
+    const cells = eventToCells({ ...reading, time: '2026-03-01T10:15:00Z' });
+    expect(cellsToEvent({ ...cells, subject: "'", target: "'" })).toEqual(cellsToEvent(cells));
+  });
+
   it('can be read and replayed after any prefix of its bytes, and tells the events of whole rows', () => {
     fc.assert(
       fc.property(

@@ -1,4 +1,5 @@
 import { didYouMean } from '../near-miss.ts';
+import { quoted } from '../quoted.ts';
 import type { ItuRegion } from '../site.ts';
 import { UserError } from '../user-error.ts';
 
@@ -122,7 +123,7 @@ export function findBand(name: string, region: ItuRegion, overrides: BandOverrid
   const names = all.map((band) => band.band);
   throw new UserError(
     'band-unknown',
-    `band "${name}" is not one of ${names.join(', ')}${meantBand(wanted, names)}`,
+    `band ${quoted(name)} is not one of ${names.join(', ')}${meantBand(wanted, names)}`,
   );
 }
 

@@ -1,4 +1,5 @@
 import type { Complex } from '../complex.ts';
+import { quoted } from '../quoted.ts';
 import type { ReferencePlane } from '../record.ts';
 import type { SiteFeedline } from '../site.ts';
 import { UserError } from '../user-error.ts';
@@ -32,7 +33,7 @@ export function feedLineOf(line: SiteFeedline): FeedLine {
     const names = LINE_TYPES.map((entry) => entry.type).join(', ');
     throw new UserError(
       'line-type-unknown',
-      `type "${line.type}" is not one of ${names}; give impedance, velocityFactor and loss for another cable`,
+      `type ${quoted(line.type)} is not one of ${names}; give impedance, velocityFactor and loss for another cable`,
       { place },
     );
   }

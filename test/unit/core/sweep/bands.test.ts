@@ -18,6 +18,7 @@ describe('amateur bands', () => {
     expect(() => findBand('41m', 1)).toThrow(', did you mean "40m"?');
     expect(() => findBand('75', 1)).toThrow(', did you mean "80m"?');
     expect(() => findBand('2m', 1)).toThrow(/6m$/u);
+    expect(() => findBand('40m'.repeat(5000), 1)).toThrow(/^.{40,200}$/u);
     expect(() => findBand('4om', 1)).toThrow(', did you mean "40m"?');
   });
 

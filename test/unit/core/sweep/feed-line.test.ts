@@ -19,7 +19,8 @@ describe('a feed line', () => {
   });
 
   it('of an unknown class is refused with the known ones named', () => {
-    expect(() => feedLineOf(cable('RG-999', 10))).toThrow('RG-213');
+    expect(() => feedLineOf(cable('RG-999', 10))).toThrow(/type "RG-999" is not one of .*RG-213/u);
+    expect(() => feedLineOf(cable('RG-5'.repeat(5000), 10))).toThrow(/^.{40,200}$/u);
   });
 
   it('takes the user’s own figures, and one loss figure as conductor loss', () => {
