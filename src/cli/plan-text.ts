@@ -66,7 +66,7 @@ export function planNotes({
 
 function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   return table([
-    ['band', 'radiated %', 'likely', 'loss dB', 'likely', 'ground loss ohm', 'likely'],
+    ['band', 'radiated %', 'expect', 'loss dB', 'expect', 'ground loss ohm', 'expect'],
     ...chosen.bands.map((band) => [
       band.band,
       figure(band.efficiencyPercent, 0),
@@ -81,7 +81,7 @@ function bandTable({ chosen }: Plan, { tooTall }: PreparedPlan): string {
 }
 
 const METHOD =
-  'Computed by the surface-impedance method for the site’s soil. Measured antennas mostly lose more than it says: the likely ranges allow for that, and for soil of half to twice the conductivity.';
+  'Computed by the surface-impedance method for the site’s soil. Measured antennas mostly lose more than it says. The ranges to expect allow for that, so a computed figure can lie outside its own; they also allow for soil of half to twice the conductivity.';
 
 function limits({ chosen }: Plan, { tooTall }: PreparedPlan): string {
   const said = chosen.bands.flatMap(({ band, outside }) => outside.map((why) => `- ${band}: ${why}`));

@@ -7,7 +7,7 @@ import { baseShare, type GroundedRadials, groundedLoopA, sharedLoopA } from './r
 export type WireEnd = 'element tip' | 'element base' | 'radial end';
 
 /** How rough the estimate is. */
-export type Accuracy = 'within 15 %' | 'within a factor of two' | 'upper figure, within a factor of two';
+export type Accuracy = 'within 15 %' | 'within a factor of two' | 'at most; may be half of it';
 
 /** The voltage at one kind of open end. */
 export interface EndVoltage {
@@ -70,7 +70,7 @@ export function endVoltages(
       end: 'radial end',
       sharedBy: grounded.count,
       rmsVoltageV: groundedLoopA(radiator, grounded, frequencyHz, loopA) * wireOhm,
-      accuracy: 'upper figure, within a factor of two',
+      accuracy: 'at most; may be half of it',
     });
   }
   return ends;
