@@ -27,7 +27,7 @@ export async function run(args: readonly string[], world: Io): Promise<number> {
   };
   try {
     const program = await buildProgram(args, io);
-    await program.parseAsync(args, { from: 'user' });
+    await program.parseAsync(subcommandHelp(args), { from: 'user' });
     return 0;
   } catch (error) {
     if (!(error instanceof UserError || error instanceof CommanderError)) throw error;
@@ -37,6 +37,12 @@ export async function run(args: readonly string[], world: Io): Promise<number> {
     if (exitCode !== 0 && !hasPrinted && args.includes('--json')) io.out(plainJson(failureJson(error), 2));
     return exitCode;
   }
+}
+
+/** `help note moisture` as `note moisture --help`: commander's own `help` takes no further word than the first. */
+function subcommandHelp(args: readonly string[]): readonly string[] {
+  const [word, command, ...below] = args;
+  return word === 'help' && command !== undefined && below.length > 0 ? [command, ...below, '--help'] : args;
 }
 
 /** The whole program, with only the called command's options loaded. */
