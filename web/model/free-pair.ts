@@ -50,6 +50,7 @@ export function comparePair({ data, layers, before, after, units }: FreePair): C
     asked: {
       visits: [],
       sameField: before.field !== null && before.field === after.field,
+      isReversal: false,
       notes: [
         ...notesOf(data, before, after),
         ...assumedBandNotes(

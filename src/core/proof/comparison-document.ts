@@ -21,6 +21,8 @@ export interface Found {
     readonly visits: readonly NumberedVisit[];
     /** True where no wire was laid or lifted between the sides, so that nothing can have been improved by wires. */
     readonly sameField: boolean;
+    /** The sides are the new wires disconnected (before) and connected (after). */
+    readonly isReversal: boolean;
     /** Oddities of the question itself. */
     readonly notes: readonly string[];
   };
@@ -75,7 +77,7 @@ export const MEASURED_LATER =
 export function notesOf({ asked, bands }: Found): string[] {
   const each = bands.map(({ comparison, strength }) => ({
     band: comparison.band.band,
-    notes: [...comparisonNotes(comparison), ...(strength?.notes ?? [])],
+    notes: [...comparisonNotes(comparison, asked.isReversal), ...(strength?.notes ?? [])],
   }));
   const ofBands = each.flatMap(({ band, notes }) =>
     notes.map((note) => (each.every((other) => other.notes.includes(note)) ? note : `${band}: ${note}`)),

@@ -11,15 +11,19 @@ import type { VisitInBand } from './visit-in-band.ts';
 export const TABLE_FOOT =
   'a lower SWR alone is no proof: a corroding joint lowers it too, and less ground loss can raise it; what is said of SWR and return loss is the match only, and a resonance, a bandwidth or a Q has no better side';
 
-/** What a doubter should read beside the table. */
-export function comparisonNotes(comparison: BandComparison): string[] {
+/**
+ * What a doubter should read beside the table.
+ *
+ * @param isReversal - the comparison is one already, so that none is advised
+ */
+export function comparisonNotes(comparison: BandComparison, isReversal = false): string[] {
   return [
     ...crossingNotes(comparison),
     ...coverageNotes(comparison),
     ...bandwidthNotes(comparison),
     ...uncertaintySources(comparison),
     ...comparison.soilNotes,
-    ...sensitivityNotes(comparison),
+    ...sensitivityNotes(comparison, isReversal),
     ...matchNotes(comparison),
   ];
 }
@@ -77,7 +81,7 @@ function bandwidthNotes(comparison: BandComparison): string[] {
   ];
 }
 
-function sensitivityNotes(comparison: BandComparison): string[] {
+function sensitivityNotes(comparison: BandComparison, isReversal: boolean): string[] {
   const { wouldShow, difference, verdict, probability } = measureOf(comparison, 'resistanceAtResonanceOhm');
   const { smallestDifference, shotsAVisit, visitsAState, isHiddenBySoil } = wouldShow;
   if (smallestDifference === null) return [];
@@ -93,12 +97,16 @@ function sensitivityNotes(comparison: BandComparison): string[] {
   if (shotsAVisit !== null) {
     notes.push(`${shotsAVisit} shots a visit would show a change as large as this one nine times in ten`);
   } else if (visitsAState !== null) {
+    const orReversal = isReversal ? '' : ', or a reversal (disconnect, measure, reconnect, measure)';
     notes.push(
-      `no number of shots would show a change this small, because the shots of a visit share its errors; about ${visitsAState} visits to each state would, or a reversal (disconnect, measure, reconnect, measure)`,
+      `no number of shots would show a change this small, because the shots of a visit share its errors; about ${visitsAState} visits to each state would${orReversal}`,
     );
   } else if (isHiddenBySoil) {
+    const reversal = isReversal
+      ? 'this reversal done again within hours would'
+      : 'a reversal within hours would (disconnect, measure, reconnect, measure)';
     notes.push(
-      'no number of shots or visits would show this change while it is not known what the soil did in between: a reversal within hours would (disconnect, measure, reconnect, measure), or received strength',
+      `no number of shots or visits would show this change while it is not known what the soil did in between: ${reversal}, or received strength`,
     );
   } else {
     notes.push(

@@ -55,6 +55,10 @@ describe('compareVisits', () => {
     expect(r?.wouldShow.smallestDifference).toBeGreaterThan(1);
     expect(r?.wouldShow.shotsAVisit).toBeNull();
     expect(comparisonNotes(little).join(' ')).toContain('no number of shots would show a change this small');
+    expect(comparisonNotes(little).join(' ')).toMatch(/visits to each state would, or a reversal/u);
+    expect(comparisonNotes(little, true).join(' ')).toMatch(
+      /visits to each state would$|visits to each state would /u,
+    );
   });
 
   it('promises nothing of more visits where the soil in between hides the change', () => {
@@ -67,6 +71,7 @@ describe('compareVisits', () => {
     expect(r?.verdict).toBe('not shown');
     expect(r?.wouldShow).toMatchObject({ shotsAVisit: null, visitsAState: null, isHiddenBySoil: true });
     expect(comparisonNotes(hidden).join(' ')).toContain('a reversal within hours would');
+    expect(comparisonNotes(hidden, true).join(' ')).not.toContain('disconnect, measure');
   });
 
   it('tells a bandwidth as a bound where the sweep ends under SWR 2, and the difference as one-sided', () => {
