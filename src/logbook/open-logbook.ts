@@ -18,6 +18,7 @@ import { readGrownJournal } from './journal-cache.ts';
 import { JOURNAL_FILE, type Journal, readJournal } from './journal-reader.ts';
 import { LOCK_FOLDER } from './lock.ts';
 import { readSite } from './site-file.ts';
+import { SWEEPS_FOLDER } from './sweep-file.ts';
 
 export { JOURNAL_FILE } from './journal-reader.ts';
 
@@ -104,18 +105,22 @@ const MOST_ATTEMPTS = 20;
 export async function journalBytes(folder: string): Promise<Uint8Array> {
   const bytes = await readInside(folder, JOURNAL_FILE);
   if (bytes !== null) return bytes;
-  if ((await insideLogbook(folder, SITE_FILE)) === null) {
+  const hasSite = (await insideLogbook(folder, SITE_FILE)) !== null;
+  // `begin` makes the folder of sweeps just before the journal, and may be cut off in between.
+  if (hasSite && (await insideLogbook(folder, SWEEPS_FOLDER)) !== null) {
     throw new UserError(
-      'logbook-missing',
-      'no logbook here: name its folder with --logbook, or make one with `turfwire begin`',
-      { place: { file: folder } },
+      'journal-missing',
+      `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if there never was a journal, \`turfwire begin\` starts one; ` +
+        'if it is lost, bring it back from a copy',
+      { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
     );
   }
   throw new UserError(
-    'journal-missing',
-    `there is a ${SITE_FILE} but no ${JOURNAL_FILE}: if there never was a journal, \`turfwire begin\` starts one; ` +
-      'if it is lost, bring it back from a copy',
-    { kind: 'logbook', place: { file: join(folder, JOURNAL_FILE) } },
+    'logbook-missing',
+    hasSite
+      ? `there is a ${SITE_FILE}, but no logbook was begun here: begin it with \`turfwire begin\`, which keeps that file`
+      : 'no logbook here: name its folder with --logbook, or make one with `turfwire begin`',
+    { place: { file: folder } },
   );
 }
 

@@ -68,6 +68,16 @@ describe('opening a logbook', () => {
     await expect(openLogbook(folder)).rejects.toMatchObject({ code: 'journal-missing', kind: 'logbook' });
   });
 
+  it('takes a site file alone for a logbook that never was begun, which is no damage', async () => {
+    const folder = temporaryFolder();
+    writeFileSync(join(folder, 'site.json'), JSON.stringify(SITE));
+    await expect(openLogbook(folder)).rejects.toMatchObject({
+      code: 'logbook-missing',
+      kind: 'input',
+      message: expect.stringContaining('begin it with `turfwire begin`'),
+    });
+  });
+
   it('does not follow a journal that is a link out of it', async () => {
     const folder = await newLogbook();
     const elsewhere = join(temporaryFolder(), 'journal.csv');
