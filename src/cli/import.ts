@@ -5,6 +5,7 @@ import { UserError } from '../core/user-error.ts';
 import { groupIntoVisits } from '../formats/visits.ts';
 import { plural } from '../formats/words.ts';
 import { type Logbook, withWriter } from '../logbook/logbook.ts';
+import { SWEEP_CHANGED } from '../logbook/sweep-file.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { failureText, printAndFail } from './failure.ts';
@@ -93,15 +94,7 @@ async function importFiles(io: Io, files: readonly string[], options: ImportOpti
 function changedFiles({ amiss }: ImportReport): UserError[] {
   return amiss
     .filter(({ was }) => was === 'changed')
-    .map(
-      ({ file }) =>
-        new UserError(
-          'sweep-changed',
-          'the file is not the one that was stored, and is left as it is: move it out of the logbook and import ' +
-            'again, which restores what was stored',
-          { kind: 'logbook', place: { file } },
-        ),
-    );
+    .map(({ file }) => new UserError('sweep-changed', SWEEP_CHANGED, { kind: 'logbook', place: { file } }));
 }
 
 function refusedFiles({ refused, visits }: ImportReport): UserError[] {

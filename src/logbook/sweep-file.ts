@@ -49,11 +49,13 @@ export function shotName(visit: number, shot: number): string {
   return `visit-${String(visit).padStart(4, '0')}-shot-${shot}`;
 }
 
+/** What is wrong with a stored sweep that was changed, and its cure. */
+export const SWEEP_CHANGED: string =
+  'the file is not the one that was stored (its SHA-256 differs), and is left as it is: move it out of the logbook and ' +
+  'import its original again, which restores what was stored, or bring it back from a copy';
+
 /** @throws UserError `sweep-changed` */
 export function requireUnchanged(bytes: Uint8Array, shot: Pick<ShotRecord, 'file' | 'sha256'>): void {
   if (sha256Of(bytes) === shot.sha256) return;
-  throw new UserError('sweep-changed', 'the file is not the one that was stored: its SHA-256 differs', {
-    kind: 'logbook',
-    place: { file: shot.file },
-  });
+  throw new UserError('sweep-changed', SWEEP_CHANGED, { kind: 'logbook', place: { file: shot.file } });
 }

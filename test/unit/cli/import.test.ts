@@ -121,9 +121,9 @@ describe('turfwire import', () => {
     writeFileSync(join(folder, file), 'by hand');
     const ran = await turfwire('import', 'a.csv', '--json');
     expect(ran).toMatchObject({ code: 4 });
-    expect(ran.err).toContain(
-      `${file}: the file is not the one that was stored, and is left as it is: move it`,
-    );
+    const cure = 'move it out of the logbook and import its original again, which restores what was stored';
+    expect(ran.err).toMatch(new RegExp(`${file}: the file is not the one that was stored.*${cure}`, 'u'));
+    expect((await turfwire('check')).out).toContain(cure);
     expect(ran.json<Report>().amiss).toEqual([{ file, was: 'changed' }]);
     expect(readFileSync(join(folder, file), 'utf8')).toBe('by hand');
 
