@@ -20,11 +20,18 @@ export function fieldNotes(site: Site, routes: readonly NumberedRoute[], laid: r
 }
 
 function fieldNote(found: FieldAtPlace, { units }: Site): string {
-  const { place, radial, distanceM, keepOffM, maxPowerW, band, peakPowerW, mode } = found;
+  const { place, radial, distanceM, keepOffM, maxPowerW, onceAllLie, band, peakPowerW, mode } = found;
   const sent = `${peakPowerW} W ${mode} on ${band}`;
   const away = formatLength(presentLengthM(distanceM, units), units);
+  const kept = (lengthM: number | null): string => formatLength(keptLengthM(lengthM ?? 0, units), units);
+  const allowed = (powerW: number | null): string => allowedPowerWords(powerW ?? 0, String);
   const instead = 'send less, or keep people away from there while you transmit';
   return keepOffM === null
-    ? `radial ${radial} passes ${distanceM === 0 ? 'right by' : `${away} from`} "${place}", where its field is over the limit at ${sent} (allowed there: ${allowedPowerWords(maxPowerW ?? 0, String)}): ${instead}`
-    : `radial ${radial} ends ${away} from "${place}", and at ${sent} people keep ${formatLength(keptLengthM(keepOffM, units), units)} from its end: shorten it, ${instead}`;
+    ? `radial ${radial} passes ${distanceM === 0 ? 'right by' : `${away} from`} "${place}", where its field is over the limit at ${sent} (allowed there: ${firstAndAll(allowed(maxPowerW), allowed(onceAllLie.maxPowerW))}): ${instead}`
+    : `radial ${radial} ends ${away} from "${place}", and at ${sent} people keep off its end by ${firstAndAll(kept(keepOffM), kept(onceAllLie.keepOffM))}: shorten it, ${instead}`;
+}
+
+/** The first of the wires carries the current that all of them share in the end. */
+function firstAndAll(first: string, all: string): string {
+  return first === all ? first : `${first} while no other wire of this plan lies, ${all} once all do`;
 }

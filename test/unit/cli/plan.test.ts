@@ -76,17 +76,17 @@ describe('turfwire plan', () => {
     const two = ['--count', '2', '--length', '7m'];
     // The first of two wires runs east and passes 2 m south of it.
     expect(await notes(await sending('1500W', '0m', ['9.4m', '9m']), ...two)).toMatch(
-      /radial 1 passes 2\.0 m from "deck", where its field is over the limit at 1500 W cw on 40m \(allowed there: \d+ W\)/u,
+      /radial 1 passes 2\.0 m from "deck", where its field is over the limit at 1500 W cw on 40m \(allowed there: \d+ W while no other wire of this plan lies, \d+ W once all do\)/u,
     );
     expect(await notes(await sending('100W', '0m', ['9.4m', '9m']), ...two)).not.toContain('over the limit');
     // Raised ends keep people off farther than an arm reaches.
-    const raised = await notes(await sending('1500W', '2m', ['6.1m', '21.4m']));
+    const raised = await notes(await sending('1500W', '2m', ['2.7m', '22.9m']));
     const said =
-      /radial \d ends ([\d.]+) m from "deck", and at 1500 W cw on 40m people keep ([\d.]+) m from its end/u;
+      /radial \d ends ([\d.]+) m from "deck", and at 1500 W cw on 40m people keep off its end by ([\d.]+) m/u;
     const [, awayM, keptM] = said.exec(raised)?.map(Number) ?? [];
     expect(awayM).toBeGreaterThan(1.3);
     expect(keptM).toBeGreaterThan(awayM as number);
-    expect(await notes(await sending('10W', '2m', ['6.1m', '21.4m']))).not.toContain('people keep');
+    expect(await notes(await sending('10W', '2m', ['2.7m', '22.9m']))).not.toContain('people keep');
   });
 
   it('names the radials that end within arm’s reach of the border, in the answer and in the JSON', async () => {

@@ -4,6 +4,7 @@ import { assessSafety } from '../../../../src/core/safety/assess.ts';
 import { plannedFieldAtPlaces } from '../../../../src/core/safety/planned-ends.ts';
 import type { Point, Site } from '../../../../src/core/site.ts';
 import { parseSite } from '../../../../src/logbook/site-file.ts';
+import { expectClose } from '../../../support/expect-close.ts';
 
 const site = (peakPower: string, baseHeight: string, at: Point): Site =>
   parseSite(
@@ -35,22 +36,28 @@ const radial = (number: number, bearingDeg: number): Radial => ({
   route: null,
   since: null,
 });
+const fail = (): never => {
+  throw new Error('nothing is told of the place');
+};
 const PAIR = [radial(33, 0), radial(34, 180)];
 
 describe('the field of planned radials at places', () => {
-  it('asks for what safety will ask for once they lie there', () => {
+  it('asks for what safety will ask for while the first of them lies, and once all do', () => {
     for (const [powerW, east] of [
       [1500, 0.4],
-      [1500, 8],
+      [1500, 12],
       [100, 0.4],
       [1, 0.4],
     ] as const) {
       const there = site(`${powerW}W`, '0m', [east, 5]);
       const found = plannedFieldAtPlaces(there, PAIR, []);
-      const state = { since: null, radials: PAIR, wireM: 20 };
-      const judged = assessSafety(there, { fieldState: state }).bands[0]?.places[0];
-      const byWire = judged?.decidingRadial !== null && judged?.verdict !== 'clear';
-      expect(found.map(({ maxPowerW }) => maxPowerW)).toEqual(byWire ? [judged?.maxPowerW] : []);
+      const [first, all] = [PAIR.slice(0, 1), PAIR].map((radials) => {
+        const state = { since: null, radials, wireM: 10 * radials.length };
+        return assessSafety(there, { fieldState: state }).bands[0]?.places[0];
+      });
+      const byWire = first?.decidingRadial !== null && first?.verdict !== 'clear';
+      expect(found.map(({ maxPowerW }) => maxPowerW)).toEqual(byWire ? [first?.maxPowerW] : []);
+      expect(found.map(({ onceAllLie }) => onceAllLie.maxPowerW)).toEqual(byWire ? [all?.maxPowerW] : []);
     }
   });
 
@@ -60,6 +67,17 @@ describe('the field of planned radials at places', () => {
     const laid = Array.from({ length: 58 }, (_, i) => radial(i + 40, 3 + 6 * i));
     const [most = { maxPowerW: Number.POSITIVE_INFINITY }] = plannedFieldAtPlaces(hot, PAIR, laid);
     expect(most.maxPowerW ?? 0).toBeGreaterThan(plannedFieldAtPlaces(hot, PAIR, [])[0]?.maxPowerW ?? 0);
+  });
+
+  it('tells of a place that only the first of many wires overreaches', () => {
+    const there = site('100W', '0m', [1.2, 5]);
+    const fan = Array.from({ length: 20 }, (_, i) => radial(i + 1, 18 * i));
+    const [{ radial: number, maxPowerW, onceAllLie } = fail()] = plannedFieldAtPlaces(there, fan, []);
+    expect(maxPowerW).toBeLessThan(100);
+    expect(onceAllLie.maxPowerW).toBeGreaterThan(100);
+    // The current is shared by twenty, and so the field of each falls to a twentieth.
+    expectClose(onceAllLie.maxPowerW ?? 0, 400 * (maxPowerW ?? 0), { relative: 0.05 });
+    expect(number).toBe(2);
   });
 
   it('reaches farther from a raised end than an arm does', () => {
