@@ -4,13 +4,30 @@ import { TOUCH_DISTANCE_M } from '../core/safety/keep-off.ts';
 import { levelStatus } from '../core/safety/level-status.ts';
 import { LIMITS_DATE } from '../core/safety/limit-sets.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
+import { plannedEffect } from './planned-effect.ts';
+
+/** What is planned and not laid yet, and what would be asked of the garden with it. */
+export interface Planned {
+  readonly numbers: readonly number[];
+  readonly assessment: SafetyAssessment;
+}
 
 /**
  * The document of `safety --json`. Distances to keep are rounded up, distances of places down, powers down.
  * `maxPowerW` is peak envelope power in the stated mode; 0 where no power clears the place.
  * `peakVoltageV` is the peak of the radio-frequency voltage at peak envelope power, not its rms.
  */
-export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspection[] | null): SafetyAnswer {
+export function safetyJson(
+  assessment: SafetyAssessment,
+  due: readonly DueInspection[] | null,
+  planned: Planned | null,
+): SafetyAnswer {
+  const now = answerOf(assessment, due);
+  if (planned === null) return now;
+  return { ...now, planned: plannedEffect(now, answerOf(planned.assessment, null), planned.numbers) };
+}
+
+function answerOf(assessment: SafetyAssessment, due: readonly DueInspection[] | null): SafetyAnswer {
   const { set, why } = assessment.limits;
   const answer = {
     limits: {
@@ -54,6 +71,7 @@ export function safetyJson(assessment: SafetyAssessment, due: readonly DueInspec
         usExemption: place.exemption,
       })),
     ),
+    planned: null,
     wireEnds: assessment.bands.flatMap((band) => band.wireEnds.map((end) => ({ ...sent(band), ...end }))),
     joints: assessment.joints.map((joint) => ({
       ...joint,

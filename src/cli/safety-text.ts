@@ -4,14 +4,13 @@ import { type CarefulFigures, carefulFigures } from '../formats/careful-figures.
 import { exemptionWords } from '../formats/exemption-words.ts';
 import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
+import { placeName, placeReasons } from '../formats/place-reasons.ts';
 import {
   averagePowerWords,
   highestVoltages,
   inspectionWords,
   jointsSentence,
   KEEP_OUT_IS_FOR,
-  placeName,
-  placeReasons,
   safetyAnswer,
 } from '../formats/safety-words.ts';
 import { table } from './answer.ts';

@@ -2,7 +2,7 @@ import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
-import type { FieldState, Reading } from '../core/record.ts';
+import type { FieldState, Radial, Reading } from '../core/record.ts';
 import { type AssessOptions, assessSafety, possibleEfficiency } from '../core/safety/assess.ts';
 import { CAUTION_JOBS, type CautionJob, cautionsFor } from '../core/safety/cautions.ts';
 import { type DueInspection, dueInspections } from '../core/safety/inspections.ts';
@@ -63,12 +63,20 @@ export function register(command: Command, io: Io): void {
         return;
       }
       const wanted = assessOptions(options);
-      const { site, file, fieldState, readings } = await situation(io, options);
+      const { site, file, fieldState, planned, readings } = await situation(io, options);
       if (options.band !== undefined) requireBand(options.band, site);
-      const assessment = placedAt({ file }, () => assessSafety(site, { ...wanted, fieldState }));
+      const assess = (state: FieldState | null) =>
+        placedAt({ file }, () => assessSafety(site, { ...wanted, fieldState: state }));
       const due: readonly DueInspection[] | null =
         readings === null ? null : dueInspections(site.joints, readings, io.now().toISOString());
-      const json = safetyJson(assessment, due);
+      const later =
+        planned.length === 0
+          ? null
+          : {
+              numbers: planned.map(({ number }) => number),
+              assessment: assess(withMore(fieldState, planned)),
+            };
+      const json = safetyJson(assess(fieldState), due, later);
       printAnswer(io, { json, text: safetyText(json, site.units) }, options.json === true);
     });
 }
@@ -105,6 +113,8 @@ interface Situation {
   readonly site: Site;
   readonly file: string;
   readonly fieldState: FieldState | null;
+  /** Radials of the newest plan that are not laid yet. */
+  readonly planned: readonly Radial[];
   readonly readings: readonly Reading[] | null;
 }
 
@@ -113,15 +123,21 @@ async function situation(io: Io, options: Options): Promise<Situation> {
   const file = options.site === undefined ? null : resolve(io.cwd, options.site);
   const site = file === null ? null : await readSite(file);
   if (site !== null && file !== null && options.logbook === undefined) {
-    return { site, file, fieldState: null, readings: null };
+    return { site, file, fieldState: null, planned: [], readings: null };
   }
   const logbook = await openOwnLogbook(io, options);
   return {
     site: site ?? logbook.site,
     file: file ?? join(logbook.folder, 'site.json'),
     fieldState: logbook.fieldStates.at(-1) ?? null,
+    planned: logbook.planned,
     readings: logbook.readings,
   };
+}
+
+function withMore(state: FieldState | null, more: readonly Radial[]): FieldState {
+  const radials = [...(state?.radials ?? []), ...more];
+  return { since: null, radials, wireM: radials.reduce((sum, { lengthM }) => sum + lengthM, 0) };
 }
 
 function requireBand(band: string, site: Site): void {

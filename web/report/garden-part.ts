@@ -1,6 +1,8 @@
 import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, SafetyAnswer } from '../../src/formats/page-data.ts';
-import { jointsSentence, placeName, safetyAnswer, worstVerdicts } from '../../src/formats/safety-words.ts';
+import { placeName } from '../../src/formats/place-reasons.ts';
+import { jointsSentence, safetyAnswer } from '../../src/formats/safety-words.ts';
+import { worstVerdicts } from '../../src/formats/worst-verdicts.ts';
 import { type Child, h } from '../dom.ts';
 import { figuresFor, radialEndWords, watts } from '../model/garden-words.ts';
 import { proseList } from '../parts/prose-list.ts';

@@ -1,19 +1,19 @@
 import type { DrawnCircle, DrawnKeepOff } from '../../src/core/layout/lot-drawing.ts';
 import type { CarefulFigures } from '../../src/formats/careful-figures.ts';
+import { exceptions } from '../../src/formats/exception-words.ts';
 import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-data.ts';
+import { placeName, placeReasons } from '../../src/formats/place-reasons.ts';
 import {
   averagePowerWords,
   highestVoltages,
   inspectionWords,
   jointsSentence,
   KEEP_OUT_IS_FOR,
-  placeName,
-  placeReasons,
   safetyAnswer,
-  worstVerdicts,
 } from '../../src/formats/safety-words.ts';
 import { asSentence } from '../../src/formats/words.ts';
+import { worstVerdicts } from '../../src/formats/worst-verdicts.ts';
 import type { App } from '../app.ts';
 import { type Child, h } from '../dom.ts';
 
@@ -63,7 +63,7 @@ function lotFigure(data: PageData, safety: SafetyAnswer, reader: Reader): Child 
     {},
     lotPicture({
       lot,
-      wires: wires.filter(({ state }) => state === 'laid'),
+      wires,
       circles,
       keepOffs: keepOffs(data.lot.data.wires, safety),
       verdicts: worstVerdicts(safety.places),
@@ -85,7 +85,9 @@ function captionOf(safety: SafetyAnswer, circles: readonly DrawnCircle[], { kept
       ? ` Shaded: ${near}, where nobody stays either.`
       : ` Nobody stays ${near} either, which is not drawn: where some lie is not known here.`;
   const rings = circles.map(({ label }) => label).join('; ');
-  return `Dashed rings: nobody on the ground inside while you send on that band (${rings}).${radials} Only the places with a dot were judged.`;
+  const but = exceptions(safety).length === 0 ? '' : ', but for the places excepted above';
+  const planned = safety.planned === null ? '' : ' Dashed wires are planned and not judged yet.';
+  return `Dashed rings: nobody on the ground inside while you send on that band (${rings})${but}.${radials} Only the places with a dot were judged.${planned}`;
 }
 
 /** Rings nearer to each other than this cannot be told apart on the drawing, m. */

@@ -1,5 +1,5 @@
 import type { Missing, PageData, PageLot, PageWire, PlanAnswer } from '../../src/formats/page-data.ts';
-import { worstVerdicts } from '../../src/formats/safety-words.ts';
+import { worstVerdicts } from '../../src/formats/worst-verdicts.ts';
 import type { App } from '../app.ts';
 import { h } from '../dom.ts';
 import { type Handful, handfuls } from '../model/field-words.ts';

@@ -38,33 +38,19 @@ export interface SafetyAnswer {
   } | null;
   /** What the figures are good to. */
   readonly accuracy: string;
-  readonly bands: readonly (Sent & {
-    readonly averagePowerW: number;
-    readonly distanceM: number;
-    readonly decidedBy: string;
-    readonly dutyFactor: number;
-    readonly onAirFraction: number;
-    readonly farField: {
-      readonly validFromM: number;
-      readonly fullReflectionM: number | null;
-      readonly practicalReflectionM: number | null;
-    };
-  })[];
-  readonly places: readonly (Sent & {
-    readonly name: string;
-    readonly distanceM: number;
-    readonly verdict: 'clear' | 'reduce power' | 'keep out';
-    readonly maxPowerW: number;
-    readonly decidedBy: string;
-    readonly decidingRadial: number | null;
-    readonly nearestRadialEnd: number | null;
-    readonly nearestRadialEndM: number | null;
-    readonly nearestWire: number | null;
-    readonly nearestWireM: number | null;
-    readonly unplacedRadialMayReach: boolean;
-    readonly heightM: number;
-    readonly usExemption: string | null;
-  })[];
+  readonly bands: readonly Band[];
+  readonly places: readonly Place[];
+  /** Radials that are planned and not laid yet, which the rest leaves out; null where there are none. */
+  readonly planned: {
+    readonly numbers: readonly number[];
+    /** The places that will not be clear with them, and where less power will be allowed than now. */
+    readonly places: readonly Place[];
+    /** The distances to keep that will grow. */
+    readonly bands: readonly Band[];
+    /** How far people will keep off their ends, where that is more than now. */
+    readonly radialKeepOffM: number | null;
+    readonly endsNearBorder: readonly number[];
+  } | null;
   readonly wireEnds: readonly (Sent & {
     readonly end: string;
     readonly sharedBy: number;
@@ -95,4 +81,33 @@ interface Sent {
   readonly band: string;
   readonly mode: string;
   readonly peakPowerW: number;
+}
+
+interface Band extends Sent {
+  readonly averagePowerW: number;
+  readonly distanceM: number;
+  readonly decidedBy: string;
+  readonly dutyFactor: number;
+  readonly onAirFraction: number;
+  readonly farField: {
+    readonly validFromM: number;
+    readonly fullReflectionM: number | null;
+    readonly practicalReflectionM: number | null;
+  };
+}
+
+interface Place extends Sent {
+  readonly name: string;
+  readonly distanceM: number;
+  readonly verdict: 'clear' | 'reduce power' | 'keep out';
+  readonly maxPowerW: number;
+  readonly decidedBy: string;
+  readonly decidingRadial: number | null;
+  readonly nearestRadialEnd: number | null;
+  readonly nearestRadialEndM: number | null;
+  readonly nearestWire: number | null;
+  readonly nearestWireM: number | null;
+  readonly unplacedRadialMayReach: boolean;
+  readonly heightM: number;
+  readonly usExemption: string | null;
 }

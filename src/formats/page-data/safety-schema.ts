@@ -11,6 +11,9 @@ const LEVELS = v.array(
   }),
 );
 
+const BANDS = v.array(v.looseObject({ band: v.string(), distanceM: v.number() }));
+const PLACES = v.array(v.looseObject({ name: v.string(), verdict: v.string() }));
+
 /** The shape of {@link SafetyAnswer} as far as the page walks along it. */
 export const SAFETY: v.GenericSchema = v.looseObject({
   limits: v.looseObject({
@@ -40,8 +43,17 @@ export const SAFETY: v.GenericSchema = v.looseObject({
     }),
   ),
   accuracy: v.string(),
-  bands: v.array(v.looseObject({ band: v.string(), distanceM: v.number() })),
-  places: v.array(v.looseObject({ name: v.string(), verdict: v.string() })),
+  bands: BANDS,
+  places: PLACES,
+  planned: v.nullable(
+    v.looseObject({
+      numbers: v.array(v.number()),
+      places: PLACES,
+      bands: BANDS,
+      radialKeepOffM: v.nullable(v.number()),
+      endsNearBorder: v.array(v.number()),
+    }),
+  ),
   wireEnds: v.array(v.looseObject({ end: v.string() })),
   joints: v.array(v.looseObject({ name: v.string(), metals: texts, advice: texts })),
   cautions: texts,
