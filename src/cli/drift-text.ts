@@ -3,6 +3,7 @@ import type { Round } from '../core/drift/rounds.ts';
 import { reachesInto } from '../core/visits-in-band.ts';
 import { plural } from '../formats/words.ts';
 import { table } from './answer.ts';
+import { apartSentences, JUDGED_BECAUSE, numbersOf, toldApart } from './apart-text.ts';
 import { diagnosisJson, diagnosisText } from './diagnose-text.ts';
 import type { Propose } from './drift-refusals.ts';
 import type { LogbookDrift } from './logbook-drift.ts';
@@ -13,13 +14,15 @@ import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
 export function logbookDriftJson(found: LogbookDrift, propose?: Propose): object {
-  const { bands, diagnosis, watch, baseline, judged, wires, rounds } = found;
+  const { bands, diagnosis, watch, baseline, judged, judgedBy, wires, rounds } = found;
   return {
     ...diagnosisJson({ ...diagnosis, cannotTell: limitsOf(found) }),
     visitsBefore: numbersOf(baseline),
     visitsAfter: numbersOf(judged),
     changeAt: watch.changeAt === null ? null : firstVisit(rounds[watch.changeAt] as Round),
     beyond: watch.beyond,
+    judgedBecause: judgedBy === null ? null : JUDGED_BECAUSE[judgedBy],
+    standApart: toldApart(found),
     fieldChange: wires.between,
     fieldChangedSince: wires.since,
     notes: notesOf(found, propose),
@@ -46,6 +49,7 @@ export function logbookDriftText(found: LogbookDrift, propose?: Propose): string
   return [
     ...wiresSentences(found, propose),
     stepSentence(found),
+    ...apartSentences(found),
     ...comparedLines(found),
     ...notesOf(found, propose).map((note) => `- ${note}.`),
     '',
@@ -108,26 +112,35 @@ function stepSentence({ watch: { changeAt, beyond }, rounds, judged, diagnosis }
   const signals = changeAt !== null || beyond === true;
   const disagrees = judged.includes(newest) && signals === isUnchanged;
   if (changeAt !== null) {
-    const now =
-      beyond === false
-        ? `; ${named([newest])}, the newest, is back within what this site does by itself`
-        : ', and it has stayed';
-    return `A step shows at ${dated([rounds[changeAt] as Round])}${now}.${disagrees ? WHOLE_IS_CALM : ''}`;
+    const step = `A step ${disagrees ? 'in single figures ' : ''}shows at ${dated([rounds[changeAt] as Round])}`;
+    if (disagrees) return `${step}; ${WHOLE_IS_CALM}.`;
+    return beyond === false
+      ? `${step}; ${named([newest])}, the newest, is back within what this site does by itself.`
+      : `${step}, and ${named([newest])}, the newest, still shows it.`;
   }
   if (beyond === null) {
     return 'The charts cannot signal yet: that takes three healthy visits before the newest.';
   }
-  if (disagrees && !beyond) {
-    return `No lasting step shows, and no chart signals at the newest, ${named([newest])}; weighed as a whole, its curve has changed all the same.`;
+  if (disagrees) {
+    return beyond
+      ? `No lasting step shows. A chart of a single figure signals at the newest, ${named([newest])}; ${WHOLE_IS_CALM}.`
+      : `No lasting step shows, and no chart signals at the newest, ${named([newest])}; weighed as a whole, its curve has changed all the same.`;
   }
-  return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.${disagrees ? WHOLE_IS_CALM : ''}`;
+  return `No lasting step shows, and the newest, ${named([newest])}, is ${beyond ? 'beyond' : 'within'} what this site does by itself.`;
 }
 
-const WHOLE_IS_CALM =
-  ' So say charts of single figures; weighed as a whole, the curve is within what the healthy visits do.';
+const WHOLE_IS_CALM = 'weighed as a whole, the curve is within what the healthy visits do';
 
 /** Which visits were judged by which, and over which frequencies. */
-function comparedLines({ bands, baseline, judged, chosenFrom, wires, diagnosis }: LogbookDrift): string[] {
+function comparedLines({
+  bands,
+  baseline,
+  judged,
+  judgedBy,
+  chosenFrom,
+  wires,
+  diagnosis,
+}: LogbookDrift): string[] {
   const chosen =
     chosenFrom === null || chosenFrom <= baseline.length
       ? ''
@@ -151,15 +164,12 @@ function comparedLines({ bands, baseline, judged, chosenFrom, wires, diagnosis }
   const charted =
     unread.length === 0 ? '' : `; ${unread.map(({ band }) => band).join(', ')}: by charts alone`;
   const isEarlier = Date.parse((judged.at(-1) as Round).time) < Date.parse((baseline[0] as Round).time);
+  const because = judgedBy === null ? '' : `: ${JUDGED_BECAUSE[judgedBy]}`;
   return [
-    `Judged: ${dated(judged)}${isEarlier ? ', older than the baseline' : ''}.`,
+    `Judged: ${dated(judged)}${isEarlier ? ', older than the baseline' : ''}${because}.`,
     `Baseline: ${dated(baseline)}${chosen}${over}${left}.`,
     `Weighed: ${ranges.join(' and ')}${charted}.`,
   ];
-}
-
-function numbersOf(rounds: readonly Round[]): number[] {
-  return rounds.flatMap(({ visits }) => visits.map(({ visit }) => visit));
 }
 
 function firstVisit({ visits }: Round): number {

@@ -1,3 +1,4 @@
+import { apartEvidence } from '../core/drift/apart-notes.ts';
 import { onCommonRange } from '../core/drift/common-range.ts';
 import { conditionTeller } from '../core/drift/conditions.ts';
 import { type Diagnosis, diagnose } from '../core/drift/diagnosis.ts';
@@ -8,19 +9,21 @@ import { noteEvidence, withNotes } from '../core/drift/notes.ts';
 import { type Round, roundsOf } from '../core/drift/rounds.ts';
 import { soilEvidence } from '../core/drift/soil-notes.ts';
 import type { ProbableCause } from '../core/drift/steady-causes.ts';
-import { type Watch, watchRounds } from '../core/drift/watch.ts';
+import { type JudgedBy, type Watch, watchRounds } from '../core/drift/watch.ts';
 import { type WiresChanged, wiresChanged } from '../core/drift/wires-changed.ts';
 import { fieldStateAt } from '../core/layout/field-state.ts';
 import { isSameField } from '../core/layout/same-field.ts';
-import type { FieldState, Reading, VisitRecord } from '../core/record.ts';
+import type { FieldState, VisitRecord } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { type FeedLine, feedLineOf } from '../core/sweep/feed-line.ts';
 import type { UserError } from '../core/user-error.ts';
 import { driftFigures } from '../logbook/drift-figures.ts';
 import { type Logbook, type OnLost, openGrownLogbook } from '../logbook/logbook.ts';
+import { toldApart } from './apart-text.ts';
 import { baselineMissing, type Propose, visitUnknown } from './drift-refusals.ts';
 import { measuredRounds, referenceLoads } from './measured-rounds.ts';
+import { numbered } from './numbers.ts';
 
 /** What a logbook says about drift: charts over time, and the causes of what is seen now. */
 export interface LogbookDrift {
@@ -32,10 +35,12 @@ export interface LogbookDrift {
   /** Behind the diagnosis: the healthy rounds, and those that are judged by them. */
   readonly baseline: readonly Round[];
   readonly judged: readonly Round[];
+  /** Why these are judged; null when the user named them. */
+  readonly judgedBy: JudgedBy | null;
   /** How many rounds the baseline was chosen from; null when the user named it. */
   readonly chosenFrom: number | null;
   readonly wires: Wires;
-  /** Days of repairs that were noted between the first and the last visit of the baseline. */
+  /** Days of repairs noted between the first and the last visit of the baseline, which no fault that went explains. */
   readonly repairs: readonly string[];
   /** Stored sweeps that are gone or changed, and were done without. */
   readonly lost: readonly UserError[];
@@ -135,7 +140,11 @@ async function diagnoseWhole(
       conditions: conditions(time),
     }),
   );
-  const watch = watchRounds(watched, bands.length);
+  const repairsMs = readings
+    .filter(({ kind }) => kind === 'repair')
+    .map(({ time }) => Date.parse(time))
+    .sort((a, b) => a - b);
+  const watch = watchRounds(watched, bands.length, repairsMs);
   const roundsAt = (places: readonly number[]): Round[] => places.map((place) => rounds[place] as Round);
   const judged = (after ?? roundsAt(watch.changed)).slice(-MOST_AFTER);
   const baseline = before ?? healthyLike(roundsAt(watch.healthy), judged.at(-1) ?? newest, conditions);
@@ -154,13 +163,18 @@ async function diagnoseWhole(
     referenceAfter: referenceLoads(measuredAfter),
     site: siteWithField(site, field),
     line: lineBefore(site, [...baseline, ...judged]),
-    notes: withNotes(
+    notes: [
       noteEvidence(readings.filter(({ time }) => Date.parse(time) >= Date.parse(lastHealthy))),
       soilEvidence(
         baseline.map(({ time }) => conditions(time)),
         judged.map(({ time }) => conditions(time)),
       ),
-    ),
+      apartEvidence(
+        toldApart({ watch, rounds })
+          .filter(() => after === null)
+          .map(({ visits, repairedOn }) => ({ visits: numbered('visit', visits), repairedOn })),
+      ),
+    ].reduce(withNotes),
   });
   return {
     bands,
@@ -169,6 +183,7 @@ async function diagnoseWhole(
     diagnosis,
     baseline,
     judged,
+    judgedBy: after === null ? watch.judgedBy : null,
     chosenFrom: before === null ? watch.healthy.length : null,
     wires: {
       radials: field.radials.length,
@@ -176,7 +191,9 @@ async function diagnoseWhole(
       since: wiresChanged(fieldStates, newest.time, fieldStates.at(-1)?.since ?? newest.time),
       roundsElsewhere: all.length - rounds.length,
     },
-    repairs: repairsWithin(readings, baseline),
+    repairs: repairsWithin(repairsMs, baseline)
+      .filter((ms) => !watch.apart.some(({ repairedMs }) => repairedMs === ms))
+      .map((ms) => new Date(ms).toISOString().slice(0, 10)),
   };
 }
 
@@ -185,12 +202,10 @@ export async function causesOfLogbook(folder: string): Promise<readonly Probable
   return (await diagnoseLogbook(await openGrownLogbook(folder))).diagnosis.causes;
 }
 
-function repairsWithin(readings: readonly Reading[], baseline: readonly Round[]): string[] {
+function repairsWithin(repairsMs: readonly number[], baseline: readonly Round[]): number[] {
   const times = baseline.map(({ time }) => Date.parse(time));
   const [first, last] = [Math.min(...times), Math.max(...times)];
-  return readings
-    .filter(({ kind, time }) => kind === 'repair' && Date.parse(time) > first && Date.parse(time) <= last)
-    .map(({ time }) => time.slice(0, 10));
+  return repairsMs.filter((ms) => ms > first && ms <= last);
 }
 
 /** @throws UserError `visit-unknown` */

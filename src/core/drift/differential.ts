@@ -8,7 +8,7 @@ import type { CauseModel } from './cause.ts';
 import { elementLength } from './causes/element-length.ts';
 import { feedline } from './causes/feedline.ts';
 import { instrument } from './causes/instrument.ts';
-import { intermittent } from './causes/intermittent.ts';
+import { heldContact, intermittent } from './causes/intermittent.ts';
 import { CLUSTERINGS, lostRadials } from './causes/lost-radials.ts';
 import { noChange } from './causes/none.ts';
 import { seriesJoint } from './causes/series-joint.ts';
@@ -30,6 +30,7 @@ import {
   JOINT_MENDED,
   KNOWN_SITE,
   PRIOR,
+  RECURRING,
   SCALED_BY_SITE,
   SWING_UNSEEN,
 } from './priors.ts';
@@ -107,6 +108,7 @@ export function differentiate(comparison: Comparison): Differential {
     [feedline(state), 1],
     [intermittent(state, baseline, shapes, 0), severalShots ? 0.5 : SWING_UNSEEN],
     [intermittent(state, baseline, shapes, 1), 0.5],
+    ...(comparison.notes?.isRecurring === true ? [[heldContact(state), RECURRING] as const] : []),
     [
       instrument(state, boxShapes(shapes.connection), load, load?.ordinary ?? ordinary),
       load === null ? INSTRUMENT_UNSEEN : 1,

@@ -81,6 +81,17 @@ export function seriesOf(
   return { band, feature, places, values: Float64Array.from(values) };
 }
 
+/** A series less some rounds, by their indices. */
+export function seriesWithout(series: Series, left: ReadonlySet<number>): Series {
+  if (left.size === 0) return series;
+  const isKept = (i: number): boolean => !left.has(series.places[i] as number);
+  return {
+    ...series,
+    places: series.places.filter((_, i) => isKept(i)),
+    values: series.values.filter((_, i) => isKept(i)),
+  };
+}
+
 function figureOf(
   { features, curve }: BandFigures,
   feature: Charted,

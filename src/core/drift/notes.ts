@@ -7,6 +7,8 @@ export interface NoteEvidence {
   readonly logFactor: Readonly<Partial<Record<CauseName, number>>>;
   /** What was read, in sentences, with the causes they speak of. */
   readonly sentences: readonly { readonly causes: readonly CauseName[]; readonly text: string }[];
+  /** Whether such a fault went by itself before: then a contact may come and go from visit to visit, and not within one. */
+  readonly isRecurring?: boolean;
   /** What comes first where the reading of a cause's own check is in already. */
   readonly checks: Readonly<Partial<Record<CauseName, string>>>;
 }
@@ -20,7 +22,13 @@ export function withNotes(a: NoteEvidence, b: NoteEvidence): NoteEvidence {
   for (const [cause, factor] of Object.entries(b.logFactor) as [CauseName, number][]) {
     logFactor[cause] = (logFactor[cause] ?? 0) + factor;
   }
-  return { logFactor, sentences: [...a.sentences, ...b.sentences], checks: { ...a.checks, ...b.checks } };
+  const isRecurring = [a, b].some((notes) => notes.isRecurring === true);
+  return {
+    isRecurring,
+    logFactor,
+    sentences: [...a.sentences, ...b.sentences],
+    checks: { ...a.checks, ...b.checks },
+  };
 }
 
 /**

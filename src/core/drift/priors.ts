@@ -34,6 +34,12 @@ export const SWING_UNSEEN = 0.15;
 /** Share of `series-joint` in which a bad joint was in the baseline, and has been cleaned, or has dried, since. */
 export const JOINT_MENDED = 0.1;
 
+/**
+ * Added to `intermittent` where such a fault went by itself before: a contact that holds still through a visit looks like a
+ * joint, and is then thought of nearly as often. Our own choice.
+ */
+export const RECURRING = 1;
+
 /** How far the models of a site may be off. */
 export interface ModelTrust {
   /** In shape, relative to the effect. */

@@ -1,15 +1,17 @@
 import { findChangePoint, SHORTEST_SEGMENT } from './change-point.ts';
 import { meanCurve } from './coarse-curve.ts';
-import { type Conditions, fitConditions } from './conditions.ts';
 import {
   CHARTED,
   chartOf,
   type FeatureChart,
   type Series,
   seriesOf,
+  seriesWithout,
   type WatchedRound,
 } from './feature-chart.ts';
 import { newestPairIsBeyond } from './newest-pair.ts';
+import { type RoundsApart, roundsApart } from './rounds-apart.ts';
+import { withoutConditions } from './without-conditions.ts';
 
 /** What the charts make of the rounds over one field; rounds by their indices. */
 export interface Watch {
@@ -18,6 +20,10 @@ export interface Watch {
   /** Those that stand for the healthy antenna, and those to be compared with them. */
   readonly healthy: readonly number[];
   readonly changed: readonly number[];
+  /** Why these are the changed ones: see {@link JudgedBy}. */
+  readonly judgedBy: JudgedBy;
+  /** Faults that came and went: neither healthy nor changed, and on no chart. */
+  readonly apart: readonly RoundsApart[];
   /** Where a lasting change seems to have begun; null when none shows. */
   readonly changeAt: number | null;
   /**
@@ -27,6 +33,12 @@ export interface Watch {
   readonly beyond: boolean | null;
 }
 
+/**
+ * The rounds since a step, or since a repair after it; or the newest alone, because the step is too young to tell how the
+ * fault goes on, or because there is none.
+ */
+export type JudgedBy = 'step' | 'repair' | 'young-step' | 'newest';
+
 /** Evidence (difference of BIC) above which a step counts; 6 is usually called strong. */
 const STRONG = 6;
 /** How many of the first rounds tell the curve to measure from. */
@@ -35,13 +47,19 @@ const EARLY = 12;
 /**
  * Is anything different? Each feature of each band, less what conditions explain, is put on control charts and searched
  * for a step; the step with most evidence in any of them parts the healthy rounds from the changed ones. Without one, the
- * newest round is held against all before it, or the two newest where both are beyond those before them. Rounds marked as baseline, where there are any, are the only healthy ones;
- * those marked not to be never are.
+ * newest round is held against all before it, or the two newest where both are beyond those before them. Faults that came and went are set apart first, see
+ * {@link roundsApart}. Rounds marked as baseline, where there are any, are the only healthy ones; those marked not to be
+ * never are.
  *
  * @param rounds - over one field, rising in time
  * @param bands - how many are followed
+ * @param repairsMs - times of the repairs that were noted, rising
  */
-export function watchRounds(rounds: readonly WatchedRound[], bands: number): Watch {
+export function watchRounds(
+  rounds: readonly WatchedRound[],
+  bands: number,
+  repairsMs: readonly number[] = [],
+): Watch {
   const everyBand = Array.from({ length: bands }, (_, band) => band);
   const seriesFrom = (healthy: readonly WatchedRound[]): Series[] =>
     everyBand.flatMap((band) => {
@@ -50,12 +68,16 @@ export function watchRounds(rounds: readonly WatchedRound[], bands: number): Wat
     });
   const marked = rounds.filter(({ baseline }) => baseline === true);
   // Until it is known which rounds are healthy, the first ones tell the curve to measure from.
-  const early = seriesFrom(marked.length > 0 ? marked : rounds.slice(0, EARLY));
+  const whole = seriesFrom(marked.length > 0 ? marked : rounds.slice(0, EARLY));
+  const apart = roundsApart(rounds, whole, strongestStep(rounds, whole, 0, STRONG)?.at ?? null, repairsMs);
+  const isApart = new Set(apart.flatMap(({ places }) => places));
+  const early = whole.map((series) => seriesWithout(series, isApart));
   const first = strongestStep(rounds, early, 0, STRONG);
   // A repair or a second fault after it: hold against the newest level, when that step is no mere ripple.
   const second =
     first === null ? null : strongestStep(rounds, early, first.at, Math.max(STRONG, first.evidence / 4));
   const newest = rounds.length - 1;
+  const timeOf = (place: number): number => (rounds[place] as WatchedRound).timeMs;
   // A step at the last place that the search allows may have taken a healthy round along.
   const young =
     (first === null || first.at === newest + 1 - SHORTEST_SEGMENT) && newestPairStands(rounds, early);
@@ -65,17 +87,30 @@ export function watchRounds(rounds: readonly WatchedRound[], bands: number): Wat
   const mayServe = (baseline: boolean | null): boolean =>
     marked.length > 0 ? baseline === true : baseline !== false;
   const healthy = rounds.flatMap(({ baseline }, place) =>
-    place < healthyUntil && mayServe(baseline) ? [place] : [],
+    place < healthyUntil && mayServe(baseline) && !isApart.has(place) ? [place] : [],
   );
   const isHealthy = new Set(healthy);
   const charts = seriesFrom(healthy.map((place) => rounds[place] as WatchedRound)).map((series) =>
-    chartOf(rounds, series, isHealthy),
+    chartOf(rounds, seriesWithout(series, isApart), isHealthy),
   );
+  // Two visits cannot tell a fault that grows from one that comes and goes: the newest says what stands now.
+  const since = young ? [newest] : rounds.map((_, place) => place).slice(changedFrom);
+  const standing = since.filter((place) => !isApart.has(place));
+  const repairedMs = repairsMs.findLast((ms) => ms <= timeOf(newest)) ?? Number.NEGATIVE_INFINITY;
+  const changed = standing.filter((place) => place === newest || timeOf(place) > repairedMs);
   return {
     charts,
     healthy,
-    // Two visits cannot tell a fault that grows from one that comes and goes: the newest says what stands now.
-    changed: rounds.map((_, place) => place).slice(young ? newest : changedFrom),
+    changed,
+    judgedBy:
+      stepAt === null
+        ? 'newest'
+        : young
+          ? 'young-step'
+          : changed.length < standing.length
+            ? 'repair'
+            : 'step',
+    apart,
     changeAt: stepAt === null ? null : changedFrom,
     beyond: isBeyond(charts, newest),
   };
@@ -134,9 +169,4 @@ function newestPairStands(rounds: readonly WatchedRound[], series: readonly Seri
       ),
     );
   });
-}
-
-function withoutConditions(conditions: readonly Conditions[], values: Float64Array): Float64Array {
-  const model = fitConditions(conditions, values);
-  return model === null ? values : values.map((x, i) => x - model.expected(conditions[i] as Conditions));
 }

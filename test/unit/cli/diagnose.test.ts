@@ -245,7 +245,7 @@ describe('diagnose on a logbook', () => {
     const { out } = await runCommand(['diagnose', '--logbook', await logbookOf(joint)]);
     const healthy = 2 * joint.before.length;
     expect(out).toContain(`Baseline: visits 1 to ${healthy} (2026-03-01 to 2026-03-`);
-    expect(out).toContain(`Judged: visits ${healthy + 1} to `);
+    expect(out).toMatch(new RegExp(`Judged: visits ${healthy + 1} to .*: all since the step\\.`, 'u'));
   });
 
   it('asks for healthy visits where there are none, or but one', async () => {
@@ -294,7 +294,8 @@ describe('the words of diagnose on a logbook', () => {
     expect(bad.quiet).toContain('no chart signals at the newest');
     expect(bad.quiet).toContain('its curve has changed all the same');
     const well = await told(await logbookOf(caseOf('none', 500)));
-    expect(well.signalling).toContain('So say charts of single figures');
+    expect(well.signalling).toContain('A chart of a single figure signals at the newest');
+    expect(well.signalling).not.toContain('beyond what this site does');
     expect(well.quiet).toMatch(/is within what this site does by itself\.$/u);
   });
 
@@ -315,6 +316,74 @@ describe('the words of diagnose on a logbook', () => {
     expect(out).toMatch(
       /- a repair was noted on 2026-03-02, amid the baseline.*`turfwire note baseline N no`\./u,
     );
+  });
+});
+
+describe('diagnose on a logbook whose fault was mended', () => {
+  const healthy = Array.from({ length: 8 }, (_, i) => joint.before[i % joint.before.length] as MeasuredVisit);
+  const [bad] = joint.after as [MeasuredVisit];
+
+  /** Eight healthy visits, two bad ones, a healthy one, and what comes then; a day apart from 1 March. */
+  async function mended(then: readonly MeasuredVisit[], isRepairNoted = true): Promise<string> {
+    const folder = join(temporaryFolder(), 'field');
+    await createLogbook(folder, JSON.parse(siteText(joint.site as Site)));
+    let day = 1;
+    for (const visit of [...healthy, bad, bad, healthy[0] as MeasuredVisit, ...then]) {
+      await addVisit(folder, visitOf(visit, day++));
+    }
+    if (isRepairNoted) {
+      const at = ['--at', '2026-03-10T18:00Z', '--logbook', folder];
+      await runCommand(['note', 'repair', 'lug to plate', 'cleaned and remade', ...at]);
+    }
+    return folder;
+  }
+
+  const ask = (folder: string, ...args: string[]) => runCommand(['diagnose', '--logbook', folder, ...args]);
+
+  type Told = Answer & LogbookAnswer & { standApart: unknown; notes: readonly string[] };
+
+  it('keeps the bad visits out of the baseline, and says so with the repair', async () => {
+    const folder = await mended([]);
+    const { out } = await ask(folder);
+    expect(out).toContain(
+      'Visits 9 and 10 stand apart from the rest and are kept out of the baseline; a repair was noted on 2026-03-10, and ' +
+        'visit 11 is back within what the others show.',
+    );
+    expect(out).toContain('Judged: visit 11 (2026-03-11): the newest alone, since no lasting step shows.');
+    const answer = (await ask(folder, '--json')).json<Told>();
+    expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    expect(answer.causes[0]?.cause).toBe('none');
+    expect(answer.standApart).toEqual([{ visits: [9, 10], backAt: 11, repairedOn: '2026-03-10' }]);
+    expect(answer.notes).toEqual([]);
+  });
+
+  it('judges a relapse by itself, with the joint before a contact that comes and goes', async () => {
+    const folder = await mended([bad]);
+    const { out } = await ask(folder);
+    expect(out).not.toContain('stayed');
+    expect(out).toContain('visits 9 and 10 stood apart before, until the repair of 2026-03-10');
+    const answer = (await ask(folder, '--json')).json<Told>();
+    expect(answer.visitsAfter).toEqual([12]);
+    expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 11]);
+    expect(answer.causes[0]?.cause).toBe('series-joint');
+  });
+
+  it('thinks more of a contact that comes and goes where no repair was noted', async () => {
+    const share = async (isRepairNoted: boolean): Promise<number> =>
+      (await ask(await mended([bad], isRepairNoted), '--json'))
+        .json<Told>()
+        .causes.find(({ cause }) => cause === 'intermittent')?.probability as number;
+    expect(await share(true)).toBeLessThan(0.05);
+    expect(await share(false)).toBeGreaterThan(0.2);
+    expect(await share(false)).toBeLessThan(0.8);
+    expect((await ask(await mended([bad], false))).out).toContain('no repair was noted in between');
+  });
+
+  it('takes the user’s word above its own', async () => {
+    const folder = await mended([]);
+    await runCommand(['note', 'baseline', '1-9', 'yes', '--logbook', folder]);
+    const { visitsBefore } = (await ask(folder, '--json')).json<Told>();
+    expect(visitsBefore).toContain(9);
   });
 });
 

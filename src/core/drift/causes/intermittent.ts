@@ -5,7 +5,7 @@ import { type Columns, emptyColumns, scaled } from '../columns.ts';
 import type { ScatterShapes } from '../scatter.ts';
 import { likelihoodOfVisits, shotLikelihood } from '../shot-contrasts.ts';
 import { logNormalDensity } from '../size-prior.ts';
-import { jointEffect } from './series-joint.ts';
+import { jointEffect, seriesJoint } from './series-joint.ts';
 
 /** Prior of the swing: log-normal, 2 Ω within a factor 3.5, since shots against each other show small ones too. */
 const MEDIAN_OHM = 2;
@@ -55,5 +55,14 @@ export function intermittent(
       }
       return { shift: level.shift, free };
     },
+  };
+}
+
+/** A contact that comes and goes from visit to visit, and holds still through each: while it is bad it is a joint in series. */
+export function heldContact(state: AntennaState): CauseModel {
+  return {
+    ...seriesJoint(state, 1),
+    cause: 'intermittent',
+    estimate: { name: 'resistance of the contact', unit: 'ohm' },
   };
 }

@@ -75,6 +75,61 @@ describe('the watch over visits', () => {
     expect(watchOneBand(visitsWith([...healthy, 45.1, 37])).changeAt).toBeNull();
   });
 
+  const until = (days: number): number => Date.parse('2026-01-01T12:00:00Z') + days * DAY_MS;
+
+  it('keeps a fault that came and went out of the baseline, and what was back in it', () => {
+    for (const before of [4, 8, 20]) {
+      const values = [...healthy.slice(0, before), 45.1, 45.4, 41.1];
+      // Visits are three days apart, and the mended one comes last.
+      const repaired = until(3 * (before + 2) + 1);
+      const watch = watchRounds(visitsWith(values), 1, [repaired]);
+      expect(watch.apart).toEqual([
+        { places: [before, before + 1], backAt: before + 2, repairedMs: repaired },
+      ]);
+      expect(watch.healthy).toEqual(Array.from({ length: before }, (_, i) => i));
+      expect(watch.changed).toEqual([before + 2]);
+      expect(watch.beyond).toBe(false);
+      expect(watchOneBand(visitsWith(values)).apart).toMatchObject([{ repairedMs: null }]);
+    }
+  });
+
+  it('judges a relapse by itself, against all that were healthy', () => {
+    const watch = watchOneBand(visitsWith([...healthy.slice(0, 8), 45.1, 45.4, 41.1, 45.2]));
+    expect(watch.healthy).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 10]);
+    expect(watch.changed).toEqual([11]);
+    expect(watch.judgedBy).toBe('newest');
+    expect(watch.beyond).toBe(true);
+  });
+
+  it('asks more of a stretch apart that no repair explains', () => {
+    const spread = [41, 41.5, 40.5, 41.4, 40.6, 41.6, 40.4, 41];
+    const values = [...spread, 44.9, 41.1];
+    expect(watchOneBand(visitsWith(values)).apart).toEqual([]);
+    expect(watchRounds(visitsWith(values), 1, [until(29)]).apart).toHaveLength(1);
+  });
+
+  it('calls nothing apart in visits that only scatter', () => {
+    const r = random(5);
+    let found = 0;
+    for (let run = 0; run < 40; run++) {
+      found += watchOneBand(visitsWith(Array.from({ length: 15 }, () => 41 + r.normal(0.5)))).apart.length;
+    }
+    expect(found).toBeLessThanOrEqual(1);
+  });
+
+  it('lets the user’s word that a visit is healthy stand above the rule', () => {
+    const values = [...healthy.slice(0, 8), 45.1, 45.4, 41.1];
+    const baseline = values.map(() => true);
+    expect(watchOneBand(visitsWith(values, { baseline })).apart).toEqual([]);
+  });
+
+  it('judges what stands since the repair, where the fault outlived it', () => {
+    const values = [...healthy.slice(0, 12), 45.1, 45.4, 45.2, 44.9];
+    expect(watchOneBand(visitsWith(values))).toMatchObject({ changed: [12, 13, 14, 15], judgedBy: 'step' });
+    const divided = watchRounds(visitsWith(values), 1, [until(3 * 14 + 1)]);
+    expect(divided).toMatchObject({ changeAt: 12, changed: [14, 15], judgedBy: 'repair' });
+  });
+
   it('takes only marked visits as healthy where some are marked, and never those marked no', () => {
     const baseline = healthy.map((_, i) => (i < 3 ? true : null));
     expect(watchOneBand(visitsWith(healthy, { baseline })).healthy).toEqual([0, 1, 2]);
