@@ -1,6 +1,7 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import { type DrawnWire, drawLot, drawnRadials, isLotDrawing } from '../core/layout/lot-drawing.ts';
+import { drawnRadials } from '../core/layout/drawn-radials.ts';
+import { type DrawnWire, drawLot, isLotDrawing } from '../core/layout/lot-drawing.ts';
 import { formatLength } from '../core/quantity.ts';
 import { UserError } from '../core/user-error.ts';
 import { systemWords } from '../formats/system-words.ts';

@@ -1,4 +1,4 @@
-import { drawnRadials } from '../../core/layout/lot-drawing.ts';
+import { drawnRadials } from '../../core/layout/drawn-radials.ts';
 import type { Radial } from '../../core/record.ts';
 import type { PageLot, PageWire, Part } from '../../formats/page-data.ts';
 import type { Logbook } from '../../logbook/logbook.ts';
@@ -25,8 +25,16 @@ export function gatherLot({ site, fieldStates, planned }: Logbook): Part<PageLot
 }
 
 function wires(radials: readonly Radial[], state: PageWire['state']): PageWire[] {
-  return drawnRadials(radials, 'metric').map(({ number, points, age }, i) => {
+  return drawnRadials(radials, 'metric').map(({ number, points, age, assumed }, i) => {
     const { lengthM, since } = radials[i] as Radial;
-    return { points, state, age: state === 'laid' ? age : 0, number, lengthM, since };
+    return {
+      points,
+      state,
+      assumed: state === 'laid' && assumed === true,
+      age: state === 'laid' ? age : 0,
+      number,
+      lengthM,
+      since,
+    };
   });
 }

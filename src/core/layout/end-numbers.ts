@@ -36,7 +36,7 @@ const ONE_OF = 5;
 const GAPS_PX = [3, 10] as const;
 
 /** From the end back along the wire, for a number that stands on it, px. */
-const BACK_PX = [12, 24] as const;
+const BACK_PX = [12, 24, 36, 48] as const;
 
 /** Ways from the end to its number: straight on, then ever farther round, degrees from the wire's own direction. */
 const TURNS_DEG = [0, 40, -40, 80, -80, 120, -120] as const;

@@ -1,19 +1,15 @@
-import { formatLength, type UnitSystem } from '../quantity.ts';
-import type { Radial } from '../record.ts';
+import type { UnitSystem } from '../quantity.ts';
 import type { Lot, Obstacle, Point } from '../site.ts';
-import { type Box, type Pixel, placeEndNumbers } from './end-numbers.ts';
-import { FOOT_LINE_PX, farPlaces, type Label, labelBox, lotLabels } from './lot-labels.ts';
+import { type Box, type Pixel, type PlacedNumber, placeEndNumbers } from './end-numbers.ts';
+import { type KeyLine, keyLines, SERVICE_DASHES, type WireStanding, wireStyle } from './lot-key.ts';
+import { FOOT_LINE_PX, farPlaces, footLine, type Label, labelBox, lotLabels } from './lot-labels.ts';
 import { MARGIN_M, PIXELS_PER_M, type Sheet, sheetFor } from './lot-sheet.ts';
-import { laidRoutes } from './planned-field.ts';
 
 /** One wire of the drawing, in metres relative to the base. */
-export interface DrawnWire {
+export interface DrawnWire extends WireStanding {
   /** By which the journal knows it, written at its end; null where none does. */
   readonly number: number | null;
   readonly points: readonly Point[];
-  /** `planned` is dashed; laid wires grow darker with age (0 the newest, 1 the oldest). */
-  readonly state: 'planned' | 'laid';
-  readonly age: number;
   readonly label: string;
 }
 
@@ -37,13 +33,13 @@ const COLOURS = {
   water: '#a9c6d6',
   service: '#e7b8a0',
   ink: '#3a2c1e',
-  planned: '#9c5a1b',
   circle: '#8c2f1b',
 } as const;
 
 /**
  * The lot to scale as one SVG document: outline, obstacles, wires with their numbers, places and circles, north shown by
- * an arrow. Colours are never alone: planned wires are dashed, services and water are hatched by their outline's dash.
+ * an arrow, and below it the key of its strokes, the places too far away to be drawn and the numbers that found no room.
+ * Colours are never alone: planned wires are dashed, services and water are hatched by their outline's dash.
  * Every text from the user is escaped. Each kind of thing has a class, by which a page can give it other colours.
  */
 export function drawLot(
@@ -67,8 +63,10 @@ export function drawLot(
   const ring = (points: readonly Point[]): string => pairs(points.map(sheet.onLot));
   const [baseX, baseY] = sheet.onLot(lot.base).map(px) as [string, string];
   const labels = lotLabels(lot, sheet);
-  const footnotes = farPlaces(lot, sheet, units);
-  const heightPx = sheet.heightPx + footnotes.length * FOOT_LINE_PX;
+  const numbers = placedNumbers(wires, lot, sheet, labels);
+  const key = keyLines(wires, lot.obstacles, COLOURS.ink);
+  const footnotes = [...farPlaces(lot, sheet, units), ...numbersLeftOut(wires, numbers)];
+  const heightPx = sheet.heightPx + (key.length + footnotes.length) * FOOT_LINE_PX;
   const parts = [
     `<polygon points="${ring(lot.outline)}" class="lot-turf" fill="${COLOURS.lot}" stroke="${COLOURS.ink}" stroke-width="2"/>`,
     ...lot.obstacles.map(({ kind, outline, isLine }) =>
@@ -81,20 +79,19 @@ export function drawLot(
       ({ radiusM, label }) =>
         `<circle class="lot-circle" cx="${baseX}" cy="${baseY}" r="${px(radiusM * PIXELS_PER_M)}" fill="none" stroke="${COLOURS.circle}" stroke-width="2" stroke-dasharray="10 5 2 5"><title>${escapeXml(label)}</title></circle>`,
     ),
-    ...wires.map(({ points, state, age, label }) => {
-      const style =
-        state === 'planned'
-          ? `stroke="${COLOURS.planned}" stroke-dasharray="7 4"`
-          : `stroke="hsl(24 60% ${(45 - 25 * age).toFixed(0)}%)"`;
-      return `<polyline class="lot-wire lot-${state}" points="${chain(points)}" fill="none" stroke-width="2" ${style}><title>${escapeXml(label)}</title></polyline>`;
-    }),
+    ...wires.map(
+      (wire) =>
+        `<polyline ${wireStyle(wire)} points="${chain(wire.points)}" fill="none"><title>${escapeXml(wire.label)}</title></polyline>`,
+    ),
     ...lot.places.map(({ at }) => {
       const [x, y] = sheet.onLot(at);
       return `<circle class="lot-place" cx="${px(x)}" cy="${px(y)}" r="4" fill="${COLOURS.ink}"/>`;
     }),
-    ...[...labels, ...footnotes].map((label) => written(label)),
+    ...labels.map((label) => written(label)),
+    ...key.map((line, i) => keyLine(line, i, sheet)),
+    ...footnotes.map((words, i) => written(footLine(words, key.length + i, sheet))),
     `<circle class="lot-base" cx="${baseX}" cy="${baseY}" r="6" fill="#fff" stroke="${COLOURS.ink}" stroke-width="3"/>`,
-    ...endNumbers(wires, lot, sheet, labels),
+    ...numbers.map(endNumber),
     northArrow(sheet),
     scaleBar(sheet, units),
   ];
@@ -118,8 +115,13 @@ function compassPoints([e, n]: Point, radiusM: number): Point[] {
   ];
 }
 
-/** The numbers of the wires at their ends, with a rim that parts them from what they stand on. */
-function endNumbers(wires: readonly DrawnWire[], lot: Lot, sheet: Sheet, labels: readonly Label[]): string[] {
+/** The numbers of the wires at their ends, clear of what is written and drawn already. */
+function placedNumbers(
+  wires: readonly DrawnWire[],
+  lot: Lot,
+  sheet: Sheet,
+  labels: readonly Label[],
+): PlacedNumber[] {
   const dots = [lot.base, ...lot.places.map(({ at }) => at)].map((at) => {
     const [x, y] = sheet.onLot(at);
     return { left: x - 9, top: y - 9, right: x + 9, bottom: y + 9 };
@@ -127,13 +129,33 @@ function endNumbers(wires: readonly DrawnWire[], lot: Lot, sheet: Sheet, labels:
   const onDrawing = wires.map(({ number, points }) => ({ number, points: points.map(sheet.fromBase) }));
   const aboveScalePx = sheet.heightPx - MARGIN_M * PIXELS_PER_M;
   const paper = { left: 0, top: 0, right: sheet.widthPx, bottom: aboveScalePx };
-  return placeEndNumbers(onDrawing, [...labels.map(labelBox), ...dots, arrowBox(sheet)], paper).map(
-    ({ number, centre: [x, y], sizePx }) =>
-      written(
-        { at: [x, y + 0.36 * sizePx], words: `${number}`, sizePx, anchor: 'middle' },
-        `class="lot-number" stroke="${COLOURS.lot}" stroke-width="3" stroke-linejoin="round" paint-order="stroke"`,
-      ),
+  return placeEndNumbers(onDrawing, [...labels.map(labelBox), ...dots, arrowBox(sheet)], paper);
+}
+
+/** A number with a rim that parts it from what it stands on. */
+function endNumber({ number, centre: [x, y], sizePx }: PlacedNumber): string {
+  return written(
+    { at: [x, y + 0.36 * sizePx], words: `${number}`, sizePx, anchor: 'middle' },
+    `class="lot-number" stroke="${COLOURS.lot}" stroke-width="3" stroke-linejoin="round" paint-order="stroke"`,
   );
+}
+
+/** The numbers that found no room at their wires' ends, in words. */
+function numbersLeftOut(wires: readonly DrawnWire[], placed: readonly PlacedNumber[]): string[] {
+  const drawn = new Set(placed.map(({ number }) => number));
+  const left = wires.flatMap(({ number }) => (number === null || drawn.has(number) ? [] : [number]));
+  if (left.length === 0) return [];
+  if (left.length > placed.length) return ['no room for every number: one radial of five bears its own'];
+  return [`no room for the number of ${left.length === 1 ? 'radial' : 'radials'} ${left.join(', ')}`];
+}
+
+const KEY_STROKE_PX = 30;
+
+function keyLine({ words, style }: KeyLine, line: number, sheet: Sheet): string {
+  const label = footLine(words, line, sheet);
+  const [x, y] = label.at;
+  const besideStroke: Label = { ...label, at: [x + KEY_STROKE_PX + 6, y] };
+  return `<path d="M${px(x)} ${px(y - 4)}h${KEY_STROKE_PX}" fill="none" ${style}/>${written(besideStroke)}`;
 }
 
 function written({ at: [x, y], words, sizePx, anchor }: Label, extra = ''): string {
@@ -175,7 +197,7 @@ const DASHES: Readonly<Record<Obstacle['kind'], string>> = {
   building: '',
   path: ' stroke-width="0.5"',
   water: ' stroke-dasharray="1 3"',
-  service: ' stroke-dasharray="8 3 2 3" stroke-width="2"',
+  service: SERVICE_DASHES,
 };
 
 /** Of what is told by its way alone; a path is drawn about half a metre wide. */
@@ -205,19 +227,6 @@ function scaleBar({ heightPx }: Sheet, units: UnitSystem): string {
   const x = MARGIN_M * PIXELS_PER_M;
   const end = x + lengthM * PIXELS_PER_M;
   return `<path d="M${x} ${px(y - 6)}V${px(y)}H${px(end)}V${px(y - 6)}" fill="none" stroke="${COLOURS.ink}" stroke-width="2"/><text x="${x + 6}" y="${px(y - 8)}" font-size="13">${units === 'metric' ? '5 m' : '20 ft'}</text>`;
-}
-
-/** Laid radials for the drawing, the oldest darkest. */
-export function drawnRadials(radials: readonly Radial[], units: UnitSystem): DrawnWire[] {
-  const times = [...new Set(radials.map(({ since }) => since ?? ''))].sort();
-  const routes = laidRoutes(radials);
-  return radials.map(({ number, lengthM, since }, i) => ({
-    number: since === null ? null : number,
-    points: routes[i] as readonly Point[],
-    state: 'laid',
-    age: times.length < 2 ? 1 : 1 - times.indexOf(since ?? '') / (times.length - 1),
-    label: `${since === null ? 'a radial of site.json' : `radial ${number}`}, ${formatLength(lengthM, units)}${since === null ? '' : `, laid ${since.slice(0, 10)}`}`,
-  }));
 }
 
 /** Text made harmless inside XML and HTML. */

@@ -37,16 +37,19 @@ export function lotLabels(lot: Lot, sheet: Sheet): Label[] {
   return [...obstacles, ...places].map((label) => onPaper(label, sheet));
 }
 
-/** Names the places that lie too far outside the lot to be drawn, below everything else, a line each. */
-export function farPlaces({ places, base }: Lot, sheet: Sheet, units: UnitSystem): Label[] {
+/** Names the places that lie too far outside the lot to be drawn. */
+export function farPlaces({ places, base }: Lot, sheet: Sheet, units: UnitSystem): string[] {
   return places
     .filter(({ at }) => !sheet.holds(at))
-    .map(({ name, at: [e, n] }, i) => ({
-      at: [BESIDE_DOT_PX, sheet.heightPx + i * FOOT_LINE_PX],
-      words: `not drawn: ${name}, ${formatLength(Math.hypot(e - base[0], n - base[1]), units, 0)} from the base`,
-      sizePx: 11,
-      anchor: 'start',
-    }));
+    .map(
+      ({ name, at: [e, n] }) =>
+        `not drawn: ${name}, ${formatLength(Math.hypot(e - base[0], n - base[1]), units, 0)} from the base`,
+    );
+}
+
+/** Words below everything else, a line each. */
+export function footLine(words: string, line: number, { heightPx }: Sheet): Label {
+  return { at: [BESIDE_DOT_PX, heightPx + line * FOOT_LINE_PX], words, sizePx: 11, anchor: 'start' };
 }
 
 /** The box that a label fills: letters are about 0.6 of their size wide. */

@@ -65,6 +65,11 @@ export function withRoutes(field: LyingField, routes: readonly Route[], radiusM:
   };
 }
 
+/** Whether nobody knows where a radial runs. */
+export function wayIsUnknown({ route, bearingDeg }: Radial): boolean {
+  return route === null && bearingDeg === null;
+}
+
 /**
  * Where laid radials run. One whose bearing is not known is taken to lie in the middle of the largest gap that
  * the known ones leave: the loss is nearly the same wherever a wire lies, the pattern is not.

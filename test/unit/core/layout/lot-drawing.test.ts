@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { drawLot, drawnRadials } from '../../../../src/core/layout/lot-drawing.ts';
+import { drawnRadials } from '../../../../src/core/layout/drawn-radials.ts';
+import { drawLot } from '../../../../src/core/layout/lot-drawing.ts';
 import type { Lot } from '../../../../src/core/site.ts';
 import { expectClose } from '../../../support/expect-close.ts';
 
@@ -80,6 +81,49 @@ describe('the drawing of a lot', () => {
     expect(svg.match(/<polyline/gu)).toHaveLength(3);
     expect(svg.match(/<polyline[^>]*stroke-dasharray/gu)).toHaveLength(1);
     expect(svg).toContain('laid 2024-01-01');
+  });
+
+  it('dots a laid wire of which nobody knows the way, and says so', () => {
+    const unknown = { number: 1, lengthM: 4, bearingDeg: null, route: null, since: '2024-01-01T00:00Z' };
+    const svg = drawLot(LOT, drawnRadials([unknown, { ...unknown, number: 2, bearingDeg: 90 }], 'metric'));
+    expect(svg.match(/<polyline class="lot-wire lot-laid lot-assumed"[^>]*stroke-dasharray/gu)).toHaveLength(
+      1,
+    );
+    expect(svg).toContain('radial 1, 4.0 m, laid 2024-01-01, its direction assumed');
+    expect(svg).toContain('radial 2, 4.0 m, laid 2024-01-01</title>');
+  });
+
+  it('tells in a key what its strokes mean, and only those that it holds', () => {
+    const wire = { number: 1, points: [[0, 0], [0, 4]], age: 0, label: '' } as const; // biome-ignore format: one wire
+    const pipe = { name: 'main', kind: 'service', clearanceM: 0, outline: [[0, 9], [9, 9]], isLine: true } as const; // biome-ignore format: one line
+    const keyOf = (svg: string) =>
+      [...svg.matchAll(/<path d="M[^"]+h30"[^>]*\/><text[^>]*>([^<]+)</gu)].map(([, words]) => words);
+    expect(keyOf(drawLot(LOT, []))).toEqual([]);
+    expect(keyOf(drawLot(LOT, [{ ...wire, state: 'planned' }]))).toEqual(['planned radial']);
+    const svg = drawLot({ ...LOT, obstacles: [pipe] }, [
+      { ...wire, state: 'laid' },
+      { ...wire, state: 'laid', assumed: true },
+    ]);
+    expect(keyOf(svg)).toEqual([
+      'laid radial; the darker, the older',
+      'laid radial, its direction assumed',
+      'buried service',
+    ]);
+  });
+
+  it('names the number that finds no room', () => {
+    const wire = (number: number, east: number) =>
+      ({ number, points: [[0, 0], [east, 0]], state: 'planned', age: 0, label: '' }) as const; // biome-ignore format: one wire
+    const wide = Array.from({ length: 40 }, (_, i) => ({
+      name: 'W'.repeat(60),
+      at: [5, 4 + i / 20] as const,
+      heightM: 0,
+    }));
+    expect(drawLot(LOT, [wire(7, 3)])).not.toContain('no room');
+    expect(drawLot({ ...LOT, places: wide }, [wire(7, 3)])).toContain('no room for every number');
+    const spread = [0, 1, 2, 3, 4, 5, 6, 7].map((i) => ({ ...wire(i + 1, 0), points: [[0, 0], [0, 2 + i]] }) as const); // biome-ignore format: one wire
+    const left = drawLot({ ...LOT, places: wide }, [...spread, wire(9, 0.5)]);
+    expect(left).toMatch(/no room for the number of radials? [\d, ]+</u);
   });
 
   it('numbers each wire at its end, by the number of the journal', () => {
