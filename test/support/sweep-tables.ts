@@ -261,6 +261,23 @@ const UTF8_TABLES: readonly (readonly [what: string, text: string, rest?: Partia
     { sweeps: null, problems: ['refused decimal-mark-open 2'] },
   ],
   [
+    'commas that may part thousands, but for one value far down',
+    `kHz;R;X\n${Array.from({ length: 60 }, (_, i) => `${7000 + i};36,500;\u22121,250\n`).join('')}7060;36,500;-0,505\n`,
+    {
+      sweeps: [
+        [
+          ...Array.from({ length: 60 }, (_, i): [number, number, number] => [7e6 + i * 1000, 36.5, -1.25]),
+          [7_060_000, 36.5, -0.505],
+        ],
+      ],
+    },
+  ],
+  [
+    'commas that may part thousands, one of them behind a typographic minus',
+    'kHz;R;X\n7100;36,500;\u22121,250\n7200;37,500;2,250\n',
+    { sweeps: null, problems: ['refused decimal-mark-open 2'] },
+  ],
+  [
     'commas that may part thousands, said by a flag',
     'MHz;R;X\n7,000;36,500;-12,250\n7,100;37,500;1,500\n',
     {

@@ -20,7 +20,12 @@ export function hasThousands(cell: string): boolean {
   return /^\s*[+-]?\d{1,3}(?:([.,'’\u00a0\u202f ])\d{3})+(?:(?!\1)[.,]\d+)?\s*$/u.test(cell);
 }
 
-/** What to do about it. */
+/** True for a number whose one comma may be a decimal one or stand between thousands: `7,100`, but not `0,316` or `7,10`. */
+export function hasEitherComma(cell: string): boolean {
+  return /^\s*[+\-\u2212]?[1-9]\d{0,2},\d{3}\s*$/u.test(cell);
+}
+
+/** What to do about {@link hasThousands}. */
 export const THOUSANDS =
   'separators between thousands cannot be told from decimal marks, write plain numbers';
 

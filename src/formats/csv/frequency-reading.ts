@@ -8,6 +8,7 @@ import {
 } from '../frequency-unit.ts';
 import { OpenReading, type ProblemList } from '../problem.ts';
 import type { ReadOptions } from '../read-options.ts';
+import { cellNumber, hasEitherComma } from './cell.ts';
 import type { ColumnChoice } from './column-choice.ts';
 import type { RawPoints } from './raw-points.ts';
 import type { Rows } from './rows.ts';
@@ -58,7 +59,7 @@ export function chooseFrequencyUnit(
 
 /**
  * Whether commas that could all stand between thousands (`7,100`) are certainly decimal ones: they are when the other
- * reading puts the frequency out of reach.
+ * reading puts the frequency out of reach, or where a single value of the file leaves no other (`0,316`).
  *
  * @throws UserError `decimal-mark-open`
  */
@@ -67,6 +68,8 @@ export function checkCommas(rows: Rows, raw: RawPoints, unit: FrequencyUnit, cho
   const cell = rows.cells[row]?.[choice.frequency] ?? '';
   const [, to] = rangeOf(raw.frequency);
   if (cell.includes(',') && to * HZ_PER_UNIT[unit] * 1000 > HIGHEST_PLAUSIBLE_HZ) return;
+  const columns = [choice.frequency, choice.first, choice.second];
+  if (rows.cells.some((line) => columns.some((column) => hasDecimalComma(line[column] ?? '')))) return;
   const sample = rows.cells[row]?.find((other) => other.includes(',')) ?? cell;
   const [point, whole] = [sample.replace(',', '.'), sample.replace(',', '')];
   throw new OpenReading(
@@ -75,6 +78,10 @@ export function checkCommas(rows: Rows, raw: RawPoints, unit: FrequencyUnit, cho
     [{ decimal: 'comma' }],
     { line: rows.lineOf(row) },
   );
+}
+
+function hasDecimalComma(cell: string): boolean {
+  return cell.includes(',') && !hasEitherComma(cell) && !Number.isNaN(cellNumber(cell, true));
 }
 
 function rangeOf(frequency: Float64Array): [from: number, to: number] {

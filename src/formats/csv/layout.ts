@@ -1,6 +1,6 @@
 import type { TextLine } from '../lines.ts';
 import type { DecimalMark, Delimiter, ReadOptions } from '../read-options.ts';
-import { cellNumber, saysNoValue } from './cell.ts';
+import { cellNumber, hasEitherComma, saysNoValue } from './cell.ts';
 import { filledCells, splitCells } from './split-cells.ts';
 
 /** How the numbers of a table are set: what stands between cells, which mark is the decimal one, where they begin. */
@@ -13,7 +13,7 @@ export interface Layout {
   readonly filled: number;
   /** Index of the first row of numbers in the lines that were looked at. */
   readonly firstRow: number;
-  /** True where every comma could as well stand between thousands (`7,100`). */
+  /** True where every comma of the rows looked at could as well stand between thousands (`7,100`). */
   readonly thousandsPossible: boolean;
 }
 
@@ -96,10 +96,7 @@ function tryLayout(lines: readonly TextLine[], delimiter: Delimiter, decimal: De
     cells: width,
     filled,
     firstRow: good[0].index,
-    thousandsPossible:
-      decimal === 'comma' &&
-      commas.length > 0 &&
-      commas.every((cell) => /^\s*[+-]?[1-9]\d{0,2},\d{3}\s*$/u.test(cell)),
+    thousandsPossible: decimal === 'comma' && commas.length > 0 && commas.every(hasEitherComma),
     score: good.reduce((sum, row) => sum + row.weight, 0),
     reading: good
       .map((row) =>
