@@ -18,6 +18,7 @@ import {
 } from './logbook-visits.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
+import { simulatedNotes } from './simulated-apart.ts';
 import { logbookStrength } from './strength-input.ts';
 
 /** Before and after, or the three of a reversal: the visits of each that hold the band. */
@@ -69,6 +70,10 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
     notes: [
       ...(isReversal ? [reversalNote(first.groups.flat())] : orderNotes(first.groups)),
       ...picked.filter(({ groups }) => !isWhole(groups)).map(({ measured }) => leftOutNote(measured)),
+      ...simulatedNotes(
+        logbook,
+        visits.map(({ visit }) => visit),
+      ),
       ...lostNotes(lost),
       ...assumedBandNotes(
         [...(strength?.before ?? []), ...(strength?.after ?? [])],

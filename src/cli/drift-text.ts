@@ -10,6 +10,7 @@ import type { LogbookDrift } from './logbook-drift.ts';
 import { lostNotes } from './logbook-visits.ts';
 import { numbered, numbersText } from './numbers.ts';
 import { commandOf } from './pasteable.ts';
+import { simulatedNotes } from './simulated-apart.ts';
 import { wiresText } from './wires-text.ts';
 
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
@@ -72,8 +73,11 @@ const FIELD_LIMIT =
   'joint, radials and even the element can be blamed for it; a jump from shot to shot and a moved reference load still tell';
 
 /** What the answer did without, and what may have spoilt its baseline. */
-function notesOf({ lost, repairs }: LogbookDrift, propose: Propose = commandOf): string[] {
+function notesOf({ lost, repairs, baseline, judged }: LogbookDrift, propose: Propose = commandOf): string[] {
+  const rounds = [...baseline, ...judged];
+  const visits = rounds.flatMap((round) => round.visits);
   return [
+    ...simulatedNotes({ visits }, numbersOf(rounds)),
     ...lostNotes(lost),
     ...repairs.map(
       (day) =>

@@ -1,6 +1,7 @@
 import { type Amiss, lastShots, type Writer } from '../logbook/logbook.ts';
 import { sha256Of, sweepBytes } from '../logbook/sweep-file.ts';
 import type { VisitToImport } from './import-visit.ts';
+import { simulatedApart } from './simulated-apart.ts';
 
 /** What an import did; also its JSON. */
 export interface ImportReport {
@@ -16,6 +17,8 @@ export interface ImportReport {
 /**
  * Stores visits and adds what was done to `report`. A sweep that the logbook holds is not stored again; where a
  * visit is there in part, the rest joins it as further shots; where its file was lost, it is restored.
+ *
+ * @throws UserError `real-among-simulated`, before anything is stored
  */
 export async function storeVisits(
   writer: Writer,
@@ -46,6 +49,7 @@ export async function storeVisits(
       return !known.has(sha256) && hashed.findIndex((other) => other.sha256 === sha256) === i;
     });
     if (fresh.length > 0) {
+      simulatedApart(false, writer.logbook);
       const joins =
         there === undefined || earlier === undefined
           ? undefined

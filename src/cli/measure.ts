@@ -2,7 +2,7 @@ import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
-import { openInstrument } from '../instrument/open-instrument.ts';
+import { isSimulatedPort, openInstrument } from '../instrument/open-instrument.ts';
 import { SIMULATOR_HELP } from '../instrument/simulator/simulator-options.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 import { isoWithZone } from '../logbook/time.ts';
@@ -104,8 +104,7 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   const wish = wishOf(flags);
   const standard = standardWanted(flags);
   const proposeMeasure = proposeMeasureWith(io, flags);
-  const mixed = logbook === null ? null : simulatedApart(flags.port, logbook);
-  if (mixed !== null) io.err(`turfwire: ${mixed}`);
+  if (logbook !== null) simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
   const { connection, release } = await connectionOf(io, flags, {
     signal,
     connected: standard?.standard ?? wish.target,

@@ -2,6 +2,7 @@ import { statedResistance } from '../core/ground/stated-resistance.ts';
 import { isSameField } from '../core/layout/same-field.ts';
 import { lostNotes } from './logbook-visits.ts';
 import type { ProgressFound } from './progress.ts';
+import { simulatedNotes } from './simulated-apart.ts';
 
 /** What a doubter should read beside the table. */
 export function progressNotes({
@@ -15,7 +16,13 @@ export function progressNotes({
   lost,
   levelNotes,
 }: ProgressFound): string[] {
-  const notes = [...progress.poorGuide, ...lostNotes(lost), ...levelNotes];
+  const numbers = states.flatMap(({ visits }) => visits.map(({ visit }) => visit));
+  const notes = [
+    ...simulatedNotes(logbook, numbers),
+    ...progress.poorGuide,
+    ...lostNotes(lost),
+    ...levelNotes,
+  ];
   if (otherBands.length > 0) {
     const names = otherBands.map((other) => other.band);
     notes.push(`the logbook holds ${names.join(' and ')} too: ask with --band ${names[0]}`);

@@ -3,6 +3,7 @@ import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import { cautionsFor } from '../core/safety/cautions.ts';
 import { UserError } from '../core/user-error.ts';
+import { isSimulatedPort } from '../instrument/open-instrument.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import {
   addInstrumentOptions,
@@ -85,8 +86,7 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
   };
   const logbook = await openOwnLogbook(io, flags);
   bandsWanted(flags, logbook.site);
-  const mixed = simulatedApart(flags.port, logbook);
-  if (mixed !== null) tell(mixed);
+  simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
   const { connection, release } = await connectionOf(io, flags, {
     signal,
     antenna: () => antennaOf(logbook, wish.plane),

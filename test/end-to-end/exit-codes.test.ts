@@ -62,7 +62,7 @@ const SUCCESSES: readonly string[] = [
   `measure --logbook trial ${SIMULATED} --json`,
   `measure --no-store ${SIMULATED} --json`,
   'measure --logbook trial --port simulated:raw,on=open --standard open --band 40m --points 5 --json',
-  `watch --logbook new ${SIMULATED} --every 1s --rounds 1 --json`,
+  `watch --logbook trial ${SIMULATED} --every 1s --rounds 1 --json`,
   'ports --json',
   'import good.csv --logbook new --json',
   'import good.csv --logbook new --json',
@@ -144,7 +144,7 @@ const FAILURES: readonly (readonly [line: string, code: number, message: string]
     1,
     'raw.bin: cannot be opened for --keep-raw: no such file or folder',
   ],
-  ['measure --logbook trial --port /dev/nowhere --band 40m', 3, '/dev/nowhere is not there'],
+  ['measure --no-store --port /dev/nowhere --band 40m', 3, '/dev/nowhere is not there'],
   [
     'measure --logbook trial --port simulated:silent --band 40m --patience 0.05',
     3,

@@ -132,6 +132,23 @@ describe('turfwire import', () => {
     expect((await turfwire('check')).code).toBe(0);
   });
 
+  it('stores no real sweep among simulated ones, but restores one of those', async () => {
+    const { folder, cwd, turfwire } = await setUp({ 'a.csv': csv(36) });
+    await turfwire('measure', '--port', 'simulated', '--shots', '1', '--points', '21');
+    const ran = await turfwire('import', 'a.csv');
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(
+      /this is a logbook for trying, because visit 1 came from the simulator: begin another/u,
+    );
+    const { visits } = await openLogbook(folder);
+    expect(visits).toHaveLength(1);
+    const file = join(folder, visits[0]?.shots[0]?.file ?? '');
+    const bytes = readFileSync(file, 'utf8');
+    rmSync(file);
+    writeFileSync(join(cwd, 'again.csv'), bytes);
+    expect((await turfwire('import', 'again.csv')).out).toContain('Restored');
+  });
+
   it('keeps what it cannot read whole in refused/, stores the rest, and ends with 1', async () => {
     const { folder, cwd, turfwire } = await setUp({
       'x-shot1.csv': csv(36),

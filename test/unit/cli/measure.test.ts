@@ -135,18 +135,24 @@ describe('measure', () => {
     expect(words(visit)).toBe(words(shot));
   });
 
-  it('takes no simulated sweep among real ones, and warns of real ones among simulated', async () => {
+  it('takes no simulated sweep among real ones, and no real one among simulated', async () => {
     const folder = await newLogbook();
-    await measure(folder, 'simulated', '--shots', '1');
-    expect((await runCommand(['history', '--logbook', folder])).out).toContain(', simulated');
     await addVisit(folder, someVisit(2));
     for (const command of ['measure', 'watch']) {
       const ran = await runCommand([command, '--port', 'simulated', '--logbook', folder]);
       expect(ran.code).toBe(2);
       expect(ran.err).toMatch(/--port: the logbook has visits of the real antenna.*--no-store/u);
     }
-    const real = await measure(folder, '/dev/nowhere');
-    expect(real.err).toMatch(/visit 1 of this logbook came from the simulator/u);
+    const trial = await newLogbook();
+    await measure(trial, 'simulated', '--shots', '1');
+    expect((await runCommand(['history', '--logbook', trial])).out).toContain(', simulated');
+    for (const command of ['measure', 'watch']) {
+      const ran = await runCommand([command, '--port', '/dev/nowhere', '--logbook', trial]);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toMatch(
+        /logbook for trying, because visit 1 came from the simulator: begin another one/u,
+      );
+    }
   });
 
   it('puts a reference load that was swept first into the visit of the antenna', async () => {
@@ -275,5 +281,17 @@ describe('a raw instrument', () => {
     const ran = await measure(folder, 'simulated:raw');
     expect(ran.code).toBe(1);
     expect(ran.err).toMatch(/was one of them swept twice/u);
+  });
+});
+
+describe('an answer that rests on simulated visits', () => {
+  it('says so in one line: compare, progress and diagnose', async () => {
+    const folder = await newLogbook();
+    for (let visit = 1; visit <= 3; visit++) await measure(folder, `simulated:seed=${visit}`);
+    const line = /^- visits? [\d a-z]+ came from the simulator: this shows how the program works, .*$/gmu;
+    for (const command of ['compare', 'progress', 'diagnose']) {
+      const ran = await runCommand([command, '--logbook', folder]);
+      expect(ran.out.match(line), command + ran.err).toHaveLength(1);
+    }
   });
 });
