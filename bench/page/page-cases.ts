@@ -58,6 +58,7 @@ export function pageOfHours(hours: number): PageData {
     cannotTell: [],
     visitsBefore: [1],
     visitsAfter: [hours],
+    standApart: [],
     changeAt: null,
     beyond: false,
   };

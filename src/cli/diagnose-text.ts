@@ -1,5 +1,6 @@
 import { causeWords, percentWords, sureWords } from '../core/drift/cause-words.ts';
-import type { DiagnosedCause, Diagnosis, Estimate } from '../core/drift/diagnosis.ts';
+import type { DiagnosedCause, Diagnosis } from '../core/drift/diagnosis.ts';
+import { estimateWords } from '../core/drift/estimate-words.ts';
 import { figure, table } from './answer.ts';
 
 /** The public JSON of `diagnose`. */
@@ -12,17 +13,18 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
   const [top, second] = causes as [DiagnosedCause, DiagnosedCause];
   const sure = sureWords(top.probability);
   const rival = second.probability >= 0.05 ? `; ${percentWords(second.probability)} for ${second.cause}` : '';
-  const estimate = top.estimate === null ? '' : ` (${estimateText(top.estimate)})`;
+  const size = estimateWords(top, figure);
+  const estimate = size === null ? '' : ` (${size})`;
   return [
     `${sure} ${causeWords(top.cause, top.estimate?.value ?? null)}${estimate}: ${percentWords(top.probability)} sure${rival}.`,
     `Check first: ${top.checkFirst}.`,
     '',
     table([
       ['cause', 'probability', 'if so'],
-      ...causes.map(({ cause, probability, estimate: own }) => [
-        cause,
-        percentWords(probability),
-        own === null ? '-' : estimateText(own),
+      ...causes.map((told) => [
+        told.cause,
+        percentWords(told.probability),
+        estimateWords(told, figure) ?? '-',
       ]),
     ]),
     '',
@@ -36,11 +38,4 @@ export function diagnosisText({ causes, cannotTell }: Diagnosis): string {
 
 function listed(sentence: string): string {
   return `  - ${sentence}`;
-}
-
-function estimateText({ name, value, unit, expandedUncertainty }: Estimate): string {
-  const most = unit === 'count' ? 1 : 4;
-  const digits = Math.min(most, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
-  const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
-  return `${name} ${figure(value, digits)} ± ${figure(expandedUncertainty, digits)}${suffix}`;
 }

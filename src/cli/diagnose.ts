@@ -94,4 +94,4 @@ async function diagnoseOwn(io: Io, options: DiagnoseOptions): Promise<void> {
 }
 
 /** Raised whenever the method or the words change, so that an older answer is never shown for a new one. */
-const ANSWER_FORM = 15;
+const ANSWER_FORM = 16;

@@ -16,6 +16,7 @@ import { wiresText } from './wires-text.ts';
 /** The public JSON of `diagnose` for a logbook: that of loose files, with what was compared and what the charts say. */
 export function logbookDriftJson(found: LogbookDrift, propose?: Propose): object {
   const { bands, diagnosis, watch, baseline, judged, judgedBy, wires, rounds } = found;
+  const apart = apartSentences(found);
   return {
     ...diagnosisJson({ ...diagnosis, cannotTell: limitsOf(found) }),
     visitsBefore: numbersOf(baseline),
@@ -23,7 +24,7 @@ export function logbookDriftJson(found: LogbookDrift, propose?: Propose): object
     changeAt: watch.changeAt === null ? null : firstVisit(rounds[watch.changeAt] as Round),
     beyond: watch.beyond,
     judgedBecause: judgedBy === null ? null : JUDGED_BECAUSE[judgedBy],
-    standApart: toldApart(found),
+    standApart: toldApart(found).map((told, i) => ({ ...told, meaning: apart[i] })),
     fieldChange: wires.between,
     fieldChangedSince: wires.since,
     notes: notesOf(found, propose),

@@ -3,7 +3,6 @@ import { causeWords as knownWords, sureWords } from '../../src/core/drift/cause-
 import { isoOnClock } from '../../src/formats/clock.ts';
 import type { DiagnoseAnswer, PageChanges, PageChart } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
-import type { Reader } from '../reader.ts';
 import { nearestIndex } from './at-frequency.ts';
 
 type Cause = DiagnoseAnswer['causes'][number];
@@ -46,7 +45,9 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
   const likely = `${sure} ${causeWords(top)}.`;
   const seen = beyond
     ? changeAt === null
-      ? 'The newest visit is beyond what this site does by itself.'
+      ? top.cause === 'none'
+        ? 'A single figure of the newest visit is unusual; its whole curve is not.'
+        : 'The newest visit is beyond what this site does by itself.'
       : `Something changed at visit ${changeAt}.`
     : changeAt === null
       ? beyond === null
@@ -63,15 +64,6 @@ export function changeSentence({ causes, beyond, changeAt }: DiagnoseAnswer): st
 export function checkSentence({ causes }: DiagnoseAnswer): string {
   const first = causes[0]?.checkFirst;
   return first === undefined ? '' : asSentence(`check first: ${first}`);
-}
-
-/** What a cause would have done, with its uncertainty. */
-export function estimateWords({ estimate }: Cause, reader: Reader): string {
-  if (estimate === null) return '–';
-  const { name, value, unit, expandedUncertainty } = estimate;
-  const digits = Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.max(1e-4, expandedUncertainty)))));
-  const suffix = unit === '1' || unit === 'count' ? '' : ` ${unit}`;
-  return `${name} ${reader.number(value, digits)} ± ${reader.number(expandedUncertainty, digits)}${suffix}`;
 }
 
 /** When a visit was, on the clock by which it was noted. */

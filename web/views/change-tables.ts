@@ -1,9 +1,10 @@
 import { percentWords } from '../../src/core/drift/cause-words.ts';
+import { estimateWords } from '../../src/core/drift/estimate-words.ts';
 import type { Reading } from '../../src/core/record.ts';
 import type { DiagnoseAnswer, PageChanges, PageData } from '../../src/formats/page-data.ts';
 import { asSentence } from '../../src/formats/words.ts';
 import { type Child, h } from '../dom.ts';
-import { causeWords, chartFigure, estimateWords, FEATURES, isoOf } from '../model/change-words.ts';
+import { causeWords, chartFigure, FEATURES, isoOf } from '../model/change-words.ts';
 import { proseList } from '../parts/prose-list.ts';
 import { dataTable } from '../parts/table.ts';
 import { NONE, type Reader } from '../reader.ts';
@@ -18,7 +19,7 @@ export function causesTable({ causes }: DiagnoseAnswer, reader: Reader): HTMLEle
     causes.map((cause) => [
       causeWords(cause),
       h('span', {}, percentWords(cause.probability), chanceBar(cause.probability)),
-      estimateWords(cause, reader),
+      estimateWords(cause, reader.number) ?? NONE,
     ]),
   );
 }

@@ -41,6 +41,7 @@ export function changeView(app: App): View {
       return [
         h('p', { class: 'answer' }, changeSentence(answer)),
         h('p', { class: 'answer-second' }, checkSentence(answer)),
+        answer.standApart.map(({ meaning }) => h('p', {}, meaning)),
         words.element,
         h(
           'figure',

@@ -106,11 +106,13 @@ function figureOf(
  * gap lets the memory of the EWMA fade. Autocorrelation widens every limit.
  *
  * @param isHealthy - by the index of the round
+ * @param isApart - likewise: shown, but unknown to the charts and to the trend, whose averages are NaN there
  */
 export function chartOf(
   rounds: readonly WatchedRound[],
   series: Series,
   isHealthy: ReadonlySet<number>,
+  isApart: ReadonlySet<number>,
 ): FeatureChart {
   const { band, places, values } = series;
   const shown = places.map((place) => rounds[place] as WatchedRound);
@@ -124,14 +126,16 @@ export function chartOf(
     model === null
       ? new Float64Array(values.length).fill(mean(healthy))
       : Float64Array.from(shown, ({ conditions }) => model.expected(conditions));
-  const residuals = values.map((x, i) => x - (expected[i] as number));
-  const timeMs = Float64Array.from(shown, (round) => round.timeMs);
+  const residualAt = (i: number): number => (values[i] as number) - (expected[i] as number);
+  const keptAt = places.flatMap((place, i) => (isApart.has(place) ? [] : [i]));
+  const residuals = Float64Array.from(keptAt, residualAt);
+  const timeMs = Float64Array.from(keptAt, (i) => (shown[i] as WatchedRound).timeMs);
   const visits = shown.map(({ ofBand }) => (ofBand[band] as WatchedFigures).visit);
   const base = { ...series, visits, expected, trend: trendPerYear(timeMs, residuals) };
   if (healthy.length < FEWEST_HEALTHY) {
     return { ...base, standardDeviation: null, ewma: null, ewmaSignals: [], cusumSignals: [] };
   }
-  const spread = Float64Array.from(healthyAt, (i) => residuals[i] as number);
+  const spread = Float64Array.from(healthyAt, residualAt);
   const freedom = Math.max(1, healthy.length - 1 - (model?.parameters ?? 0));
   const standardDeviation = Math.sqrt(spread.reduce((sum, x) => sum + x * x, 0) / freedom);
   const longRun = standardDeviation * Math.sqrt(longRunFactor(spread));
@@ -142,11 +146,19 @@ export function chartOf(
     limit: CUSUM_LIMIT * longRun,
     headStart: (CUSUM_LIMIT / 2) * longRun,
   });
-  const visitsAt = (indices: readonly number[]): number[] => indices.map((i) => visits[i] as number);
+  const visitsAt = (indices: readonly number[]): number[] =>
+    indices.map((i) => visits[keptAt[i] as number] as number);
+  const spreadOut = (kept: Float64Array): Float64Array => {
+    const all = new Float64Array(values.length).fill(Number.NaN);
+    kept.forEach((x, i) => {
+      all[keptAt[i] as number] = x;
+    });
+    return all;
+  };
   return {
     ...base,
     standardDeviation,
-    ewma: { average: ewma.average, limit: ewma.upperLimit },
+    ewma: { average: spreadOut(ewma.average), limit: spreadOut(ewma.upperLimit) },
     ewmaSignals: visitsAt(ewma.signals),
     cusumSignals: visitsAt(cusum.signals),
   };

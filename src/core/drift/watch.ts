@@ -22,7 +22,7 @@ export interface Watch {
   readonly changed: readonly number[];
   /** Why these are the changed ones: see {@link JudgedBy}. */
   readonly judgedBy: JudgedBy;
-  /** Faults that came and went: neither healthy nor changed, and on no chart. */
+  /** Faults that came and went: neither healthy nor changed, and unknown to the charts. */
   readonly apart: readonly RoundsApart[];
   /** Where a lasting change seems to have begun; null when none shows. */
   readonly changeAt: number | null;
@@ -91,7 +91,7 @@ export function watchRounds(
   );
   const isHealthy = new Set(healthy);
   const charts = seriesFrom(healthy.map((place) => rounds[place] as WatchedRound)).map((series) =>
-    chartOf(rounds, seriesWithout(series, isApart), isHealthy),
+    chartOf(rounds, series, isHealthy, isApart),
   );
   // Two visits cannot tell a fault that grows from one that comes and goes: the newest says what stands now.
   const since = young ? [newest] : rounds.map((_, place) => place).slice(changedFrom);

@@ -176,6 +176,8 @@ export interface DiagnoseAnswer {
   readonly cannotTell: readonly string[];
   readonly visitsBefore: readonly number[];
   readonly visitsAfter: readonly number[];
+  /** Faults that came and went, each in a sentence. */
+  readonly standApart: readonly { readonly meaning: string }[];
   /** The visit at which a lasting step seems to have begun. */
   readonly changeAt: number | null;
   /** Whether the newest visit is beyond what the site does by itself; null while too few visits show how much that is. */

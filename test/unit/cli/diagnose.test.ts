@@ -353,7 +353,7 @@ describe('diagnose on a logbook whose fault was mended', () => {
     const answer = (await ask(folder, '--json')).json<Told>();
     expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
     expect(answer.causes[0]?.cause).toBe('none');
-    expect(answer.standApart).toEqual([{ visits: [9, 10], backAt: 11, repairedOn: '2026-03-10' }]);
+    expect(answer.standApart).toMatchObject([{ visits: [9, 10], backAt: 11, repairedOn: '2026-03-10' }]);
     expect(answer.notes).toEqual([]);
   });
 

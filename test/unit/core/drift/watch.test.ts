@@ -89,6 +89,10 @@ describe('the watch over visits', () => {
       expect(watch.healthy).toEqual(Array.from({ length: before }, (_, i) => i));
       expect(watch.changed).toEqual([before + 2]);
       expect(watch.beyond).toBe(false);
+      const [chart] = watch.charts;
+      expect(chart?.values).toHaveLength(before + 3);
+      expect(chart?.ewma?.average[before]).toBeNaN();
+      expect(chart?.ewmaSignals).toEqual([]);
       expect(watchOneBand(visitsWith(values)).apart).toMatchObject([{ repairedMs: null }]);
     }
   });
