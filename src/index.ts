@@ -26,6 +26,7 @@ export * from './core/ground/wire-velocity.ts';
 export * from './core/journal-event.ts';
 export * from './core/layout/budget.ts';
 export * from './core/layout/cutting.ts';
+export * from './core/layout/drawn-radials.ts';
 export * from './core/layout/elevated-plan.ts';
 export * from './core/layout/field-state.ts';
 export * from './core/layout/free-area.ts';

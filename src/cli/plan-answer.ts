@@ -25,10 +25,10 @@ export function planAnswer({ plan, prepared, units, laid, worthwhileDb }: ToldPl
   ].join(' ');
 }
 
-/** `7.0 m`, or `3.7 m to 9.0 m` where that reads differently. */
+/** `7.00 m`, or `3.70 m to 9.00 m` where that reads differently; as fine as the table of the radials. */
 function spanText(lengthsM: readonly number[], units: UnitSystem): string {
   const [least, most] = [Math.min(...lengthsM), Math.max(...lengthsM)].map((lengthM) =>
-    formatLength(lengthM, units),
+    formatLength(lengthM, units, 2),
   ) as [string, string];
   return least === most ? least : `${least} to ${most}`;
 }

@@ -13,12 +13,13 @@ import { type NumberedRoute, numberedRoutes, openPlanNotes } from './plan-number
 import type { PlannedAnswer } from './plan-on-ground.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
 import { type PlanReach, planReach } from './plan-reach.ts';
-import { ASSUMED_WIRE_DIAMETER_M, assume, needed, plannedBands } from './plan-request.ts';
+import { ASSUMED_WIRE_DIAMETER_M, assume, bandNotes, needed, plannedBands } from './plan-request.ts';
 import { cuttingText, routeTable } from './plan-text.ts';
 import { wireAtHand } from './plan-wire.ts';
 
 /** Two tuned radials a band: what common practice begins with. */
 const USUAL_COUNT = 2;
+const MOST_COUNT = 12;
 
 /** The plan of a raised base: tuned radials, by band, and what the literature says of them. */
 export function answerElevated(planned: PlannedSite, options: PlanOptions): PlannedAnswer {
@@ -26,7 +27,16 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
   const lot = needed(site.lot, 'lot', "the lot's outline and the antenna's base");
   const heightM = needed(site.antenna.baseHeightM, 'antenna.baseHeight', "the base's height, such as 3m");
   const { stockM, allowanceM, notes: wireNotes } = wireAtHand(planned, options);
-  const notes = [...wireNotes];
+  const stated = statedPerBand(site);
+  const notes = [
+    ...wireNotes,
+    ...bandNotes(site, options),
+    ...(stated === null || options.count !== undefined
+      ? []
+      : [
+          `radials.count is ${site.radials?.count}: planned as ${stated} a band (--count plans for another number)`,
+        ]),
+  ];
   const plan = planElevated({
     // Wires in the air pass over a buried service, not through a building.
     area: freeArea({ ...lot, obstacles: lot.obstacles.filter(({ kind }) => kind !== 'service') }, heightM),
@@ -35,7 +45,7 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
     wireDiameterM:
       site.radials?.diameterM ?? assume(notes, 'radials.diameter', ASSUMED_WIRE_DIAMETER_M, site.units),
     insulated: site.radials?.insulated ?? false,
-    countPerBand: countPerBand(options),
+    countPerBand: countPerBand(options, stated),
     hanging: planned.laid,
     stockM,
     allowanceM,
@@ -55,7 +65,13 @@ export function answerElevated(planned: PlannedSite, options: PlanOptions): Plan
   return { answer: { json: json(told), text: text(told, site, allowanceM) }, routes, lot };
 }
 
-function countPerBand({ count, length, compare, elevation }: PlanOptions): number {
+/** What `radials.count` wishes for each band, where no `radials.length` says that so many hang already; null for nothing. */
+function statedPerBand({ radials, antenna }: Site): number | null {
+  if (radials?.count == null || radials.lengthM !== null || antenna.bands.length === 0) return null;
+  return Math.min(MOST_COUNT, Math.max(USUAL_COUNT, Math.round(radials.count / antenna.bands.length)));
+}
+
+function countPerBand({ count, length, compare, elevation }: PlanOptions, stated: number | null): number {
   const leftOut = (option: string, why: string): UserError =>
     new UserError('plan-tuned', `raised radials ${why}: leave ${option} out`, {
       kind: 'command-line',
@@ -64,9 +80,9 @@ function countPerBand({ count, length, compare, elevation }: PlanOptions): numbe
   if (length !== undefined) throw leftOut('--length', 'are cut to resonance');
   if (compare !== undefined) throw leftOut('--compare', 'have no computed loss');
   if (elevation !== undefined) throw leftOut('--elevation', 'have no computed pattern');
-  const value = Number(count ?? USUAL_COUNT);
-  if (Number.isInteger(value) && value >= 2 && value <= 12) return value;
-  const message = `needs 2 to 12 radials a band, got "${count}"`;
+  const value = Number(count ?? stated ?? USUAL_COUNT);
+  if (Number.isInteger(value) && value >= USUAL_COUNT && value <= MOST_COUNT) return value;
+  const message = `needs ${USUAL_COUNT} to ${MOST_COUNT} radials a band, got "${count}"`;
   throw new UserError('plan-count', message, { kind: 'command-line', place: { field: '--count' } });
 }
 

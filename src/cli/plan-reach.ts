@@ -1,3 +1,5 @@
+import { wayIsUnknown } from '../core/layout/planned-field.ts';
+import { plural } from '../core/plural.ts';
 import { formatLength } from '../core/quantity.ts';
 import type { Radial } from '../core/record.ts';
 import { wiresAtBorder } from '../core/safety/border.ts';
@@ -56,15 +58,27 @@ export function planReach(
         : []),
     ];
   });
+  const unknown = laid.filter(wayIsUnknown);
+  const beyond = unknown.length === 0 ? '' : '; of those that lie there already it is not known';
   const avoided =
     places.length === 0 || routes.length === 0
       ? []
       : [
-          `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}`,
+          `no wire of this plan ends within arm’s reach (${reach}) of ${listed(places.map(({ name }) => name))}${beyond}`,
         ];
   const border = borderWords(atBorder, `arm’s reach (${reach})`, wireHeightM > 0);
   const fields = fieldNotes(site, routes, laid);
-  return { notes: [...avoided, ...unavoided, ...fields, ...border], endsNearBorder: atBorder.ends };
+  return {
+    notes: [...avoided, ...unavoided, ...fields, ...border, ...unknownWays(unknown.length)],
+    endsNearBorder: atBorder.ends,
+  };
+}
+
+function unknownWays(count: number): string[] {
+  if (count === 0) return [];
+  return [
+    `the directions of ${plural(count, 'radial')} that ${count === 1 ? 'lies' : 'lie'} there already are assumed, because nobody logged them: ${count === 1 ? 'it is' : 'they are'} dotted in the drawing, and may pass or end near a place or the border`,
+  ];
 }
 
 function within(wires: readonly KnownWire[], at: Point, distance: typeof nearestEnd): number[] {

@@ -7,9 +7,11 @@ import type { PlanRequest, WantedField } from '../core/layout/plan.ts';
 import { SHORTEST_STRAIGHT_M } from '../core/layout/route.ts';
 import { formatDiameter, formatLength, parseQuantity, type UnitSystem } from '../core/quantity.ts';
 import { quoted } from '../core/quoted.ts';
+import { unmatchedBands } from '../core/safety/transmissions.ts';
 import type { Lot, Site } from '../core/site.ts';
 import { type Band, bandCentreHz } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
+import { listed } from '../formats/words.ts';
 import { bandAsked } from './placed-at.ts';
 import type { PlannedSite, PlanOptions } from './plan-options.ts';
 import { parseField, wireAtHand } from './plan-wire.ts';
@@ -59,6 +61,7 @@ export function preparePlan(planned: PlannedSite, options: PlanOptions): Prepare
       `a band on which ${formatLength(heightM, site.units)} is at most 5/8 wavelength`,
     );
   }
+  notes.push(...bandNotes(site, options));
   const wire = wireAtHand(planned, options);
   const { stockM, allowanceM } = wire;
   notes.push(...wire.notes);
@@ -101,6 +104,16 @@ export function plannedBands(site: Site, options: PlanOptions): Band[] {
   const names = options.band ?? site.antenna.bands;
   if (names.length === 0) throw needs('antenna.bands', 'at least one band, such as "40m"');
   return names.map((name) => bandAsked(name, site.region, site.bandEdges));
+}
+
+/** The bands that the site names to send on and the plan says nothing of; none where the command line chose the bands. */
+export function bandNotes(site: Site, { band }: PlanOptions): string[] {
+  const { onlyTransmit } = unmatchedBands(site);
+  if (band !== undefined || onlyTransmit.length === 0) return [];
+  const names = listed(onlyTransmit);
+  return [
+    `the site sends on ${names} (transmit), which antenna.bands does not name: the plan is made for antenna.bands alone (--band plans for others)`,
+  ];
 }
 
 /** A value the plan cannot do without. */

@@ -28,6 +28,7 @@ export function planText(told: ToldPlan): string {
     ...(halfWave === null ? [] : [halfWaveText(halfWave)]),
     `Side by side, with the directions at ${chosen.leaning[0]?.elevationDeg ?? '-'}° elevation:`,
     fieldTable([chosen, ...others], units),
+    ...shorterText([chosen, ...others]),
     ...(lesson === null ? [] : [asSentence(lessonText(lesson, units))]),
     'What more wire would gain beyond that, averaged over the bands (range: soil of half to twice the conductivity):',
     table([
@@ -126,6 +127,21 @@ function fieldTable(fields: readonly WeighedField[], units: UnitSystem): string 
       ]),
     ),
   ]);
+}
+
+/** A difference in length that the tables show, m. */
+const SHOWN_M = 0.05;
+
+/** Why a field has less wire than its count and its length make. */
+function shorterText(fields: readonly WeighedField[]): string[] {
+  const shorter = fields.some(({ nominalLengthM, routes }) =>
+    routes.some(({ lengthM }) => lengthM < nominalLengthM - SHOWN_M),
+  );
+  return shorter
+    ? [
+        'Where a field has less wire than its count and its "up to" make, the lot bounds some radials (its border, an obstacle, another wire, arm’s reach of a place), or they come from offcuts.',
+      ]
+    : [];
 }
 
 function patternText({ pattern }: Plan): string {

@@ -37,8 +37,14 @@ export function register(command: Command, io: Io): void {
       'wire at hand, such as 2x25m, instead of the site’s; may be repeated',
       collect,
     )
-    .option('--count <N>', 'this many radials instead of what the stock gives; with --length')
-    .option('--length <LENGTH>', 'the most wire for each radial, such as 7m or 25ft; with --count')
+    .option(
+      '--count <N>',
+      'this many radials instead of what the stock gives, with --length; of a raised base, so many a band, alone (default: what radials.count makes, else 2)',
+    )
+    .option(
+      '--length <LENGTH>',
+      'the most wire for each radial, such as 7m or 25ft, with --count; radials of a raised base are cut to resonance and take none',
+    )
     .option('--compare <NxLENGTH,…>', 'set other fields beside it, such as 8x12m,32x3m', list)
     .option('--elevation <ANGLE,…>', 'elevations of the pattern (default: 10deg,25deg,45deg)', list)
     .option(

@@ -36,14 +36,10 @@ export function workList(
     (sum, route) => sum + Math.max(2, Math.ceil(route.lengthM / STAPLES_APART_M)),
     0,
   );
-  const depth =
-    depthM === null
-      ? `lay the wire on the surface, or slit it in no deeper than ${formatDiameter(DEEPEST_M, units)}`
-      : `slit the wire in ${formatDiameter(depthM, units)} deep`;
   return [
     ...cautionsFor('digging'),
     cutting(routes.length, cuts, allowanceM, units),
-    `mark each bearing with a peg before the first wire goes down, then ${depth}${depthM !== null && depthM > DEEPEST_M ? `: deeper than ${formatDiameter(DEEPEST_M, units)} it acts more as an earth electrode than as a radial` : ''}`,
+    `mark each bearing with a peg before the first wire goes down, then ${layingDown(depthM, units)}`,
     `pin it every ${STAPLES_APART[units]} and at each bend, about ${staples} staples in all, with their heads below the turf: a loop trips people and catches a mower`,
     ...crossed.map(
       ({ name }) =>
@@ -56,6 +52,16 @@ export function workList(
     ...cautionsFor('laying'),
     ...cautionsFor('pinning'),
   ];
+}
+
+function layingDown(depthM: number | null, units: UnitSystem): string {
+  const deepest = formatDiameter(DEEPEST_M, units);
+  if (depthM === null) return `lay the wire on the surface, or slit it in no deeper than ${deepest}`;
+  if (depthM === 0) return 'lay the wire on top of the ground, pinned flat';
+  const slit = `slit the wire in ${formatDiameter(depthM, units)} deep`;
+  return depthM <= DEEPEST_M
+    ? slit
+    : `${slit}: deeper than ${deepest} it acts more as an earth electrode than as a radial`;
 }
 
 function cutting(wires: number, cuts: readonly StockCut[], allowanceM: number, units: UnitSystem): string {

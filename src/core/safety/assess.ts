@@ -20,6 +20,7 @@ import {
   type PlannedTransmission,
   plannedTransmissions,
   type TransmissionChoice,
+  unmatchedBands,
 } from './transmissions.ts';
 import { type ExemptionResult, exemption } from './us-exemption.ts';
 import { assessWireEnds, type WireEndAssessment } from './wire-end-assessment.ts';
@@ -131,6 +132,7 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
     assumptions: [
       ...radiator.assumptions,
       ...oneResistance(site),
+      ...(choice.band === null ? bandsApart(site) : []),
       ...(efficiency === 1 ? ['no efficiency is given: all power is taken as radiated'] : []),
       ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
     ],
@@ -150,6 +152,21 @@ function judgeBorder(lot: Lot, radiator: SiteRadiator, bands: readonly BandAsses
     keepOffM,
     unplacedMayReach: distanceM < unplacedReachM(radiator),
   };
+}
+
+/** The two lists of bands that a site holds, where they differ. */
+function bandsApart(site: Site): string[] {
+  const { onlyTransmit, onlyAntenna } = unmatchedBands(site);
+  return [
+    ...(onlyTransmit.length === 0
+      ? []
+      : [
+          `the site sends on ${onlyTransmit.join(', ')} (transmit), which antenna.bands does not name: the antenna is taken to be fed there all the same`,
+        ]),
+    ...(onlyAntenna.length === 0
+      ? []
+      : [`antenna.bands names ${onlyAntenna.join(', ')}, which transmit does not: no field is told there`]),
+  ];
 }
 
 /** One stated radiation resistance for several bands, of which it can be true for one only. */

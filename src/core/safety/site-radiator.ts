@@ -87,7 +87,7 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
   }
   if (elevated && wires.count === 0) {
     assumptions.push(
-      `no elevated radials are given: taken as ${ASSUMED_ELEVATED_COUNT}, the fewest, which carry the most each`,
+      `${fieldState !== null && radials?.count != null ? 'the journal tells of no radial that hangs, and what lies or hangs is taken from it, not from radials.count' : 'no elevated radials are given'}: taken as ${ASSUMED_ELEVATED_COUNT}, the fewest, which carry the most each`,
     );
   } else if (!elevated && wires.count === 0) {
     assumptions.push(

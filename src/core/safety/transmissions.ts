@@ -31,6 +31,27 @@ export const AS_THE_SITE_SAYS: TransmissionChoice = {
   onAirFraction: null,
 };
 
+/** Bands that one of the site's two lists names and the other does not, by the names of the band plan. */
+export interface UnmatchedBands {
+  /** Under `transmit` alone: no plan is made for them. */
+  readonly onlyTransmit: readonly string[];
+  /** Under `antenna.bands` alone: no field is told for them. */
+  readonly onlyAntenna: readonly string[];
+}
+
+/** Compares the bands that are sent on with those that the antenna is for; nothing is missed where one list is empty. */
+export function unmatchedBands({ antenna, transmit, region, bandEdges }: Site): UnmatchedBands {
+  const named = (names: readonly string[]): string[] => [
+    ...new Set(names.map((name) => findBand(name, region ?? DEFAULT_REGION, bandEdges).band)),
+  ];
+  const [sent, built] = [named(transmit.map(({ band }) => band)), named(antenna.bands)];
+  if (sent.length === 0 || built.length === 0) return { onlyTransmit: [], onlyAntenna: [] };
+  return {
+    onlyTransmit: sent.filter((band) => !built.includes(band)),
+    onlyAntenna: built.filter((band) => !sent.includes(band)),
+  };
+}
+
 /**
  * What the station sends: the site's transmissions with the choice in place of their figures, or, where the site
  * has none on the chosen band, the choice alone on that band or on each band of the antenna. An on-air fraction

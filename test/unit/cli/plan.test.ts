@@ -201,7 +201,7 @@ describe('turfwire plan', () => {
       s['units'] = 'imperial';
     });
     const { out } = await turfwire('plan', '--site', site, '--count', '1', '--length', '10ft');
-    expect(out).toMatch(/^Lay 1 radial of 10\.0 ft, 10\.0 ft of wire in all\./u);
+    expect(out).toMatch(/^Lay 1 radial of 10\.00 ft, 10\.0 ft of wire in all\./u);
     expect(out.replaceAll(/\d m \(|\d mm \(/gu, '')).not.toMatch(/\d m\b|\d mm\b/u);
     expect(out).toContain('Pin it every 30 in and at');
     expect(out).toContain('each is 5.9 in longer than its route');
@@ -271,6 +271,44 @@ describe('turfwire plan', () => {
     expect(plan.efficiency[0]).toMatchObject({ band: '40m', lossDb: null, againstGroundRadialsDb: [-7, 0] });
     expect(plan.elevated[1]).toMatchObject({ band: '15m', servedBy: '40m', radials: 0 });
     expectClose(plan.elevated[0].cutLengthM, 10.28, { absolute: 0.05 });
+  });
+
+  it('hangs as many from a raised base as the site counts, unless it says how long they are', async () => {
+    const hung = async (radials: object, ...args: string[]) => {
+      const site = await siteWith((s) => {
+        s['antenna'] = { kind: 'quarter-wave', height: '10.1m', baseHeight: '3m', bands: ['40m'] };
+        s['radials'] = { diameter: '1.6mm', ...radials };
+        delete s['stock'];
+      });
+      return JSON.parse((await turfwire('plan', '--site', site, '--json', ...args)).out);
+    };
+    const four = await hung({ count: 4 });
+    expect(four.radials).toHaveLength(4);
+    expect(four.notes).toContainEqual(expect.stringContaining('radials.count is 4: planned as 4 a band'));
+    expect((await hung({ count: 4 }, '--count', '3')).radials).toHaveLength(3);
+    expect((await hung({})).radials).toHaveLength(2);
+    expect((await hung({ count: 1 })).radials).toHaveLength(2);
+  });
+
+  it('says of laid radials whose ways nobody logged that their directions are assumed', async () => {
+    const site = await siteWith((s) => {
+      s['radials'] = { diameter: '1.6mm', insulated: true, depth: '0mm', count: 4, length: '3m' };
+    });
+    const { out } = await turfwire('plan', '--site', site, '--stock', '1x25m');
+    expect(out).toContain(
+      "of bench, sandpit and neighbour's gate; of those that lie there already it is not known.",
+    );
+    expect(out).toContain('The directions of 4 radials that lie there already are assumed');
+    expect(out).toContain('then lay the wire on top of the ground, pinned flat.');
+  });
+
+  it('says where the site sends on bands that the plan is not made for', async () => {
+    const site = await siteWith((s) => {
+      s['transmit'] = ['40m', '20m'].map((band) => ({ band, peakPower: '5W', mode: 'cw', onAirFraction: 1 }));
+    });
+    const few = ['plan', '--site', site, '--count', '2', '--length', '5m'];
+    expect((await turfwire(...few)).out).toContain('the plan is made for antenna.bands alone');
+    expect((await turfwire(...few, '--band', '20m')).out).not.toContain('antenna.bands alone');
   });
 
   it('hangs no radial again that the journal says hangs already', async () => {

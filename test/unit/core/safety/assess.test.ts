@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { assessSafety } from '../../../../src/core/safety/assess.ts';
 import { keepOutCircles } from '../../../../src/core/safety/keep-out-circles.ts';
 import { verdictFor } from '../../../../src/core/safety/place-verdict.ts';
+import { AS_THE_SITE_SAYS } from '../../../../src/core/safety/transmissions.ts';
 import type { LotPlace, Site } from '../../../../src/core/site.ts';
 import { safetySite, withAntenna } from '../../../support/safety-site.ts';
 
@@ -153,5 +154,15 @@ describe('keepOutCircles', () => {
   it('are none where there is no lot, or nothing is sent', () => {
     expect(keepOutCircles(safetySite({ lot: null }))).toEqual([]);
     expect(keepOutCircles(safetySite({ transmit: [] }))).toEqual([]);
+  });
+
+  it('tells where the bands of the antenna and those that are sent on differ, unless one is asked for', () => {
+    const site = safetySite();
+    const apart = { ...site, antenna: { ...site.antenna, bands: ['40m', '30m'] } };
+    expect(assessSafety(apart).assumptions).toContain(
+      'antenna.bands names 30m, which transmit does not: no field is told there',
+    );
+    const choice = { ...AS_THE_SITE_SAYS, band: '40m' };
+    expect(assessSafety(apart, { choice }).assumptions.join()).not.toContain('antenna.bands names');
   });
 });

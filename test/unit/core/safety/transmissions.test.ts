@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { findMode } from '../../../../src/core/safety/modes.ts';
-import { AS_THE_SITE_SAYS, plannedTransmissions } from '../../../../src/core/safety/transmissions.ts';
+import {
+  AS_THE_SITE_SAYS,
+  plannedTransmissions,
+  unmatchedBands,
+} from '../../../../src/core/safety/transmissions.ts';
 import { safetySite } from '../../../support/safety-site.ts';
 
 function field(run: () => unknown): string | undefined {
@@ -74,5 +78,28 @@ describe('findMode', () => {
 
   it('refuses an unknown mode with the near miss, and says what to take for a digital one', () => {
     expect(() => findMode('rty')).toThrow(/got "rty", did you mean "rtty".*take data for any digital mode/u);
+  });
+});
+
+describe('unmatchedBands', () => {
+  const bandsOf = (bands: string[], sentOn: string[]) => {
+    const site = safetySite();
+    const transmit = sentOn.map((band) => ({
+      ...(site.transmit[0] as (typeof site.transmit)[number]),
+      band,
+    }));
+    return unmatchedBands({ ...site, antenna: { ...site.antenna, bands }, transmit });
+  };
+
+  it('are those that one list names and the other does not, each once', () => {
+    expect(bandsOf(['40m', '30m'], ['40m', '20m', '20m'])).toEqual({
+      onlyTransmit: ['20m'],
+      onlyAntenna: ['30m'],
+    });
+  });
+
+  it('are none where a list is empty', () => {
+    expect(bandsOf(['40m'], [])).toEqual({ onlyTransmit: [], onlyAntenna: [] });
+    expect(bandsOf([], ['40m'])).toEqual({ onlyTransmit: [], onlyAntenna: [] });
   });
 });
