@@ -69,10 +69,11 @@ export function watchRounds(
   const marked = rounds.filter(({ baseline }) => baseline === true);
   // Until it is known which rounds are healthy, the first ones tell the curve to measure from.
   const whole = seriesFrom(marked.length > 0 ? marked : rounds.slice(0, EARLY));
-  const apart = roundsApart(rounds, whole, strongestStep(rounds, whole, 0, STRONG)?.at ?? null, repairsMs);
+  const firstOfAll = strongestStep(rounds, whole, 0, STRONG);
+  const apart = roundsApart(rounds, whole, firstOfAll?.at ?? null, repairsMs);
   const isApart = new Set(apart.flatMap(({ places }) => places));
   const early = whole.map((series) => seriesWithout(series, isApart));
-  const first = strongestStep(rounds, early, 0, STRONG);
+  const first = apart.length === 0 ? firstOfAll : strongestStep(rounds, early, 0, STRONG);
   // A repair or a second fault after it: hold against the newest level, when that step is no mere ripple.
   const second =
     first === null ? null : strongestStep(rounds, early, first.at, Math.max(STRONG, first.evidence / 4));
