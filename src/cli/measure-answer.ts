@@ -6,7 +6,7 @@ import type { Band } from '../core/sweep/bands.ts';
 import { summariseBand } from '../core/sweep/swr-summary.ts';
 import { plural } from '../formats/words.ts';
 import type { Identity } from '../instrument/instrument.ts';
-import { UNKNOWN_MARGIN } from '../instrument/sweep-plan.ts';
+import { MARGIN } from '../instrument/sweep-plan.ts';
 import { type Answer, figure } from './answer.ts';
 import type { CollectedShot } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
@@ -63,7 +63,7 @@ function answerJson(measured: readonly ReportedBand[], identity: Identity, wish:
 
 function answerText(measured: readonly ReportedBand[], identity: Identity, wish: MeasureWish): string {
   return measured
-    .map(({ band, grid, plannedByHz, shots, visit, correction, report }) => {
+    .map(({ band, grid, last, shots, visit, correction, report }) => {
       const range = `${formatFrequency(grid.startHz)} to ${formatFrequency(grid.stopHz)}`;
       const at = wish.plane === 'shack' ? 'in the shack' : 'at the feed point';
       const of = wish.target === 'antenna' ? at : 'of the reference load';
@@ -72,7 +72,7 @@ function answerText(measured: readonly ReportedBand[], identity: Identity, wish:
       const lines = [
         `${stored}${made}: ${plural(shots.length, 'shot')} ${of}, ${grid.points} points from ${range}`,
       ];
-      lines.push(rangeText(band, plannedByHz));
+      lines.push(rangeText(band, wish, last));
       if (correction !== null)
         lines.push(`The readings were ${correction}; the raw ones are kept beside them.`);
       lines.push(report?.text ?? loadText(shots, band));
@@ -81,11 +81,12 @@ function answerText(measured: readonly ReportedBand[], identity: Identity, wish:
     .join('\n\n');
 }
 
-/** Why the range is what it is: nobody chose it on the command line. */
-function rangeText({ band }: Band, plannedByHz: number | null): string {
-  return plannedByHz === null
-    ? `The range is ${band} and ${100 * UNKNOWN_MARGIN} % beyond it on both sides, to find a resonance that no visit has shown yet.`
-    : `The range is ${band} and a margin round it and round the resonance of the last visit, ${formatFrequency(plannedByHz)}.`;
+/** Why the range is what it is. */
+function rangeText({ band }: Band, { asked }: MeasureWish, last: MeasuredBand['last']): string {
+  if (asked.fromHz !== null && asked.toHz !== null) return 'The range is the one that was asked for.';
+  const range = `The range is ${band} and ${100 * MARGIN} % beyond it on both sides`;
+  const before = last === null ? '' : `, that of ${last.label}, and room for what it showed`;
+  return `${range}${before}; --from and --to choose another.`;
 }
 
 /** A reference load is only there to be the same as last time. */

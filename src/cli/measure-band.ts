@@ -4,17 +4,19 @@ import type { Band } from '../core/sweep/bands.ts';
 import type { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
 import type { Instrument } from '../instrument/instrument.ts';
-import { planSweep } from '../instrument/sweep-plan.ts';
+import { planSweep, type RangeAsked } from '../instrument/sweep-plan.ts';
 import { type Logbook, lastShots, type WriteOptions, withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { type CollectedShot, collectShots, type ShotsHeard } from './collect-shots.ts';
 import { correctionFor, sourceOf } from './correction.ts';
 import type { ProposeMeasure } from './instrument-options.ts';
-import { lastVisit, resonanceOf } from './last-visit.ts';
+import { lastVisit, resonanceOf, shownIn, sweptIn } from './last-visit.ts';
 
 /** What to measure, and how. */
 export interface MeasureWish {
   readonly points: number;
+  /** Ends of the range that the user named; null for those that are to be chosen. */
+  readonly asked: RangeAsked;
   readonly shots: number;
   readonly pauseMs: number;
   readonly plane: ReferencePlane;
@@ -38,7 +40,7 @@ export interface MeasureSession {
 export interface MeasuredBand {
   readonly band: Band;
   readonly grid: Grid;
-  /** Where the last visit had X = 0, which the range was chosen by; null when none tells. */
+  /** Where the last visit had X = 0, which the range holds unless the user named another; null when none tells. */
   readonly plannedByHz: number | null;
   readonly shots: readonly CollectedShot[];
   /** Number of the visit; null when nothing was stored. */
@@ -75,7 +77,9 @@ export async function measureBand(
     typeof last?.time === 'string' &&
     fieldStateAt(logbook.fieldStates, last.time) === logbook.fieldStates.at(-1);
   const plannedByHz = resonanceOf(last, band);
-  const grid = planSweep({ band, resonanceHz: plannedByHz, points: wish.points }, instrument.identity);
+  const { points, asked } = wish;
+  const known = { sweptLast: sweptIn(last), shownLast: shownIn(last, band) };
+  const grid = planSweep({ band, ...known, asked, points }, instrument.identity);
   const correction = wish.uncorrected
     ? null
     : await correctionFor(instrument.identity, logbook, grid, proposeMeasure);

@@ -3,13 +3,12 @@ import { type StandardDefinition, standardText } from '../core/sweep/calibration
 import { reflectionSweepOf } from '../core/sweep/reflection-sweep.ts';
 import { UserError } from '../core/user-error.ts';
 import type { Grid } from '../instrument/codec/grid.ts';
-import { planSweep } from '../instrument/sweep-plan.ts';
+import { planSweep, widestRange } from '../instrument/sweep-plan.ts';
 import { withWriter } from '../logbook/logbook.ts';
 import { isoWithZone } from '../logbook/time.ts';
 import { printAnswer } from './answer.ts';
 import { sourceOf } from './correction.ts';
 import type { Io } from './io.ts';
-import { lastVisit, resonanceOf } from './last-visit.ts';
 import type { MeasureSession, MeasureWish } from './measure-band.ts';
 
 /** Sweeps a calibration standard over each band, wide enough for every sweep to come, and logs it. */
@@ -37,11 +36,9 @@ export async function measureStandard(
   const source = sourceOf(identity);
   const ranges: Grid[] = [];
   for (const band of bands) {
-    const last = await lastVisit(logbook, band, wish.plane);
-    const grid = widest(
-      planSweep({ band, resonanceHz: null, points: wish.points }, identity),
-      planSweep({ band, resonanceHz: resonanceOf(last, band), points: wish.points }, identity),
-    );
+    // Twice the points, for about twice the range of the sweeps that it corrects.
+    const known = { sweptLast: widestRange(band), shownLast: null, asked: wish.asked };
+    const grid = planSweep({ band, ...known, points: 2 * wish.points }, identity);
     const { raw } = await instrument.sweep(grid);
     if (raw.kind === 'swr')
       throw new UserError('sweep-scalar', 'this instrument gives only the SWR, which cannot be corrected', {
@@ -66,8 +63,4 @@ export async function measureStandard(
     },
     asJson,
   );
-}
-
-function widest(a: Grid, b: Grid): Grid {
-  return { ...a, startHz: Math.min(a.startHz, b.startHz), stopHz: Math.max(a.stopHz, b.stopHz) };
 }

@@ -1,3 +1,4 @@
+import type { Command } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
 import type { ReferencePlane } from '../core/record.ts';
 import type { Site } from '../core/site.ts';
@@ -8,7 +9,8 @@ import {
   type StandardDefinition,
 } from '../core/sweep/calibration-standards.ts';
 import { UserError } from '../core/user-error.ts';
-import { DEFAULT_POINTS } from '../instrument/sweep-plan.ts';
+import { reachesInto } from '../core/visits-in-band.ts';
+import { DEFAULT_POINTS, type RangeAsked } from '../instrument/sweep-plan.ts';
 import { numberFlag } from './instrument-options.ts';
 import { bandAsked } from './placed-at.ts';
 
@@ -16,6 +18,8 @@ import { bandAsked } from './placed-at.ts';
 export interface WishFlags {
   readonly band?: string;
   readonly points?: string;
+  readonly from?: string;
+  readonly to?: string;
   readonly plane?: string;
 }
 
@@ -43,6 +47,36 @@ export function bandsWanted({ band }: WishFlags, site: Site | null): Band[] {
 /** Points of a sweep. @throws UserError `flag-wrong` for what is no whole number from 2 to 10,001 */
 export function pointsWanted({ points }: WishFlags): number {
   return points === undefined ? DEFAULT_POINTS : numberFlag('--points', points, 2, 10_001, true);
+}
+
+/** `--from` and `--to` for `measure` and `watch`. */
+export function addRangeOptions(command: Command): Command {
+  return command
+    .option('--from <FREQUENCY>', 'lowest frequency, such as 6MHz (default: chosen, and told)')
+    .option('--to <FREQUENCY>', 'highest frequency, such as 8.2MHz');
+}
+
+/**
+ * The ends of the range that were named.
+ * @throws UserError `flag-wrong` where they do not reach into the one band that they are for
+ */
+export function rangeAsked({ from, to }: WishFlags, bands: readonly Band[]): RangeAsked {
+  const read = (text: string | undefined, field: string): number | null =>
+    text === undefined ? null : Math.round(parseQuantity(text, 'frequency', field));
+  const asked = { fromHz: read(from, '--from'), toHz: read(to, '--to') };
+  const { fromHz, toHz } = asked;
+  if (fromHz === null && toHz === null) return asked;
+  const [band, another] = bands as [Band, ...Band[]];
+  const reaches = reachesInto({ fromHz: fromHz ?? 0, toHz: toHz ?? Number.POSITIVE_INFINITY }, band);
+  if (another === undefined && reaches && !(fromHz !== null && toHz !== null && fromHz >= toHz)) return asked;
+  const need =
+    another === undefined
+      ? `needs a range that rises and reaches into ${band.band} (${band.fromHz / 1e6} to ${band.toHz / 1e6} MHz)`
+      : 'needs one band, named with --band';
+  throw new UserError('flag-wrong', `${need}, got ${[from, to].filter(Boolean).join(' to ')}`, {
+    kind: 'command-line',
+    place: { field: from === undefined ? '--to' : '--from' },
+  });
 }
 
 /** The plane that was named, else the feed point. */

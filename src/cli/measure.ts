@@ -1,5 +1,6 @@
 import { type Command, Option } from 'commander';
 import { parseQuantity } from '../core/quantity.ts';
+import type { Band } from '../core/sweep/bands.ts';
 import { UserError } from '../core/user-error.ts';
 import { plural } from '../formats/words.ts';
 import { isSimulatedPort, openInstrument } from '../instrument/open-instrument.ts';
@@ -31,11 +32,13 @@ import {
 } from './measure-band.ts';
 import { measureStandard } from './measure-standard.ts';
 import {
+  addRangeOptions,
   andBands,
   BANDS_HELP,
   bandsWanted,
   planeWanted,
   pointsWanted,
+  rangeAsked,
   type StandardFlags,
   standardWanted,
   type WishFlags,
@@ -72,7 +75,7 @@ function coaching(proposeMeasure: ProposeMeasure, loadVisit: number | null): str
 
 /** `turfwire measure`: sweeps from an instrument on a wire into the logbook. */
 export function register(command: Command, io: Io): void {
-  addLogbookOptions(addInstrumentOptions(command))
+  addRangeOptions(addLogbookOptions(addInstrumentOptions(command)))
     .option('--band <BANDS>', BANDS_HELP, andBands)
     .option('--shots <N>', 'sweeps of each band', '3')
     .option('--pause <TIME>', 'time between two shots, to take the connector off and on, such as 20s', '0s')
@@ -101,7 +104,7 @@ export function register(command: Command, io: Io): void {
 async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promise<void> {
   const logbook = flags.store ? await openOwnLogbook(io, flags) : null;
   const bands = bandsWanted(flags, logbook?.site ?? null);
-  const wish = wishOf(flags);
+  const wish = wishOf(flags, bands);
   const standard = standardWanted(flags);
   const proposeMeasure = proposeMeasureWith(io, flags);
   if (logbook !== null) simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
@@ -143,7 +146,7 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
 async function measureBands(
   io: Io,
   session: MeasureSession,
-  bands: ReturnType<typeof bandsWanted>,
+  bands: readonly Band[],
   wish: MeasureWish,
   asJson: boolean,
 ): Promise<void> {
@@ -183,9 +186,10 @@ function withShotsKept(failure: UserError, whole: readonly MeasuredBand[]): User
   return new UserError(code, message, { kind, place, cause: failure });
 }
 
-function wishOf(flags: MeasureFlags): MeasureWish {
+function wishOf(flags: MeasureFlags, bands: readonly Band[]): MeasureWish {
   return {
     points: pointsWanted(flags),
+    asked: rangeAsked(flags, bands),
     shots: numberFlag('--shots', flags.shots, 1, 1000, true),
     pauseMs: parseQuantity(flags.pause, 'duration', '--pause') * 1000,
     plane: planeWanted(flags),

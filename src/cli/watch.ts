@@ -17,11 +17,13 @@ import type { Io } from './io.ts';
 import { addLogbookOptions, type LogbookOptions, logbookFolder } from './logbook-options.ts';
 import type { MeasureWish } from './measure-band.ts';
 import {
+  addRangeOptions,
   andBands,
   BANDS_HELP,
   bandsWanted,
   planeWanted,
   pointsWanted,
+  rangeAsked,
   type WishFlags,
 } from './measure-wish.ts';
 import { type CausesOf, CauseWatcher } from './on-change.ts';
@@ -43,7 +45,7 @@ const SHORTEST_MS = 1000;
 
 /** `turfwire watch`: unattended measuring on a small computer. */
 export function register(command: Command, io: Io): void {
-  addLogbookOptions(addInstrumentOptions(command))
+  addRangeOptions(addLogbookOptions(addInstrumentOptions(command)))
     .option('--every <TIME>', 'time from round to round, such as 1h or 15min', '1h')
     .option('--band <BANDS>', BANDS_HELP, andBands)
     .option('--shots <N>', 'sweeps of each band in a round', '3')
@@ -75,8 +77,11 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     });
   }
   const tell = (text: string): void => io.err(`${isoWithZone(io.now())} ${text}`);
+  const logbook = await openOwnLogbook(io, flags);
+  const bands = bandsWanted(flags, logbook.site);
   const wish: MeasureWish = {
     points: pointsWanted(flags),
+    asked: rangeAsked(flags, bands),
     shots: numberFlag('--shots', flags.shots, 1, 1000, true),
     pauseMs: 0,
     plane: planeWanted(flags),
@@ -84,8 +89,6 @@ async function watch(io: Io, flags: WatchFlags, signal: AbortSignal): Promise<vo
     uncorrected: flags.uncorrected === true,
     text: 'watch',
   };
-  const logbook = await openOwnLogbook(io, flags);
-  bandsWanted(flags, logbook.site);
   simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
   const { connection, release } = await connectionOf(io, flags, {
     signal,

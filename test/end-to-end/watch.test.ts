@@ -128,6 +128,7 @@ it('a full disk costs the sweep in hand and nothing else, and the next one is st
   };
   const wish = {
     points: 21,
+    asked: { fromHz: null, toHz: null },
     shots: 1,
     pauseMs: 0,
     plane: 'feedpoint',

@@ -77,7 +77,7 @@ function bandwidthNotes(comparison: BandComparison): string[] {
   if (sides.length === 0) return [];
   const end = sides.length > 1 ? 'the sweeps before and after end' : `the ${sides[0]} sweep ends`;
   return [
-    `${end} while the SWR is still 2 or less: the bandwidth is at least what stands behind ≥, and a wider sweep would tell it`,
+    `${end} while the SWR is still 2 or less: the bandwidth is at least what stands behind ≥, and a wider sweep would tell it (measure with --from and --to)`,
   ];
 }
 

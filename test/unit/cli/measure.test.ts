@@ -45,13 +45,11 @@ describe('measure', () => {
     expect((await openLogbook(folder)).visits[0]?.shots).toHaveLength(3);
   });
 
-  it('plans from the resonance of the last visit, and compares with it', async () => {
+  it('sweeps the range of the last visit, and compares with it', async () => {
     const folder = await newLogbook();
     const first = (await measure(folder, 'simulated')).json<MeasureJson>().bands[0];
     const second = (await measure(folder, 'simulated:seed=2')).json<MeasureJson>().bands[0];
-    expect((second?.toHz ?? 0) - (second?.fromHz ?? 0)).toBeLessThan(
-      (first?.toHz ?? 0) - (first?.fromHz ?? 0),
-    );
+    expect([second?.fromHz, second?.toHz]).toEqual([first?.fromHz, first?.toHz]);
     expect(second?.against?.visit).toBe('visit 1');
     expect(second?.against?.measures.map(({ verdict }) => verdict)).toEqual([
       'not shown',
@@ -188,8 +186,24 @@ describe('measure', () => {
     const folder = await newLogbook();
     const told = async () =>
       (await runCommand(['measure', '--port', 'simulated', '--logbook', folder, '--shots', '1'])).out;
-    expect(await told()).toContain('The range is 40m and 10 % beyond it on both sides');
-    expect(await told()).toMatch(/round the resonance of the last visit, 7\.\d+ MHz/u);
+    expect(await told()).toContain('The range is 40m and 10 % beyond it on both sides; --from');
+    expect(await told()).toContain('both sides, that of visit 1, and room for what it showed; --from');
+  });
+
+  it('takes the range that is asked for, and refuses one that is for no band or for several', async () => {
+    const asked = ['--no-store', '--shots', '1', '--from', '6.1MHz'];
+    const ran = await measure(await newLogbook(), 'simulated', '--band', '40m', ...asked, '--to', '8300kHz');
+    expect(ran.json<MeasureJson>().bands).toMatchObject([{ fromHz: 6_100_000, toHz: 8_300_000 }]);
+    for (const [bands, to, need] of [
+      ['40m', '6MHz', 'rises and reaches into 40m'],
+      ['40m', '6.5MHz', 'rises and reaches into 40m'],
+      ['40m,30m', '8MHz', 'one band'],
+    ] as const) {
+      const refused = await measure(await newLogbook(), 'simulated', '--band', bands, ...asked, '--to', to);
+      expect(refused.code).toBe(2);
+      expect(refused.err).toContain(`--from: needs`);
+      expect(refused.err).toContain(need);
+    }
   });
 
   it('keeps the shots before a failure, says so, and ends with the code of an instrument', async () => {

@@ -29,6 +29,7 @@ function roundsAt(port: string, folder: string, shots = 1): WatchRounds {
     },
     wish: {
       points: 21,
+      asked: { fromHz: null, toHz: null },
       shots,
       pauseMs: 0,
       plane: 'feedpoint',
