@@ -1,28 +1,39 @@
 import { resonanceFor } from '../core/proof/figures.ts';
 import { formatFrequency } from '../core/quantity.ts';
 import { isSimulated } from '../core/simulated.ts';
-import type { Site } from '../core/site.ts';
 import type { Band } from '../core/sweep/bands.ts';
 import { summariseBand } from '../core/sweep/swr-summary.ts';
 import { plural } from '../formats/words.ts';
 import type { Identity } from '../instrument/instrument.ts';
 import { MARGIN } from '../instrument/sweep-plan.ts';
+import { type Logbook, openLogbook } from '../logbook/logbook.ts';
 import { type Answer, figure } from './answer.ts';
 import type { CollectedShot } from './collect-shots.ts';
 import { sourceOf } from './correction.ts';
 import type { MeasuredBand, MeasureWish } from './measure-band.ts';
 import { reportVisit, type VisitReport } from './measure-report.ts';
 
-/** What was measured, for programs and for people. */
-export function measuredAnswer(
+/**
+ * What was measured, for programs and for people.
+ *
+ * @param before - the logbook as it was before; null where nothing was stored
+ */
+export async function measuredAnswer(
   measured: readonly MeasuredBand[],
   identity: Identity,
   wish: MeasureWish,
-  site: Site | null,
-): Answer {
-  const reported = measured
-    .filter(({ shots }) => shots.length > 0)
-    .map((one) => ({ ...one, report: wish.target === 'antenna' ? reportVisit(one, site) : null }));
+  before: Logbook | null,
+): Promise<Answer> {
+  // The site as the command was given it, with the units that were asked for.
+  const logbook = before === null ? null : { ...(await openLogbook(before.folder)), site: before.site };
+  const reported = await Promise.all(
+    measured
+      .filter(({ shots }) => shots.length > 0)
+      .map(async (one) => ({
+        ...one,
+        report: wish.target === 'antenna' ? await reportVisit(one, logbook) : null,
+      })),
+  );
   return { json: answerJson(reported, identity, wish), text: answerText(reported, identity, wish) };
 }
 

@@ -172,7 +172,7 @@ async function measureBands(
     const doubt = loadDoubtText(whole.flatMap(({ shots }) => shots.map(({ sweep }) => sweep)));
     if (doubt !== null) io.err(`turfwire: ${doubt}`);
   }
-  const answer = measuredAnswer(whole, session.instrument.identity, wish, session.logbook?.site ?? null);
+  const answer = await measuredAnswer(whole, session.instrument.identity, wish, session.logbook);
   if (failure === null) printAnswer(io, answer, asJson);
   else printAndFail(io, answer, asJson, withShotsKept(failure, whole));
 }

@@ -61,7 +61,7 @@ export class WatchRounds {
     }
     if (asJson) {
       const { measuredAnswer } = await import('./measure-answer.ts');
-      const { json } = measuredAnswer(this.#measured, instrument.identity, wish, logbook.site);
+      const { json } = await measuredAnswer(this.#measured, instrument.identity, wish, logbook);
       this.#io.out(plainJson(json));
     }
     return this.#measured.map((band) => statusOf(band, wish)).join('; ');

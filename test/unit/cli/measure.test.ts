@@ -23,7 +23,11 @@ interface MeasureJson {
     readonly against: {
       readonly visit: string;
       readonly sameField: boolean;
-      readonly measures: readonly { readonly verdict: string }[];
+      readonly measures: readonly {
+        readonly measure: string;
+        readonly difference: object;
+        readonly verdict: string;
+      }[];
     } | null;
   }[];
 }
@@ -56,6 +60,20 @@ describe('measure', () => {
       'not shown',
       'not shown',
     ]);
+  });
+
+  it('tells the uncertainties that compare tells of the same visits', async () => {
+    const folder = await newLogbook();
+    for (const seed of [1, 2]) await measure(folder, `simulated:seed=${seed}`);
+    const told = (await measure(folder, 'simulated:seed=3')).json<MeasureJson>().bands[0];
+    const ran = await runCommand(['compare', '--before', '2', '--after', '3', '--logbook', folder, '--json']);
+    const { measures } = ran.json<{ measures: { measure: string; after: object; difference: object }[] }>();
+    for (const { measure, difference } of told?.against?.measures ?? []) {
+      const same = measures.find((one) => one.measure === measure);
+      expect(difference).toEqual(same?.difference);
+      expect(told?.figures[measure]).toEqual(same?.after);
+    }
+    expect(told?.against?.measures).toHaveLength(3);
   });
 
   it('with --no-store needs no logbook and leaves none', async () => {
