@@ -40,7 +40,7 @@ export function planReach(
   const reached = withinReach(personAt(0), wireHeightM) ? planned : [];
   const atBorder = wiresAtBorder(reached, lot, TOUCH_DISTANCE_M, touchable);
   const unavoided = places.flatMap(({ name, at }) => {
-    const passing = touchable ? within(planned, at, nearestWire) : [];
+    const passing = within(planned, at, nearestWire);
     const lying = within(laid.flatMap(wayOf), at, nearestEnd);
     return [
       ...(Math.hypot(...at) < TOUCH_DISTANCE_M
@@ -48,7 +48,7 @@ export function planReach(
         : []),
       ...(passing.length > 0
         ? [
-            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or use insulated wire'}, or keep people away from there while you transmit`,
+            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", ${touchable ? `where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or use insulated wire'}, or keep people away from there while you transmit` : 'for a plan keeps only the ends of wires clear of places: lay it another way, or leave it out, where people stay long'}`,
           ]
         : []),
       ...(lying.length > 0

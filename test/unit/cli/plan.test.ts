@@ -64,6 +64,17 @@ describe('turfwire plan', () => {
     expect(text).toMatch(/Radials [\d, toand]+ of this plan pass within arm’s reach \(1\.3 m\) of "step"/u);
   });
 
+  it('names insulated wires that pass within arm’s reach of a place', async () => {
+    const byDeck = await siteWith((s) => {
+      (s['lot'] as { places: object[] }).places = [{ name: 'deck', at: ['4.6m', '15m'] }];
+    });
+    const args = ['plan', '--site', byDeck, '--length', '7m', '--count'];
+    expect((await turfwire(...args, '16')).out).toMatch(
+      /Radials? [\d, toand]+ of this plan pass(es)? within arm’s reach \(1\.3 m\) of "deck", for a plan keeps only the ends of wires clear/u,
+    );
+    expect((await turfwire(...args, '2')).out).not.toContain('of this plan pass');
+  });
+
   it('names the places that the fields of its wires reach at the powers of the site', async () => {
     const sending = (peakPower: string, baseHeight: string, place: string[]) =>
       siteWith((s) => {
