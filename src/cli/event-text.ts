@@ -20,7 +20,7 @@ function wordsOf(event: JournalEvent, units: UnitSystem): string {
     case 'plan': {
       const bearing = event.bearingDeg === null ? '' : ` at ${event.bearingDeg.toFixed(0)}°`;
       const verb = event.event === 'lay' ? 'laid' : 'planned';
-      return `radial ${event.number} ${verb}, ${formatLength(event.lengthM, units)}${bearing}${remark}`;
+      return `radial ${event.number} ${verb}, ${formatLength(event.lengthM, units, 2)}${bearing}${remark}`;
     }
     case 'lift':
       return `radial ${event.number} lifted${remark}`;

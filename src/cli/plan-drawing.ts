@@ -26,7 +26,7 @@ export async function writeDrawing(
       points,
       state: 'planned',
       age: 0,
-      label: `radial ${number}, planned, ${formatLength(lengthM, site.units)} toward ${bearingDeg.toFixed(0)}°`,
+      label: `radial ${number}, planned, ${formatLength(lengthM, site.units, 2)} toward ${bearingDeg.toFixed(0)}°`,
     }),
   );
   const wires = [...drawnRadials(laid, site.units), ...planned];

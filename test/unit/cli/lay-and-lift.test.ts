@@ -77,7 +77,7 @@ describe('turfwire lay', () => {
     const { turfwire } = await onLogbook({ ...SITE, units: 'imperial' });
     const ran = await turfwire('lay', '--length', '20ft', '25ft', '--bearing', '30deg', '300deg');
     expect(ran.out).toContain('Logged as laid: radials 1 and 2, 45.0 ft of wire; the field has 2 radials');
-    expect((await turfwire('history')).out).toContain('radial 2 laid, 25.0 ft at 300°');
+    expect((await turfwire('history')).out).toContain('radial 2 laid, 25.00 ft at 300°');
   });
 
   it('puts what was laid earlier in its place, and tells the field as it was then', async () => {
@@ -241,14 +241,14 @@ describe('an entry made by mistake', () => {
 
     const ran = await turfwire('note', 'withdraw', '4-7', 'sixty for six');
     expect(ran.out).toContain('Noted as row 8: row 4 withdrawn: sixty for six');
-    expect(ran.out).toContain('Row 4 was: radial 3 laid, 60.0 m (2026-05-01T12:00:00Z).');
+    expect(ran.out).toContain('Row 4 was: radial 3 laid, 60.00 m (2026-05-01T12:00:00Z).');
     expect(ran.err).not.toContain('different kinds');
     const after = await openLogbook(folder);
     expect(after.fieldStates).toEqual(before.fieldStates);
     expect(after.nextRadial).toBe(7);
     expect(after.problems).toEqual([]);
     const { out: told } = await turfwire('history');
-    expect(told).toMatch(/ 4 {2}2026-05-01.* radial 3 laid, 60.0 m \(withdrawn by row 8\)/u);
+    expect(told).toMatch(/ 4 {2}2026-05-01.* radial 3 laid, 60.00 m \(withdrawn by row 8\)/u);
     expect((await turfwire('check')).code).toBe(0);
   });
 
@@ -284,7 +284,7 @@ describe('an entry made by mistake', () => {
     ]);
     const after = await openLogbook(folder);
     expect([after.fieldStates, after.visits]).toEqual([before.fieldStates, before.visits]);
-    expect((await turfwire('history')).out).toMatch(/ 3 {2}\S+ +radial 2 laid, 6.0 m$/mu);
+    expect((await turfwire('history')).out).toMatch(/ 3 {2}\S+ +radial 2 laid, 6.00 m$/mu);
     expect((await turfwire('note', 'withdraw', '7', 'or not')).out).toContain('Row 3 was: radial 2 laid');
     expect((await turfwire('check')).code).toBe(0);
   });

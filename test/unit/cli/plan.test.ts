@@ -546,7 +546,7 @@ describe('turfwire plan', () => {
       for (const number of endsNearBorder) expect(next).toContain(number);
       const drawn = await readFile(join(folder, 'numbered.svg'), 'utf8');
       expect([...drawn.matchAll(/class="lot-number"[^>]*>(\d+)</gu)].map(([, n]) => Number(n))).toEqual(next);
-      expect(drawn).toContain('<title>radial 57, planned, 6.0 m toward');
+      expect(drawn).toContain('<title>radial 57, planned, 6.00 m toward');
       const { out } = await book('plan', ...args);
       expect(out).toMatch(/^ +57 +36° +6\.00 m/mu);
       expect(notes.join()).toContain('the journal holds another plan, radials 33 to 48');
