@@ -79,6 +79,21 @@ export function tellEarly(io: Io, { events }: Logbook, time: string): void {
   );
 }
 
+const DAY_MS = 86_400_000;
+
+/** Says that a visit is dated now, where whoever measures it has just logged something of an earlier day. */
+export function tellBackdated(io: Io, { journal }: Logbook): void {
+  const last = journal.entries.at(-1);
+  if (last === undefined || last.event.event === 'begin') return;
+  const { recorded, event } = last;
+  const [now, logged] = [io.now(), Date.parse(recorded)];
+  if (now.getTime() - logged > DAY_MS || logged - Date.parse(event.time) < DAY_MS) return;
+  io.err(
+    `turfwire: this visit is dated now, ${isoWithZone(now)}, though what was logged last is of ${event.time}: wires and weather ` +
+      'count by their dates; `turfwire import` with --at takes sweeps of another day',
+  );
+}
+
 /** How to take back what was just logged, to be pasted. */
 export function withdrawText(io: Io, rows: readonly number[], options: LogbookOptions): string {
   const how = proposal(io, ['note', 'withdraw', numbersText(rows), 'the reason'], options);

@@ -21,7 +21,7 @@ import {
 } from './instrument-options.ts';
 import type { Io } from './io.ts';
 import { loadDoubtText } from './load-doubt-text.ts';
-import { addLogbookOptions, type LogbookOptions, writing } from './logbook-options.ts';
+import { addLogbookOptions, type LogbookOptions, tellBackdated, writing } from './logbook-options.ts';
 import { measuredAnswer } from './measure-answer.ts';
 import {
   loadBefore,
@@ -107,7 +107,10 @@ async function measure(io: Io, flags: MeasureFlags, signal: AbortSignal): Promis
   const wish = wishOf(flags, bands);
   const standard = standardWanted(flags);
   const proposeMeasure = proposeMeasureWith(io, flags);
-  if (logbook !== null) simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
+  if (logbook !== null) {
+    simulatedApart(isSimulatedPort(flags.port), logbook, '--port');
+    tellBackdated(io, logbook);
+  }
   const { connection, release } = await connectionOf(io, flags, {
     signal,
     connected: standard?.standard ?? wish.target,

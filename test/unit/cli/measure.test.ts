@@ -76,6 +76,18 @@ describe('measure', () => {
     expect(told?.against?.measures).toHaveLength(3);
   });
 
+  it('says that a visit is dated now where the last row that was just logged is of another day', async () => {
+    const folder = await newLogbook();
+    const note = (...at: string[]) => runCommand(['note', 'moisture', '20%', '--logbook', folder, ...at]);
+    await note();
+    expect((await measure(folder, 'simulated', '--shots', '1')).err).not.toContain('dated now');
+    await note('--at', '2026-03-05T10:00Z');
+    expect((await measure(folder, 'simulated', '--shots', '1')).err).toMatch(
+      /this visit is dated now, .* though what was logged last is of 2026-03-05T10:00:00Z/u,
+    );
+    expect((await measure(folder, 'simulated', '--shots', '1')).err).not.toContain('dated now');
+  });
+
   it('with --no-store needs no logbook and leaves none', async () => {
     const ran = await runCommand([
       'measure',
