@@ -1,10 +1,10 @@
 import { formatLength, type UnitSystem } from '../core/quantity.ts';
 import { REACH_UP_M } from '../core/safety/keep-off.ts';
-import { type CarefulFigures, carefulFigures } from '../formats/careful-figures.ts';
+import { type CarefulFigures, carefulFigures, keptAlike } from '../formats/careful-figures.ts';
 import { exemptionWords } from '../formats/exemption-words.ts';
 import { levelsWords } from '../formats/levels-words.ts';
 import type { SafetyAnswer } from '../formats/page-data.ts';
-import { placeName, placeReasons } from '../formats/place-reasons.ts';
+import { placeName, placeReasons, wireDistance } from '../formats/place-reasons.ts';
 import {
   averagePowerWords,
   highestVoltages,
@@ -24,7 +24,7 @@ export function safetyText(safety: SafetyAnswer, units: UnitSystem): string {
     placeReasons(safety, figures).join('\n'),
     safety.joints.some(({ due }) => due?.overdue === true) ? jointsSentence(safety) : '',
     `Limits: ${title} (${id}, ${why}). ${source}. ${levelsWords(safety.limits)} Your local rule decides.`,
-    bandTable(safety, figures),
+    bandTable(safety, figures, units),
     placeTable(safety, figures),
     safety.accuracy,
     exemptionWords(safety, figures),
@@ -45,20 +45,16 @@ function figuresIn(units: UnitSystem): CarefulFigures {
   });
 }
 
-function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures): string {
-  const far = (distanceM: number | null): string => (distanceM === null ? '-' : kept(distanceM));
+function bandTable(safety: SafetyAnswer, { kept }: CarefulFigures, units: UnitSystem): string {
   const rows = safety.bands.map(
-    ({ band, mode, peakPowerW, averagePowerW, distanceM, decidedBy, farField }) => [
-      band,
-      mode,
-      `${peakPowerW} W`,
-      `${averagePowerW} W`,
-      kept(distanceM),
-      decidedBy,
-      far(farField.fullReflectionM),
-      far(farField.practicalReflectionM),
-      kept(farField.validFromM),
-    ],
+    ({ band, mode, peakPowerW, averagePowerW, distanceM, decidedBy, farField }) => {
+      const { fullReflectionM, practicalReflectionM, validFromM } = farField;
+      const [keepOut = '', ...far] = keptAlike(
+        [distanceM, fullReflectionM, practicalReflectionM, validFromM],
+        units,
+      );
+      return [band, mode, `${peakPowerW} W`, `${averagePowerW} W`, keepOut, decidedBy, ...far];
+    },
   );
   const absent = safety.bands.some(({ farField }) => farField.fullReflectionM === null);
   return [
@@ -85,7 +81,7 @@ function placeTable({ places }: SafetyAnswer, figures: CarefulFigures): string {
       [placeName(place, figures), figures.present(place.distanceM)],
       place.nearestRadialEndM === null
         ? ['-', '-']
-        : [figures.present(place.nearestRadialEndM), `${place.nearestRadialEnd}`],
+        : [wireDistance(place.nearestRadialEndM, figures), `${place.nearestRadialEnd}`],
       [place.band, place.mode, place.verdict, figures.allowed(place.maxPowerW)],
     ),
   );

@@ -1,5 +1,5 @@
-import type { UnitSystem } from '../core/quantity.ts';
-import { keptLengthM, presentLengthM, readsAsWithin } from '../core/safety/rounding.ts';
+import { lengthUnit, type UnitSystem } from '../core/quantity.ts';
+import { keptLengthM, presentLengthM, readsAsWithin, roundUp } from '../core/safety/rounding.ts';
 
 /** More than any amateur transmitter gives: a larger allowed power is told as this one. */
 const MOST_TOLD_W = 10_000;
@@ -39,4 +39,13 @@ export function carefulFigures(units: UnitSystem, { length, watts }: Shown): Car
     readsAsWithin: (presentM, keptM) => readsAsWithin(presentM, keptM, units),
     allowed: (powerW) => allowedPowerWords(powerW, watts),
   };
+}
+
+/** Distances to keep that stand side by side in one row: all in the unit of the longest; “-” for one that is not had. */
+export function keptAlike(lengthsM: readonly (number | null)[], units: UnitSystem): string[] {
+  const longestM = Math.max(...lengthsM.map((lengthM) => lengthM ?? 0));
+  const { name, unitM, digits } = lengthUnit(longestM, units);
+  return lengthsM.map((lengthM) =>
+    lengthM === null ? '-' : `${roundUp(lengthM / unitM, 10 ** digits).toFixed(digits)} ${name}`,
+  );
 }

@@ -1,5 +1,6 @@
 import { type CarefulFigures, carefulFigures } from '../../src/formats/careful-figures.ts';
 import type { SafetyAnswer } from '../../src/formats/page-data.ts';
+import { wireDistance } from '../../src/formats/place-reasons.ts';
 import { NONE, type Reader } from '../reader.ts';
 
 /** Figures of exposure in this reader's units and locale, rounded to the careful side. */
@@ -25,5 +26,5 @@ export function radialEndWords(
 ): string {
   return nearestRadialEndM === null
     ? NONE
-    : `${figures.present(nearestRadialEndM)} (radial ${nearestRadialEnd})`;
+    : `${wireDistance(nearestRadialEndM, figures)} (radial ${nearestRadialEnd})`;
 }

@@ -3,7 +3,7 @@ import type { CarefulFigures } from '../../src/formats/careful-figures.ts';
 import { exceptions } from '../../src/formats/exception-words.ts';
 import { levelsWords } from '../../src/formats/levels-words.ts';
 import type { PageData, PageWire, SafetyAnswer } from '../../src/formats/page-data.ts';
-import { placeName, placeReasons } from '../../src/formats/place-reasons.ts';
+import { placeName, placeReasons, wireDistance } from '../../src/formats/place-reasons.ts';
 import {
   averagePowerWords,
   highestVoltages,
@@ -95,15 +95,17 @@ const RING_STEP_M = 0.6;
 
 /** One ring for distances that are about the same, at the largest of them. */
 function keepOutCircles({ bands }: SafetyAnswer, { kept }: CarefulFigures): DrawnCircle[] {
-  const rings: { radiusM: number; bands: Set<string> }[] = [];
+  const rings: { radiusM: number; leastM: number; bands: Set<string> }[] = [];
   for (const { distanceM, band } of bands.toSorted((a, b) => b.distanceM - a.distanceM)) {
     const ring = rings.at(-1);
-    if (ring !== undefined && ring.radiusM - distanceM < RING_STEP_M) ring.bands.add(band);
-    else rings.push({ radiusM: distanceM, bands: new Set([band]) });
+    if (ring !== undefined && ring.radiusM - distanceM < RING_STEP_M) {
+      ring.bands.add(band);
+      ring.leastM = distanceM;
+    } else rings.push({ radiusM: distanceM, leastM: distanceM, bands: new Set([band]) });
   }
-  return rings.map(({ radiusM, bands }) => ({
+  return rings.map(({ radiusM, leastM, bands }) => ({
     radiusM,
-    label: `${[...bands].join(', ')}: ${kept(radiusM)}`,
+    label: `${[...bands].join(', ')}: ${leastM < radiusM ? 'up to ' : ''}${kept(radiusM)}`,
   }));
 }
 
@@ -142,14 +144,14 @@ function cautionsPart({ cautions }: SafetyAnswer): HTMLElement {
 function decidedBy(
   place: SafetyAnswer['places'][number],
   { radials, touchDistanceM }: SafetyAnswer,
-  { present }: CarefulFigures,
+  figures: CarefulFigures,
 ): string {
   const { decidedBy: what, decidingRadial, nearestRadialEndM, nearestWireM, distanceM } = place;
-  if (decidingRadial === null) return `${what}, ${present(distanceM)} from the antenna`;
+  if (decidingRadial === null) return `${what}, ${figures.present(distanceM)} from the antenna`;
   const isEnd = !radials.touchableAlong && (nearestRadialEndM ?? touchDistanceM) < touchDistanceM;
   return isEnd
-    ? `${what}, ${present(nearestRadialEndM ?? 0)} from the end of radial ${decidingRadial}`
-    : `${what}, ${present(nearestWireM ?? 0)} from radial ${decidingRadial}`;
+    ? `${what}, ${wireDistance(nearestRadialEndM ?? 0, figures)} from the end of radial ${decidingRadial}`
+    : `${what}, ${wireDistance(nearestWireM ?? 0, figures)} from radial ${decidingRadial}`;
 }
 
 /** All of it in figures. */
@@ -169,19 +171,7 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
       ]),
     ),
     h('p', {}, reader.prose(`${KEEP_OUT_IS_FOR} ${averagePowerWords(safety)}`)),
-    dataTable(
-      'Places that the site names',
-      ['place', 'band', 'antenna', 'nearest radial end', 'verdict', 'clear up to, peak', 'decided by'],
-      safety.places.map((place) => [
-        placeName(place, figures),
-        `${place.band} ${place.mode}`,
-        figures.present(place.distanceM),
-        radialEndWords(place, figures),
-        place.verdict,
-        figures.allowed(place.maxPowerW),
-        decidedBy(place, safety, figures),
-      ]),
-    ),
+    placesTable(safety, figures),
     h('p', {}, safety.accuracy),
     dataTable(
       'Voltage at open ends',
@@ -195,21 +185,56 @@ export function gardenTables(safety: SafetyAnswer, reader: Reader): Child {
       ]),
     ),
     h('p', {}, reader.prose(highestVoltages(safety))),
-    dataTable(
-      'Joints',
-      ['joint', 'metals', 'between them', 'verdict', 'look every', 'next look'],
-      safety.joints.map(({ name, metals, differenceV, verdict, inspectionMonths, due }) => [
-        name,
-        metals.join(' – '),
-        `${reader.number(differenceV, 2)} V`,
-        verdict,
-        `${inspectionMonths} months`,
-        reader.prose(inspectionWords(due)),
-      ]),
-    ),
+    jointsTable(safety, reader),
     foldedList(
       'What to do at the joints',
       safety.joints.flatMap(({ name, advice }) => advice.map((line) => `${name}: ${line}`)),
     ),
   ];
+}
+
+/** A row for each place, and in it a line for each band. */
+function placesTable(safety: SafetyAnswer, figures: CarefulFigures): Child {
+  const { places } = safety;
+  const worst = worstVerdicts(places);
+  const rows = [...worst].map(([name, verdict]) => {
+    const those = places.filter((place) => place.name === name);
+    const [first] = those as [SafetyAnswer['places'][number]];
+    return [
+      placeName(first, figures),
+      figures.present(first.distanceM),
+      radialEndWords(first, figures),
+      verdict,
+      those.map((place) =>
+        h(
+          'span',
+          { class: 'line' },
+          `${place.band} ${place.mode}: ${place.verdict === verdict ? '' : `${place.verdict}, `}${figures.allowed(place.maxPowerW)} (${decidedBy(place, safety, figures)})`,
+        ),
+      ),
+    ];
+  });
+  return rows.length === 0
+    ? null
+    : dataTable(
+        'Places that the site names',
+        ['place', 'antenna', 'nearest radial end', 'verdict', 'clear up to, peak (decided by)'],
+        rows,
+      );
+}
+
+function jointsTable({ joints }: SafetyAnswer, reader: Reader): Child {
+  if (joints.length === 0) return null;
+  return dataTable(
+    'Joints',
+    ['joint', 'metals', 'between them', 'verdict', 'look every', 'next look'],
+    joints.map(({ name, metals, differenceV, verdict, inspectionMonths, due }) => [
+      name,
+      metals.join(' – '),
+      `${reader.number(differenceV, 2)} V`,
+      verdict,
+      `${inspectionMonths} months`,
+      reader.prose(inspectionWords(due)),
+    ]),
+  );
 }

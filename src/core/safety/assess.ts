@@ -12,6 +12,7 @@ import { TOUCH_DISTANCE_M, withinReach } from './keep-off.ts';
 import { ACCURACY, limitsOfMethod } from './limits-of-method.ts';
 import { averagePowerW } from './modes.ts';
 import { type PlaceExposure, placeVerdict, unplacedReachM } from './place-verdict.ts';
+import { missingBaseShare } from './radial-current.ts';
 import { DISTANCE_STEPS_PER_M, roundDown, roundUp } from './rounding.ts';
 import { freeSpaceGain, type RuleOfThumb, ruleOfThumb } from './rule-of-thumb.ts';
 import { type SiteRadiator, siteRadiator } from './site-radiator.ts';
@@ -112,9 +113,10 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
   possibleEfficiency(efficiency, 'efficiency');
   const chosen = chooseLimits(site, limits);
   const radiator = siteRadiator(site, fieldState);
-  const bands = plannedTransmissions(site, choice).map((transmission) =>
-    assessBand(site, exposureCase(transmission, chosen.set, radiator, site.antenna, efficiency)),
+  const exposures = plannedTransmissions(site, choice).map((transmission) =>
+    exposureCase(transmission, chosen.set, radiator, site.antenna, efficiency),
   );
+  const bands = exposures.map((exposure) => assessBand(site, exposure));
   return {
     limits: chosen,
     radials: {
@@ -136,8 +138,12 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       ...(efficiency === 1 ? ['no efficiency is given: all power is taken as radiated'] : []),
       ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
     ],
-    limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set),
+    limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set, exposures.some(isBaseFloored)),
   };
+}
+
+function isBaseFloored({ stations }: ExposureCase): boolean {
+  return stations.some(({ radiator, frequencyHz }) => missingBaseShare(radiator, frequencyHz) > 0);
 }
 
 function judgeBorder(lot: Lot, radiator: SiteRadiator, bands: readonly BandAssessment[]): JudgedBorder {

@@ -10,8 +10,17 @@ import type { SiteRadiator } from './site-radiator.ts';
 export const ACCURACY =
   'Distances and powers are computed, not measured: the near fields of thin wires over perfect ground, and the power averaged as said above. Real ground, houses and metal close by change the field by tens of per cent, a good reflector up to twice, which is four times in power. Rounding (distances to keep up, distances of places and powers down) covers the arithmetic and not this: where people stay long, plan with a quarter of the power told.';
 
-/** What the answer rests on and does not cover, for people; every sentence that does not apply is left out. */
-export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits: LimitSet): string[] {
+/**
+ * What the answer rests on and does not cover, for people; every sentence that does not apply is left out.
+ *
+ * @param baseFloored - whether more current was taken at the base than the sinusoid has there
+ */
+export function limitsOfMethod(
+  antenna: Antenna,
+  radiator: SiteRadiator,
+  limits: LimitSet,
+  baseFloored: boolean,
+): string[] {
   const sentences = [
     'The current is taken as sinusoidal. A feed line that radiates, a coil, a trap or a hat is not in it.',
     'Fields are the largest over the height of a person of 2 m (6.6 ft) who stands on the ground, or on or under the height that a place has; they are not averaged over the body.',
@@ -37,7 +46,7 @@ export function limitsOfMethod(antenna: Antenna, radiator: SiteRadiator, limits:
       'Whole-body levels; the local levels (6 min) are not checked. There is no power-density level at or below 30 MHz.',
     );
   }
-  if (antenna.kind === 'half-wave') {
+  if (baseFloored || antenna.kind === 'half-wave') {
     sentences.push(
       'Fed near a half wave, the current at the base is small and not told by a sinusoid: at least 0.3 of the loop current is taken there and in the counterpoise, which is more than a feed resistance of some kilohms lets in. The base carries high voltage.',
     );

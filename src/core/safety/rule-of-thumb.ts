@@ -9,6 +9,9 @@ import {
 import { limitsAt } from './limits.ts';
 import { roundUp } from './rounding.ts';
 
+/** To the millimetre: whoever tells one rounds up once more, in the unit that is shown. */
+const STEPS_PER_M = 1000;
+
 /** The far-field form beside the fields, and when it holds. */
 export interface RuleOfThumb {
   /** λ/2π at the lowest frequency, rounded up, m: nearer than this the form is no more than an indication. */
@@ -30,10 +33,13 @@ export function ruleOfThumb({ stations, limits, transmission, averageShare }: Ex
       return level === null ? null : farFieldDistanceM(meanW, freeSpaceGain(station.gain), level, reflection);
     });
     const told = distances.filter((distance) => distance !== null);
-    return told.length < distances.length ? null : roundUp(Math.max(...told), 10);
+    return told.length < distances.length ? null : roundUp(Math.max(...told), STEPS_PER_M);
   };
   return {
-    validFromM: roundUp(Math.max(...stations.map(({ frequencyHz }) => nearFieldBoundaryM(frequencyHz))), 10),
+    validFromM: roundUp(
+      Math.max(...stations.map(({ frequencyHz }) => nearFieldBoundaryM(frequencyHz))),
+      STEPS_PER_M,
+    ),
     fullReflectionM: distanceM(FULL_REFLECTION),
     practicalReflectionM: distanceM(PRACTICAL_REFLECTION),
   };

@@ -82,7 +82,12 @@ export function siteRadiator(site: Site, fieldState: FieldState | null): SiteRad
     );
   } else if (mayLie && baseHeightM > 0) {
     assumptions.push(
-      `the radials are taken to lie on or in the ground, and the lead from the base down to them as element${depthGiven ? '' : '; radials.depth is not given, so any part of them within arm’s reach counts as touchable, for they may hang'}`,
+      ...(depthGiven
+        ? []
+        : [
+            'radials.depth is not given: the radials are taken to lie on or in the ground, but any part of them within arm’s reach counts as touchable, for they may hang',
+          ]),
+      'the lead from the raised base down to the radials is taken as part of the element',
     );
   }
   if (elevated && wires.count === 0) {

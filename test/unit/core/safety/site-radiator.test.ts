@@ -97,7 +97,9 @@ describe('siteRadiator', () => {
       const radiator = siteRadiator(half, null);
       expect(radiator.at(7e6)).toMatchObject([{ heightM: 23, baseHeightM: 0, elevated: null }]);
       expect(radiator.grounded).toMatchObject({ count: 24, lengthM: 2 });
-      expect(radiator.assumptions.join(' ')).toContain('the lead from the base down to them as element');
+      expect(radiator.assumptions.join(' ')).toContain(
+        'the lead from the raised base down to the radials is taken as part of the element',
+      );
       // Nobody says whether it lies: it may be touched where it would hang.
       expect(radiator.mayHang).toBe(depthM === null);
       expect(radiator.radialHeights).toEqual({ fromM: 0, toM: depthM === null ? 3 : 0 });
