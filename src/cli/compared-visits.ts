@@ -157,7 +157,7 @@ function nothingToCompare(named: readonly Named[] | null, all: readonly Measured
   const held = all.map(({ band, states }) => heldBy(band.band, states)).join(', ');
   const message =
     named === null
-      ? `two visits of one band are needed, and ${held}; lay wires and measure, or name two visits with --before and --after`
+      ? `two visits of one band are needed, and ${held}; measure, lay wires, and measure again`
       : `the visits named hold no band in common: ${held}; name visits of one band`;
   return new UserError('nothing-to-compare', message);
 }

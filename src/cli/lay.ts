@@ -91,7 +91,7 @@ function answerOf(
       laid: laid.map(({ number, lengthM, bearingDeg, route }) => ({ number, lengthM, bearingDeg, route })),
       rows,
       fieldState: { since: state.since, radials: state.radials.length, wireM: state.wireM },
-      cautions: jobsOf(site).flatMap(cautionsFor),
+      cautions: jobsOf(site).flatMap((job) => cautionsFor(job, site.units)),
     },
     text:
       `Logged as laid: ${radials}, ${formatLength(wireM, site.units)} of wire; ${fieldText(logbook, time)}.\n` +
@@ -107,7 +107,7 @@ function jobsOf({ antenna }: Site): readonly CautionJob[] {
 function cautionLines({ rows }: Appended<RadialEvent>, { journal, site }: Logbook, now: Date): string[] {
   const [first = 0] = rows;
   const earlier = journal.entries.filter(({ sequence }) => sequence < first);
-  return workCautions(jobsOf(site), earlier, ({ event }) => event.event === 'lay', now);
+  return workCautions(jobsOf(site), earlier, ({ event }) => event.event === 'lay', now, site.units);
 }
 
 /** The radials that the options tell of, with their numbers. */

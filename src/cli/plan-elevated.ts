@@ -168,9 +168,10 @@ function text({ plan, routes, reach, notes }: Told, site: Site, allowanceM: numb
     ...(routes.length === 0 ? [] : ['Radials:', routeTable(routes, site.units)]),
     ...cuttingText(plan.cuts ?? [], allowanceM, site.units),
     notes.map((note) => `- ${note}`).join('\n'),
-    ['Cautions:', ...cautionsFor('ladders'), ...cautionsFor('hanging'), ...cautionsFor('transmitting')].join(
-      '\n- ',
-    ),
+    [
+      'Cautions:',
+      ...(['ladders', 'hanging', 'transmitting'] as const).flatMap((job) => cautionsFor(job, site.units)),
+    ].join('\n- '),
   ].join('\n\n');
 }
 

@@ -57,7 +57,11 @@ export function progressNotes({
   const [newest, measured] = [logbook.fieldStates.at(-1), states.at(-1)?.state];
   const unmeasured = newest !== undefined && (measured === undefined || !isSameField(newest, measured));
   if (unmeasured && newest.radials.length > 0) {
-    notes.push('wires were laid or lifted since the last visit: measure before the next handful');
+    notes.push(
+      measured === undefined
+        ? 'wires lie there that no visit has measured yet: measure before the next handful'
+        : 'wires were laid or lifted since the last visit: measure before the next handful',
+    );
   }
   if (steps.some(({ point, radials }) => point === null && radials > 0)) {
     notes.push(`a step without a fit had no R at a rising X = 0 at the feed point near ${band.band}`);

@@ -1,3 +1,4 @@
+import type { UnitSystem } from '../core/quantity.ts';
 import { type CautionJob, cautionsFor, cautionsInBrief } from '../core/safety/cautions.ts';
 import type { JournalEntry } from '../logbook/journal-reader.ts';
 
@@ -16,10 +17,11 @@ export function workCautions(
   earlier: readonly JournalEntry[],
   same: (entry: JournalEntry) => boolean,
   now: Date,
+  units: UnitSystem = 'metric',
 ): string[] {
   const sinceMs = now.getTime() - DAYS_WORK_MS;
   const shown = earlier.some((entry) => same(entry) && Date.parse(entry.recorded) >= sinceMs);
-  if (!shown) return jobs.flatMap((job) => cautionsFor(job)).map((caution) => `- ${caution}`);
+  if (!shown) return jobs.flatMap((job) => cautionsFor(job, units)).map((caution) => `- ${caution}`);
   const brief = jobs.map((job) => cautionsInBrief(job)).join('; ');
   return [`Cautions as before: ${brief}. All of them: \`turfwire safety --cautions ${jobs.join(' ')}\``];
 }

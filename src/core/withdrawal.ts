@@ -66,8 +66,33 @@ export function requireWithdrawable(rows: readonly Row[], wanted: readonly numbe
     requireFieldConsistent(standingEvents(rows), standingEvents([...rows, ...taken]));
   } catch (cause) {
     if (!(cause instanceof UserError)) throw cause;
+    const again = laidAgain(rows, wanted);
+    if (again !== null) throw new UserError(cause.code, again, { cause });
     throw new UserError(cause.code, `other rows rest on these; without them, ${cause.message}`, { cause });
   }
+}
+
+/** Why a laying cannot stand again: under its number another row was laid meanwhile; null where that is not why. */
+function laidAgain(rows: readonly Row[], wanted: readonly number[]): string | null {
+  const withdrawn = withdrawals(rows);
+  const eventOf = (row: number) => rows.find(({ sequence }) => sequence === row)?.event;
+  for (const row of wanted) {
+    const undone = eventOf(row);
+    const first = undone?.event === 'withdraw' ? eventOf(undone.row) : undefined;
+    if (first?.event !== 'lay') continue;
+    const again = rows.find(
+      ({ sequence, event }) =>
+        event.event === 'lay' &&
+        event.number === first.number &&
+        event !== first &&
+        !withdrawn.has(sequence) &&
+        !wanted.includes(sequence),
+    );
+    if (again === undefined) continue;
+    const { sequence } = again;
+    return `radial ${first.number} was laid again in row ${sequence}; withdraw row ${sequence} first`;
+  }
+  return null;
 }
 
 /**

@@ -52,14 +52,19 @@ const antenna = v.pipe(
 );
 
 const radials = v.pipe(
-  closed({
-    diameter: given(quantity('wire diameter', RADIAL_DIAMETER)),
-    insulated: given(flag()),
-    metal: given(text('a metal')),
-    depth: given(quantity('length', DEPTH, '20mm or 1in')),
-    count: given(count(WIRES)),
-    length: given(quantity('length', WIRE_LENGTH)),
-  }),
+  closed(
+    {
+      diameter: given(quantity('wire diameter', RADIAL_DIAMETER)),
+      insulated: given(flag()),
+      metal: given(text('a metal')),
+      depth: given(quantity('length', DEPTH, '20mm or 1in')),
+      count: given(count(WIRES)),
+      length: given(quantity('length', WIRE_LENGTH)),
+    },
+    {
+      velocityFactor: 'the program computes it from the wire, its insulation and where it lies; leave it out',
+    },
+  ),
   v.transform((r) => ({
     diameterM: r.diameter,
     insulated: r.insulated,

@@ -25,7 +25,7 @@ async function served(
   ...options: string[]
 ): Promise<{ child: ChildProcess; address: string }> {
   const args = [COMMAND, 'page', '--logbook', logbook, '--serve', '--port', '0', '--json', ...options];
-  const child = spawn('node', args, { stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn('node', args, { stdio: ['ignore', 'pipe', 'ignore'] });
   onTestFinished(() => void child.kill('SIGKILL'));
   let out = '';
   for await (const chunk of child.stdout) {

@@ -30,6 +30,8 @@ export async function servePage(
   io: Io,
   { folder, reach, port, json, describe, gather }: Serving,
 ): Promise<void> {
+  // To gather the answers of a full logbook takes a while.
+  io.err('turfwire: reading the logbook …');
   const page = await builtPage();
   let data = await gather();
   const descriptions = JSON.stringify(await knownDescriptions(describe));

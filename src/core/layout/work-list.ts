@@ -37,7 +37,7 @@ export function workList(
     0,
   );
   return [
-    ...cautionsFor('digging'),
+    ...cautionsFor('digging', units),
     cutting(routes.length, cuts, allowanceM, units),
     `mark each bearing with a peg before the first wire goes down, then ${layingDown(depthM, units)}`,
     `pin it every ${STAPLES_APART[units]} and at each bend, about ${staples} staples in all, with their heads below the turf: a loop trips people and catches a mower`,
@@ -49,8 +49,8 @@ export function workList(
       ? 'cap every far end, or bend it back and insulate it: it carries high RF voltage; bare wire in the soil also corrodes faster than insulated wire'
       : 'leave the insulation on and seal every far end: it carries high RF voltage',
     'crimp and solder lugs of the same metal as the wire, bolt them to the plate, and log each handful before the next: `turfwire lay`, then `turfwire measure`',
-    ...cautionsFor('laying'),
-    ...cautionsFor('pinning'),
+    ...cautionsFor('laying', units),
+    ...cautionsFor('pinning', units),
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { FieldState } from '../record.ts';
 import type { Lot, Site } from '../site.ts';
+import { unitsFirst } from '../units-first.ts';
 import { UserError } from '../user-error.ts';
 import { type ExposureCase, exposureCase, type KeepOutDistance, keepOutDistance } from './band-exposure.ts';
 import { baseToBorderM, type WiresAtBorder, wiresAtBorder } from './border.ts';
@@ -130,7 +131,9 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
     bands,
     joints: site.joints.map((joint, i) => assessJoint(joint, `joints[${i}]`)),
     accuracy: ACCURACY,
-    cautions: (['transmitting', 'thunder', 'mains-earth'] as const).flatMap(cautionsFor),
+    cautions: (['transmitting', 'thunder', 'mains-earth'] as const).flatMap((job) =>
+      cautionsFor(job, site.units),
+    ),
     assumptions: [
       ...radiator.assumptions,
       ...oneResistance(site),
@@ -138,7 +141,9 @@ export function assessSafety(site: Site, options: Partial<AssessOptions> = {}): 
       ...(efficiency === 1 ? ['no efficiency is given: all power is taken as radiated'] : []),
       ...(site.lot === null ? ['the site has no lot: no places are judged'] : []),
     ],
-    limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set, exposures.some(isBaseFloored)),
+    limitsOfMethod: limitsOfMethod(site.antenna, radiator, chosen.set, exposures.some(isBaseFloored)).map(
+      (sentence) => unitsFirst(sentence, site.units),
+    ),
   };
 }
 

@@ -1,3 +1,6 @@
+import type { UnitSystem } from '../quantity.ts';
+import { unitsFirst } from '../units-first.ts';
+
 /** The kinds of work in the garden or at the feed point that can hurt someone. */
 export const CAUTION_JOBS = [
   'digging',
@@ -17,7 +20,7 @@ export type CautionJob = (typeof CAUTION_JOBS)[number];
 /**
  * The cautions to show once where a job is planned or begun, most serious first.
  *
- * They are reminders, not instruction: local codes, the network owners and licensed people decide.
+ * Figures stand in both systems, those of `units` first. They are reminders, not instruction: local codes, the network owners and licensed people decide.
  *
  * Sources: marking and hand digging, 811 before you dig (US) and state law, published; cover of buried
  * cables, NFPA 70 (NEC) table 300.5, published; thunder, US National Weather Service advice (16 km, 30 min),
@@ -26,8 +29,8 @@ export type CautionJob = (typeof CAUTION_JOBS)[number];
  * ICNIRP, Health Physics 118(5) (2020), published; ladder slope 1 in 4, 29 CFR 1926.1053(b)(5)(i), memory;
  * everything else common practice.
  */
-export function cautionsFor(job: CautionJob): readonly string[] {
-  return CAUTIONS[job];
+export function cautionsFor(job: CautionJob, units: UnitSystem = 'metric'): readonly string[] {
+  return CAUTIONS[job].map((caution) => unitsFirst(caution, units));
 }
 
 /** The same in a clause, for whoever was shown all of them within the same day's work. */

@@ -131,9 +131,14 @@ export function given<T>(field: Field<T>): v.OptionalSchema<v.NullableSchema<Fie
   return v.optional(v.nullable(field), null);
 }
 
-/** An object whose keys are all known: any other is refused by name, with the near miss. */
+/**
+ * An object whose keys are all known: any other is refused by name, with the near miss.
+ *
+ * @param unneeded - keys that one may expect, and why there are none such
+ */
 export function closed<const E extends v.ObjectEntries>(
   entries: E,
+  unneeded: Readonly<Record<string, string>> = {},
 ): Field<v.InferOutput<v.ObjectSchema<E, undefined>>> {
   const keys = Object.keys(entries);
   return v.lazy((input) =>
@@ -149,7 +154,8 @@ export function closed<const E extends v.ObjectEntries>(
         const owner = { ...input };
         for (const [key, value] of Object.entries(input)) {
           if (keys.includes(key)) continue;
-          const message = `unknown key${didYouMean(key, keys) || `; known are ${keys.join(', ')}`}`;
+          const why = Object.hasOwn(unneeded, key) ? `: ${unneeded[key]}` : '';
+          const message = `unknown key${why || didYouMean(key, keys) || `; known are ${keys.join(', ')}`}`;
           const item = { type: 'object', origin: 'key', input: owner, key, value } as const;
           addIssue({ message, path: [item] });
         }

@@ -213,7 +213,7 @@ describe('turfwire plan', () => {
     });
     const { out } = await turfwire('plan', '--site', site, '--count', '1', '--length', '10ft');
     expect(out).toMatch(/^Lay 1 radial of 10\.00 ft, 10\.0 ft of wire in all\./u);
-    expect(out.replaceAll(/\d m \(|\d mm \(/gu, '')).not.toMatch(/\d m\b|\d mm\b/u);
+    expect(out.replaceAll(/\(\d[\d.]* (?:m|mm|km)\)/gu, '')).not.toMatch(/\d m\b|\d mm\b/u);
     expect(out).toContain('Pin it every 30 in and at');
     expect(out).toContain('each is 5.9 in longer than its route');
     expect(out).not.toMatch(/\b[0-2]\.\d+ ft\b/u);

@@ -36,6 +36,15 @@ describe('a withdrawn row', () => {
     const rows = rowsOf(begin, withdraw(3), radial('lay', 1));
     expect(standingEvents(rows)).toContainEqual(radial('lay', 1));
   });
+
+  it('does not stand again beside a later laying of its radial, and the refusal says which row goes first', () => {
+    const later = { ...radial('lay', 1), time: '2026-03-02T10:00:00Z' };
+    const rows = rowsOf(begin, radial('lay', 1), withdraw(2), later);
+    expect(() => requireWithdrawable(rows, [3])).toThrow(
+      'radial 1 was laid again in row 4; withdraw row 4 first',
+    );
+    expect(() => requireWithdrawable(rows, [3, 4])).not.toThrow();
+  });
 });
 
 describe('what may be withdrawn', () => {

@@ -126,6 +126,12 @@ describe('site.json', () => {
     ],
     ['a key that only JavaScript knows', ['constructor'], 1, 'constructor: unknown key'],
     [
+      'a key that the program has no need of',
+      ['radials', 'velocityFactor'],
+      0.95,
+      'radials.velocityFactor: unknown key: the program computes it from the wire',
+    ],
+    [
       'a bare number',
       ['antenna', 'height'],
       10.1,
