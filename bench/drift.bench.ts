@@ -1,18 +1,15 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { table } from '../src/cli/answer.ts';
 import { CAUSES } from '../src/core/drift/cause.ts';
 import { VARIANTS, type Variant } from '../test/support/drift/variants.ts';
 import type { BenchCase } from './bench-case.ts';
 import { type DriftScore, scoreVariant } from './drift-score.ts';
-import { addHour, writeYear } from './year-logbook.ts';
+import { addHour, hourlyYear, secondsOn } from './year-logbook.ts';
 
 /** Cases that were never looked at while the method was made. */
 const HELD_OUT = 1_000_000;
 const CASES = 400;
-const HOURS_IN_YEAR = 8760;
 
 let usual: DriftScore | null = null;
 
@@ -41,33 +38,17 @@ export function printScore(name: string, score: DriftScore): void {
   );
 }
 
-let year: string | null = null;
-
-/** Seconds of the built command on a year of hourly visits, start of the program included. */
-async function secondsOnYear(command: string): Promise<number> {
-  const root = join(import.meta.dirname, '..');
-  if (year === null) {
-    const compiler = join(root, 'node_modules/typescript/bin/tsc');
-    execFileSync(process.execPath, [compiler, '-p', join(root, 'tsconfig.build.json')]);
-    year = join(mkdtempSync(join(tmpdir(), 'turfwire-bench-')), 'year');
-    process.once('exit', () => rmSync(join(year as string, '..'), { recursive: true, force: true }));
-    await writeYear(year, HOURS_IN_YEAR);
-  }
-  const started = performance.now();
-  execFileSync(process.execPath, [join(root, 'dist/cli/main.js'), command, '--logbook', year]);
-  return (performance.now() - started) / 1000;
-}
-
 /** What became of the logbook since it was diagnosed. */
 type Since = 'never diagnosed' | 'nothing new' | 'one more visit';
 
 async function ratioToCheck(since: Since): Promise<number> {
-  await secondsOnYear('check');
-  const check = await secondsOnYear('check');
-  if (since === 'never diagnosed') rmSync(join(year as string, 'derived'), { recursive: true, force: true });
-  else await secondsOnYear('diagnose');
-  if (since === 'one more visit') await addHour(year as string);
-  return (await secondsOnYear('diagnose')) / check;
+  const year = await hourlyYear();
+  secondsOn(year, 'check');
+  const check = secondsOn(year, 'check');
+  if (since === 'never diagnosed') rmSync(join(year, 'derived'), { recursive: true, force: true });
+  else secondsOn(year, 'diagnose');
+  if (since === 'one more visit') await addHour(year);
+  return secondsOn(year, 'diagnose') / check;
 }
 
 export const cases: readonly BenchCase[] = [

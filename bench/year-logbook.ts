@@ -1,4 +1,8 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
 import * as fs from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { createSweep, type Sweep } from '../src/core/sweep/sweep.ts';
 import type { Disk } from '../src/logbook/disk.ts';
 import { createLogbook, type NewVisit, withWriter } from '../src/logbook/logbook.ts';
@@ -6,6 +10,8 @@ import { grid } from '../test/support/antenna-model.ts';
 import { type Random, random } from '../test/support/random.ts';
 
 const HOUR_MS = 3_600_000;
+const HOURS_IN_YEAR = 8760;
+const ROOT = join(import.meta.dirname, '..');
 
 /** The disk without flushing: a logbook for a measurement need not outlive a power cut. */
 const HASTY_DISK: Disk = {
@@ -20,8 +26,29 @@ const HASTY_DISK: Disk = {
 const BANDS = [grid(6.8e6, 7.5e6, 201), grid(9.9e6, 10.4e6, 201)];
 const BEGUN_MS = Date.parse('2025-01-01T00:00:00Z');
 
+let year: string | null = null;
+
+/** The folder of a year of hourly visits, written once for all cases, and the command built. */
+export async function hourlyYear(): Promise<string> {
+  if (year !== null) return year;
+  const compiler = join(ROOT, 'node_modules/typescript/bin/tsc');
+  execFileSync(process.execPath, [compiler, '-p', join(ROOT, 'tsconfig.build.json')]);
+  const folder = mkdtempSync(join(tmpdir(), 'turfwire-bench-'));
+  process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
+  year = join(folder, 'year');
+  await writeYear(year, HOURS_IN_YEAR);
+  return year;
+}
+
+/** Seconds of the built command on a logbook, start of the program included. */
+export function secondsOn(logbook: string, ...args: readonly string[]): number {
+  const started = performance.now();
+  execFileSync(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args, '--logbook', logbook]);
+  return (performance.now() - started) / 1000;
+}
+
 /** Writes a logbook of hourly visits in two bands, 201 points each, with a joint that goes bad near the end. */
-export async function writeYear(folder: string, visits: number): Promise<void> {
+async function writeYear(folder: string, visits: number): Promise<void> {
   await createLogbook(folder, {
     version: 1,
     name: 'Hourly',

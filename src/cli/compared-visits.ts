@@ -15,6 +15,7 @@ import {
   lostNotes,
   type MeasuredInBand,
   measuredInBand,
+  sparedNotes,
 } from './logbook-visits.ts';
 import { numbered, numbersText, parseNumbers } from './numbers.ts';
 import { openOwnLogbook } from './own-logbook.ts';
@@ -38,7 +39,7 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
   const logbook = await openOwnLogbook(io, flags);
   const named = namedGroups(flags);
   const bands = await bandsOfLogbook(flags, logbook);
-  const all = await Promise.all(bands.map((band) => measuredInBand(logbook, band)));
+  const all = await Promise.all(bands.map((band) => measuredInBand(logbook, band, visitsOf(named, flags))));
   const picked = all.map((measured) => ({
     measured,
     groups: named === null ? lastTwo(measured) : pickNamed(named, flags, logbook, measured),
@@ -74,6 +75,7 @@ export async function askedOfLogbook(io: Io, flags: CompareFlags): Promise<Compa
         logbook,
         visits.map(({ visit }) => visit),
       ),
+      ...sparedNotes(Math.max(...all.map(({ spared }) => spared))),
       ...lostNotes(lost),
       ...assumedBandNotes(
         [...(strength?.before ?? []), ...(strength?.after ?? [])],
@@ -94,6 +96,11 @@ function namedGroups({ before, after, reversal }: CompareFlags): Named[] | null 
     { field: '--before', numbers: parseNumbers(before, '--before') },
     { field: '--after', numbers: parseNumbers(after, '--after') },
   ];
+}
+
+/** The visits that are named by number. */
+function visitsOf(named: readonly Named[] | null, { state }: CompareFlags): number[] {
+  return named === null || state === true ? [] : named.flatMap(({ numbers }) => numbers);
 }
 
 function lastTwo({ states }: MeasuredInBand): Groups {

@@ -92,7 +92,10 @@ async function visitsOf(
   { band, shots, visit, time, last }: MeasuredBand,
   logbook: Logbook | null,
 ): Promise<Compared> {
-  const inBand = logbook === null ? null : await measuredInBand(logbook, band).catch(noLine);
+  const inBand =
+    logbook === null
+      ? null
+      : await measuredInBand(logbook, band, visit === null ? [] : [visit]).catch(noLine);
   if (inBand !== null) {
     const { states, line } = inBand;
     const visits = states.flatMap((state) => state.visits);

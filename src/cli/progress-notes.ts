@@ -1,6 +1,6 @@
 import { statedResistance } from '../core/ground/stated-resistance.ts';
 import { isSameField } from '../core/layout/same-field.ts';
-import { lostNotes } from './logbook-visits.ts';
+import { lostNotes, sparedNotes } from './logbook-visits.ts';
 import type { ProgressFound } from './progress.ts';
 import { simulatedNotes } from './simulated-apart.ts';
 
@@ -14,6 +14,7 @@ export function progressNotes({
   band,
   otherBands,
   lost,
+  spared,
   levelNotes,
 }: ProgressFound): string[] {
   const numbers = states.flatMap(({ visits }) => visits.map(({ visit }) => visit));
@@ -21,6 +22,7 @@ export function progressNotes({
     ...simulatedNotes(logbook, numbers),
     ...progress.poorGuide,
     ...lostNotes(lost),
+    ...sparedNotes(spared),
     ...levelNotes,
   ];
   if (otherBands.length > 0) {

@@ -50,6 +50,8 @@ export interface ProgressFound {
   readonly states: readonly MeasuredState[];
   /** Stored sweeps that were done without. */
   readonly lost: readonly UserError[];
+  /** Visits that others of their state stand for. */
+  readonly spared: number;
   readonly oddVisits: readonly string[];
   readonly progress: Progress;
   /** What `compare` says of R over the last step; null where it can say nothing. */
@@ -88,7 +90,7 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
   const { site } = logbook;
   const bands = await bandsOfLogbook(flags, logbook);
   const band = bands.find((one) => visitsInBand(logbook.visits, one).length > 0) ?? (bands[0] as Band);
-  const { states, line, lost } = await measuredInBand(logbook, band);
+  const { states, line, lost, spared } = await measuredInBand(logbook, band);
   if (states.length === 0 && lost[0] !== undefined) throw lost[0];
   const inputs = states.map((measured) => ({
     radials: measured.state.radials.length,
@@ -118,6 +120,7 @@ export async function findProgress(io: Io, logbook: Logbook, flags: ProgressFlag
     otherBands: bands.filter((one) => one !== band && visitsInBand(logbook.visits, one).length > 0),
     states,
     lost,
+    spared,
     oddVisits,
     strength: states.map((_, i) => (i === 0 ? null : levels.between(states[0], states[i]))),
     levelNotes: levels.notes,

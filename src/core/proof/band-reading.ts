@@ -9,6 +9,7 @@ import { partOddVisits } from './odd-visits.ts';
 import type { BeforeAfter, Share } from './pair.ts';
 import type { ErrorKnowledge } from './pair-errors.ts';
 import { referenceLoadScatter } from './reference-load.ts';
+import { sharedLocalFits } from './smoother.ts';
 import type { ConditionedVisit } from './soil-change.ts';
 import { visitInBand } from './visit-in-band.ts';
 
@@ -48,11 +49,12 @@ export function readBand(
   const covered = coverage(band, sweeps);
   const accuracy = accuracyOf(instrument, line, (band.fromHz + band.toHz) / 2);
   const referenceOhm = sweeps[0]?.referenceOhm;
+  const fitsOf = sharedLocalFits();
   const read = remembered((visit: ComparedVisit): ConditionedVisit => {
     const part = covered ?? coverage(band, visit.shots) ?? band;
     const shots = withReference(visit.shots, referenceOhm);
     return {
-      ...visitInBand(shots, part, accuracy.reflection),
+      ...visitInBand(shots, part, accuracy.reflection, fitsOf),
       label: visit.label,
       conditions: visit.conditions,
     };

@@ -33,6 +33,32 @@ export interface Smoother {
   readonly rows: readonly Row[];
 }
 
+/** The local fit around one point of a grid, in a window of this half-width as a fraction of the frequency. */
+export type LocalFits = (centre: number, halfWidth: number) => Row;
+
+/** The local fits of one grid, each prepared when it is first asked for. */
+export function localFitsOf(gridHz: Float64Array): LocalFits {
+  const known = new Map<number, Row[]>();
+  return (centre, halfWidth) => {
+    const rows = known.get(halfWidth) ?? [];
+    known.set(halfWidth, rows);
+    rows[centre] ??= localFit(gridHz, centre, halfWidth * (gridHz[centre] as number));
+    return rows[centre];
+  };
+}
+
+/** The same for sweeps of any grid: those on one grid, as the visits of a logbook mostly are, share their fits. */
+export function sharedLocalFits(): (gridHz: Float64Array) => LocalFits {
+  const known: { readonly gridHz: Float64Array; readonly fits: LocalFits }[] = [];
+  return (gridHz) => {
+    const same = known.find((one) => isSameGrid(one.gridHz, gridHz));
+    if (same !== undefined) return same.fits;
+    const fits = localFitsOf(gridHz);
+    known.push({ gridHz, fits });
+    return fits;
+  };
+}
+
 /**
  * Prepares local quadratic fits with tricube weights around each point of a range.
  * Around a resonance R and X bend so little over a few per cent that a quadratic follows them, and a dozen
@@ -48,13 +74,14 @@ export function createSmoother(
   fromHz: number,
   toHz: number,
   halfWidth: number,
+  fits: LocalFits = localFitsOf(gridHz),
 ): Smoother {
   let from = 0;
   while (from < gridHz.length - 2 && (gridHz[from] as number) < fromHz) from++;
   let to = gridHz.length;
   while (to > from + 2 && (gridHz[to - 1] as number) > toHz) to--;
   const rows: Row[] = [];
-  for (let i = from; i < to; i++) rows.push(localFit(gridHz, i, halfWidth * (gridHz[i] as number)));
+  for (let i = from; i < to; i++) rows.push(fits(i, halfWidth));
   return { frequencyHz: gridHz.slice(from, to), from, rows };
 }
 
@@ -73,10 +100,15 @@ export function smooth(sweep: Sweep, smoother: Smoother): Sweep {
  * The widest window in which the local fit leaves no more than the points' own noise.
  * The noise is judged from each point against the straight line between its neighbours.
  */
-export function chooseHalfWidth(sweep: Sweep, fromHz: number, toHz: number): number {
+export function chooseHalfWidth(
+  sweep: Sweep,
+  fromHz: number,
+  toHz: number,
+  fits: LocalFits = localFitsOf(sweep.frequencyHz),
+): number {
   for (const halfWidth of HALF_WIDTHS) {
     const around = [fromHz * (1 - AROUND), toHz * (1 + AROUND)] as const;
-    const smoother = createSmoother(sweep.frequencyHz, ...around, halfWidth);
+    const smoother = createSmoother(sweep.frequencyHz, ...around, halfWidth, fits);
     if (!bends(sweep.resistanceOhm, sweep, smoother) && !bends(sweep.reactanceOhm, sweep, smoother)) {
       return halfWidth;
     }
@@ -129,6 +161,10 @@ function smoothColumn(column: Float64Array, smoother: Smoother): Float64Array {
     smoothed[i] = sum;
   }
   return smoothed;
+}
+
+function isSameGrid(a: Float64Array, b: Float64Array): boolean {
+  return a === b || (a.length === b.length && a.every((frequencyHz, i) => frequencyHz === b[i]));
 }
 
 /** Coefficients of the weighted quadratic through the window, evaluated at its middle point. */

@@ -17,7 +17,7 @@ import { once, oncePerMeasure } from './once.ts';
 import { refined } from './refined.ts';
 import { NO_ERROR, withReflectionError } from './reflection-error.ts';
 import { PARTS, type Sensitivity, sensitivityOf } from './sensitivity.ts';
-import { chooseHalfWidth, createSmoother, smooth } from './smoother.ts';
+import { chooseHalfWidth, createSmoother, localFitsOf, smooth } from './smoother.ts';
 import type { Component } from './welch.ts';
 
 /** What the shots of one visit say of one band, and how that would change with the instrument's errors. */
@@ -50,10 +50,16 @@ const RECTANGULAR = Math.sqrt(3);
  *
  * @param shots - one or more, at one plane; with any scalar sweep among them all are read as scalar
  * @param step - the size of error at which sensitivities are taken: about one standard uncertainty
+ * @param fitsOf - shared by the visits that are read together
  * @throws UserError as {@link alignShots}
  */
-export function visitInBand(shots: readonly AnySweep[], band: Band, step: number): VisitInBand {
-  const { mean, each } = smoothed(alignShots(shots), band);
+export function visitInBand(
+  shots: readonly AnySweep[],
+  band: Band,
+  step: number,
+  fitsOf: typeof localFitsOf = localFitsOf,
+): VisitInBand {
+  const { mean, each } = smoothed(alignShots(shots), band, fitsOf);
   const resonance = resonanceFor(mean, band);
   const anchorHz = resonance?.frequencyHz;
   const figures = figuresOf(mean, band, anchorHz);
@@ -90,15 +96,17 @@ export function visitInBand(shots: readonly AnySweep[], band: Band, step: number
 }
 
 /** Scalar sweeps stay as they are: their dip is a corner that a smooth curve would round off. */
-function smoothed({ mean, each }: AlignedShots, band: Band): AlignedShots {
+function smoothed({ mean, each }: AlignedShots, band: Band, fitsOf: typeof localFitsOf): AlignedShots {
   if (mean.kind === 'swr') return { mean, each };
+  const fits = fitsOf(mean.frequencyHz);
   const nearHz = resonanceFor(mean, band)?.frequencyHz ?? band.fromHz;
-  const halfWidth = chooseHalfWidth(mean, Math.min(band.fromHz, nearHz), Math.max(band.toHz, nearHz));
+  const halfWidth = chooseHalfWidth(mean, Math.min(band.fromHz, nearHz), Math.max(band.toHz, nearHz), fits);
   const smoother = createSmoother(
     mean.frequencyHz,
     band.fromHz / AROUND_BAND,
     band.toHz * AROUND_BAND,
     halfWidth,
+    fits,
   );
   const read = (sweep: AnySweep): AnySweep => (sweep.kind === 'swr' ? sweep : smooth(sweep, smoother));
   return { mean: read(mean), each: each.map(read) };

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { createRandomSource } from '../../../../src/core/proof/random.ts';
-import { chooseHalfWidth, createSmoother, smooth } from '../../../../src/core/proof/smoother.ts';
+import {
+  chooseHalfWidth,
+  createSmoother,
+  sharedLocalFits,
+  smooth,
+} from '../../../../src/core/proof/smoother.ts';
 import { createSweep, type Sweep } from '../../../../src/core/sweep/sweep.ts';
 import { grid } from '../../../support/antenna-model.ts';
 import { expectClose } from '../../../support/expect-close.ts';
@@ -76,5 +81,19 @@ describe('chooseHalfWidth', () => {
       (m) => 110 * (m - 7),
     );
     expect(chooseHalfWidth(sharp, 7e6, 7.2e6)).toBeLessThan(0.02);
+  });
+});
+
+describe('sharedLocalFits', () => {
+  it('prepares sweeps on one grid once, and each as by itself', () => {
+    const fitsOf = sharedLocalFits();
+    const [one, equal, other] = [f, f.slice(), grid(6e6, 8e6, 61)];
+    expect(fitsOf(equal)).toBe(fitsOf(one));
+    expect(fitsOf(other)).not.toBe(fitsOf(one));
+    for (const gridHz of [equal, other]) {
+      expect(createSmoother(gridHz, 6.5e6, 7.5e6, 0.02, fitsOf(gridHz))).toEqual(
+        createSmoother(gridHz, 6.5e6, 7.5e6, 0.02),
+      );
+    }
   });
 });
