@@ -12,6 +12,17 @@ export const SITE: Readonly<Record<string, unknown>> = {
   antenna: { kind: 'quarter-wave', bands: ['40m'] },
 };
 
+/** A square of 40 m with the antenna in its middle, as a site file gives it. */
+export const SQUARE_LOT = {
+  outline: [
+    ['0m', '0m'],
+    ['40m', '0m'],
+    ['40m', '40m'],
+    ['0m', '40m'],
+  ],
+  base: ['20m', '20m'],
+} as const;
+
 /** A folder that somebody else removes. */
 export function lastingFolder(): string {
   return mkdtempSync(join(tmpdir(), 'turfwire-test-'));

@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { logbookDriftText } from '../../../src/cli/drift-text.ts';
@@ -7,33 +7,20 @@ import { CAUSES } from '../../../src/core/drift/cause.ts';
 import type { MeasuredVisit } from '../../../src/core/record.ts';
 import type { Site } from '../../../src/core/site.ts';
 import { createSweep, type Sweep } from '../../../src/core/sweep/sweep.ts';
-import { addVisit, createLogbook, type NewVisit, openLogbook } from '../../../src/logbook/logbook.ts';
+import { addVisit, createLogbook, openLogbook } from '../../../src/logbook/logbook.ts';
 import { demoLogbook } from '../../support/demo-logbook.ts';
-import { type DriftCase, generateCase } from '../../support/drift/generate-case.ts';
-import { VARIANTS, type Variant } from '../../support/drift/variants.ts';
+import {
+  type Answer,
+  caseOf,
+  joint,
+  type LogbookAnswer,
+  logbookOf,
+  visitOf,
+} from '../../support/drift/diagnosed.ts';
+import type { DriftCase } from '../../support/drift/generate-case.ts';
 import { siteText, writeVisits } from '../../support/drift/write-case.ts';
 import { runCommand } from '../../support/fake-io.ts';
 import { temporaryFolder } from '../../support/logbooks.ts';
-
-interface Answer {
-  readonly causes: readonly {
-    readonly cause: string;
-    readonly probability: number;
-    readonly estimate: { name: string; value: number; unit: string; expandedUncertainty: number } | null;
-    readonly evidence: readonly string[];
-    readonly checkFirst: string;
-  }[];
-}
-
-/** The first case of a variant from a seed on with this cause, of large size. */
-function caseOf(cause: string, from = 1): DriftCase {
-  for (let seed = from; ; seed++) {
-    const found = generateCase(VARIANTS[0] as Variant, seed);
-    if (found.cause === cause && (found.size === 'large' || cause === 'none')) return found;
-  }
-}
-
-const joint = caseOf('series-joint', 200);
 
 function filesOf({ before, after, site }: DriftCase): { cwd: string; args: string[] } {
   const cwd = temporaryFolder();
@@ -116,21 +103,6 @@ describe('diagnose on loose files', () => {
   });
 });
 
-interface LogbookAnswer {
-  readonly visitsBefore: readonly number[];
-  readonly visitsAfter: readonly number[];
-  readonly ranges: readonly { readonly visitsBefore: number; readonly visitsAfter: number }[];
-  readonly charts: readonly { readonly band: string }[];
-  readonly fieldChange: { readonly laid: number; readonly lifted: number } | null;
-}
-
-function visitOf({ shots }: Pick<MeasuredVisit, 'shots'>, day: number, minute = 0): NewVisit {
-  return {
-    time: `2026-03-${String(day).padStart(2, '0')}T10:${String(minute).padStart(2, '0')}:00Z`,
-    shots: shots.map((sweep) => ({ sweep, plane: 'feedpoint', target: 'antenna', source: 'generated' })),
-  };
-}
-
 /** A resonant circuit with a joint in series, swept in two bands. */
 function antennaShot(jointOhm: number): { low: Sweep; high: Sweep } {
   const sweep = (fromHz: number, toHz: number): Sweep => {
@@ -142,16 +114,6 @@ function antennaShot(jointOhm: number): { low: Sweep; high: Sweep } {
     });
   };
   return { low: sweep(6.8e6, 7.4e6), high: sweep(9.9e6, 10.3e6) };
-}
-
-async function logbookOf({ before, after, site }: DriftCase): Promise<string> {
-  const folder = join(temporaryFolder(), 'field');
-  await createLogbook(folder, JSON.parse(siteText(site as Site)));
-  let day = 1;
-  for (const visit of [...before, ...before, ...after, ...after, ...after]) {
-    await addVisit(folder, visitOf(visit, day++));
-  }
-  return folder;
 }
 
 describe('diagnose on a logbook whose wires were changed', () => {
@@ -316,136 +278,6 @@ describe('the words of diagnose on a logbook', () => {
     expect(out).toMatch(
       /- a repair was noted on 2026-03-02, amid the baseline.*`turfwire note baseline N no`\./u,
     );
-  });
-});
-
-describe('diagnose on a logbook whose fault was mended', () => {
-  const healthy = Array.from({ length: 8 }, (_, i) => joint.before[i % joint.before.length] as MeasuredVisit);
-  const [bad] = joint.after as [MeasuredVisit];
-
-  /** Eight healthy visits, two bad ones, a healthy one, and what comes then; a day apart from 1 March. */
-  async function mended(then: readonly MeasuredVisit[], isRepairNoted = true): Promise<string> {
-    const folder = join(temporaryFolder(), 'field');
-    await createLogbook(folder, JSON.parse(siteText(joint.site as Site)));
-    let day = 1;
-    for (const visit of [...healthy, bad, bad, healthy[0] as MeasuredVisit, ...then]) {
-      await addVisit(folder, visitOf(visit, day++));
-    }
-    if (isRepairNoted) {
-      const at = ['--at', '2026-03-10T18:00Z', '--logbook', folder];
-      await runCommand(['note', 'repair', 'lug to plate', 'cleaned and remade', ...at]);
-    }
-    return folder;
-  }
-
-  const ask = (folder: string, ...args: string[]) => runCommand(['diagnose', '--logbook', folder, ...args]);
-
-  type Told = Answer & LogbookAnswer & { standApart: unknown; notes: readonly string[] };
-
-  it('keeps the bad visits out of the baseline, and says so with the repair', async () => {
-    const folder = await mended([]);
-    const { out } = await ask(folder);
-    expect(out).toContain(
-      'Visits 9 and 10 stand apart from the rest and are kept out of the baseline; a repair was noted on 2026-03-10, and ' +
-        'visit 11 is back within what the others show.',
-    );
-    expect(out).toContain('Judged: visit 11 (2026-03-11): the newest alone, since no lasting step shows.');
-    const answer = (await ask(folder, '--json')).json<Told>();
-    expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
-    expect(answer.causes[0]?.cause).toBe('none');
-    expect(answer.standApart).toMatchObject([{ visits: [9, 10], backAt: 11, repairedOn: '2026-03-10' }]);
-    expect(answer.notes).toEqual([]);
-  });
-
-  it('judges a relapse by itself, with the joint before a contact that comes and goes', async () => {
-    const folder = await mended([bad]);
-    const { out } = await ask(folder);
-    expect(out).not.toContain('stayed');
-    expect(out).toContain('visits 9 and 10 stood apart before, until the repair of 2026-03-10');
-    const answer = (await ask(folder, '--json')).json<Told>();
-    expect(answer.visitsAfter).toEqual([12]);
-    expect(answer.visitsBefore).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 11]);
-    expect(answer.causes[0]?.cause).toBe('series-joint');
-  });
-
-  it('thinks more of a contact that comes and goes where no repair was noted', async () => {
-    const share = async (isRepairNoted: boolean): Promise<number> =>
-      (await ask(await mended([bad], isRepairNoted), '--json'))
-        .json<Told>()
-        .causes.find(({ cause }) => cause === 'intermittent')?.probability as number;
-    expect(await share(true)).toBeLessThan(0.05);
-    expect(await share(false)).toBeGreaterThan(0.2);
-    expect(await share(false)).toBeLessThan(0.8);
-    expect((await ask(await mended([bad], false))).out).toContain('no repair was noted in between');
-  });
-
-  it('takes the user’s word above its own', async () => {
-    const folder = await mended([]);
-    await runCommand(['note', 'baseline', '1-9', 'yes', '--logbook', folder]);
-    const { visitsBefore } = (await ask(folder, '--json')).json<Told>();
-    expect(visitsBefore).toContain(9);
-  });
-});
-
-describe('diagnose on a logbook with lost sweeps', () => {
-  type Told = Answer & LogbookAnswer & { notes: readonly string[]; error?: { code: string } };
-
-  const ask = (folder: string, ...args: string[]) => runCommand(['diagnose', '--logbook', folder, ...args]);
-
-  async function filesOfVisit(folder: string, number: number): Promise<string[]> {
-    const { visits } = await openLogbook(folder);
-    const shots = visits.find(({ visit }) => visit === number)?.shots ?? [];
-    return shots.map(({ file }) => join(folder, file));
-  }
-
-  it('answers with the rest, names what is left out, and fails as a damaged logbook does', async () => {
-    const folder = await logbookOf(joint);
-    const [lost] = await filesOfVisit(folder, 2);
-    rmSync(lost as string);
-    const ran = await ask(folder, '--json');
-    expect(ran.code).toBe(4);
-    const told = ran.json<Told>();
-    expect(told.causes[0]?.cause).toBe('series-joint');
-    expect(told.error?.code).toBe('sweep-missing');
-    expect(told.notes).toEqual([
-      expect.stringMatching(/visit-0002-shot-1-\w+\.csv: left out, because the file is gone/u),
-    ]);
-    const { out, err } = await ask(folder);
-    expect(out).toContain(`- ${told.notes[0]}.`);
-    expect(err).toMatch(/^turfwire: sweeps\/.*the file is gone/u);
-  });
-
-  it('answers whole again when the sweep came back', async () => {
-    const folder = await logbookOf(joint);
-    const [lost] = await filesOfVisit(folder, 2);
-    const bytes = readFileSync(lost as string);
-    writeFileSync(lost as string, 'other');
-    expect((await ask(folder, '--json')).json<Told>().error?.code).toBe('sweep-changed');
-    writeFileSync(lost as string, bytes);
-    const ran = await ask(folder, '--json');
-    expect(ran.code).toBe(0);
-    expect(ran.json<Told>().notes).toEqual([]);
-  });
-
-  it.each([['never looked at before'], ['known from an earlier answer']])(
-    'takes a visit without a sweep for never made, %s',
-    async (which) => {
-      const folder = await logbookOf(joint);
-      if (which.startsWith('known')) await ask(folder);
-      const newest = 2 * joint.before.length + 3 * joint.after.length;
-      for (const file of await filesOfVisit(folder, newest)) rmSync(file);
-      await runCommand(['note', 'text', 'rain', '--logbook', folder]);
-      const { visitsAfter } = (await ask(folder, '--json')).json<Told>();
-      expect(visitsAfter.at(-1)).toBe(newest - 1);
-    },
-  );
-
-  it('says why where too little is left', async () => {
-    const folder = await logbookOf(joint);
-    for (const file of await filesOfVisit(folder, 1)) rmSync(file);
-    const ran = await ask(folder, '--before', '1', '--after', '2');
-    expect(ran).toMatchObject({ code: 4, out: '' });
-    expect(ran.err).toContain('the file is gone');
   });
 });
 

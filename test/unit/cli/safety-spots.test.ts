@@ -1,17 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { appendEvents } from '../../../src/logbook/logbook.ts';
 import { runCommand } from '../../support/fake-io.ts';
-import { newLogbook } from '../../support/logbooks.ts';
+import { newLogbook, SQUARE_LOT } from '../../support/logbooks.ts';
 
-const LOT = {
-  outline: [
-    ['0m', '0m'],
-    ['40m', '0m'],
-    ['40m', '40m'],
-    ['0m', '40m'],
-  ],
-  base: ['20m', '20m'],
-};
 const SITE = {
   version: 1,
   name: 'invented plot',
@@ -36,7 +27,7 @@ describe('the spots that safety judges', () => {
       { name: 'bench', at: ['25m', '20m'] },
       { name: 'shed', at: ['20m', '30m'] },
     ];
-    const logbook = await newLogbook({ ...SITE, lot: { ...LOT, places } });
+    const logbook = await newLogbook({ ...SITE, lot: { ...SQUARE_LOT, places } });
     await appendEvents(logbook, [
       { ...WIRE, event: 'plan', number: 1, bearingDeg: 90 },
       { ...WIRE, event: 'plan', number: 2, bearingDeg: 270 },
@@ -66,7 +57,7 @@ describe('the spots that safety judges', () => {
   it('says that planned radials change no place where they do not', async () => {
     const logbook = await newLogbook({
       ...SITE,
-      lot: { ...LOT, places: [{ name: 'shed', at: ['20m', '38m'] }] },
+      lot: { ...SQUARE_LOT, places: [{ name: 'shed', at: ['20m', '38m'] }] },
     });
     await appendEvents(logbook, [{ ...WIRE, event: 'plan', number: 1, bearingDeg: 90 }]);
     expect((await safety(logbook)).out).toContain(
@@ -84,7 +75,7 @@ describe('the spots that safety judges', () => {
       ...SITE,
       antenna: { ...SITE.antenna, baseHeight: '2.5m' },
       radials: { ...SITE.radials, depth: undefined },
-      lot: { ...LOT, places },
+      lot: { ...SQUARE_LOT, places },
     });
     await appendEvents(logbook, [
       { ...WIRE, event: 'lay', number: 1, bearingDeg: 90 },
@@ -101,11 +92,11 @@ describe('the spots that safety judges', () => {
 
   it('excepts an upper window over the ground that people keep off', async () => {
     const places = [{ name: 'window', at: ['20.8m', '20m'], height: '12m' }];
-    const logbook = await newLogbook({ ...SITE, lot: { ...LOT, places } });
+    const logbook = await newLogbook({ ...SITE, lot: { ...SQUARE_LOT, places } });
     const { out } = await safety(logbook);
     expect(out).not.toContain('clear: window');
     const raised = [{ name: 'window', at: ['25m', '20m'], height: '8m' }];
-    const other = await newLogbook({ ...SITE, lot: { ...LOT, places: raised } });
+    const other = await newLogbook({ ...SITE, lot: { ...SQUARE_LOT, places: raised } });
     await appendEvents(other, [{ ...WIRE, event: 'lay', number: 1, bearingDeg: 90 }]);
     expect((await safety(other)).out).toContain(
       'Excepted, for it was judged by itself and is clear: window, 8.0 m up, 5.0 m from the antenna and less than 0.1 m from radial 1, the nearest, judged at its height.',

@@ -5,6 +5,7 @@ import { plannedFieldAtPlaces } from '../../../../src/core/safety/planned-ends.t
 import type { Point, Site } from '../../../../src/core/site.ts';
 import { parseSite } from '../../../../src/logbook/site-file.ts';
 import { expectClose } from '../../../support/expect-close.ts';
+import { SQUARE_LOT } from '../../../support/logbooks.ts';
 
 const site = (peakPower: string, baseHeight: string, at: Point): Site =>
   parseSite(
@@ -14,13 +15,7 @@ const site = (peakPower: string, baseHeight: string, at: Point): Site =>
       antenna: { kind: 'quarter-wave', height: '10.1m', diameter: '25mm', bands: ['40m'], baseHeight },
       radials: { diameter: '1.6mm', insulated: true, depth: '20mm' },
       lot: {
-        outline: [
-          ['0m', '0m'],
-          ['40m', '0m'],
-          ['40m', '40m'],
-          ['0m', '40m'],
-        ],
-        base: ['20m', '20m'],
+        ...SQUARE_LOT,
         places: [{ name: 'bench', at: [`${20 + at[0]}m`, `${20 + at[1]}m`] }],
       },
       transmit: [{ band: '40m', peakPower, mode: 'cw', onAirFraction: 1 }],
