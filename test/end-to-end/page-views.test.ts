@@ -319,6 +319,8 @@ describe('every view of the demo', () => {
     const pieces = plan.data?.cuttingPlan?.[0]?.pieces ?? [];
     expect(pieces.length).toBeGreaterThan(0);
     for (const piece of pieces) expect(cuts[0]).toContain(`${piece.toFixed(2)} m`);
+    expect(await page.locator('main li code').allInnerTexts()).toContain('turfwire lay');
+    expect(await page.locator('main').innerText()).not.toContain('`');
     await close();
   });
 

@@ -6,7 +6,7 @@ export function proseList(sentences: readonly string[]): Child {
   return h(
     'ul',
     { class: 'prose' },
-    sentences.map((sentence) => h('li', {}, sentence)),
+    sentences.map((sentence) => h('li', {}, withCommands(sentence))),
   );
 }
 
@@ -14,4 +14,9 @@ export function proseList(sentences: readonly string[]): Child {
 export function foldedList(heading: string, sentences: readonly string[]): Child {
   if (sentences.length === 0) return null;
   return h('details', {}, h('summary', {}, heading), proseList(sentences));
+}
+
+/** What stands between backticks in a sentence is a command. */
+function withCommands(sentence: string): Child {
+  return sentence.split(/`([^`]+)`/u).map((part, i) => (i % 2 === 0 ? part : h('code', {}, part)));
 }
