@@ -42,20 +42,13 @@ export function planReach(
   const unavoided = places.flatMap(({ name, at }) => {
     const passing = within(planned, at, nearestWire);
     const lying = within(laid.flatMap(wayOf), at, nearestEnd);
+    const near = `within arm’s reach (${reach}) of "${name}"`;
     return [
       ...(Math.hypot(...at) < TOUCH_DISTANCE_M
         ? [`"${name}" is within arm’s reach (${reach}) of the antenna itself, wherever wires are laid`]
         : []),
-      ...(passing.length > 0
-        ? [
-            `${numbered('radial', passing)} of this plan ${passing.length === 1 ? 'passes' : 'pass'} within arm’s reach (${reach}) of "${name}", ${touchable ? `where bare or low wire can be touched: ${wireHeightM > 0 ? 'hang it higher' : 'bury it or use insulated wire'}, or keep people away from there while you transmit` : 'for a plan keeps only the ends of wires clear of places: lay it another way, or leave it out, where people stay long'}`,
-          ]
-        : []),
-      ...(lying.length > 0
-        ? [
-            `${numbered('radial', lying)} that ${lying.length === 1 ? 'lies there ends' : 'lie there end'} within arm’s reach (${reach}) of "${name}": new wires do not change that, so shorten ${lying.length === 1 ? 'it' : 'them'}, or keep people away from there while you transmit`,
-          ]
-        : []),
+      ...(passing.length > 0 ? [passingText(passing, near, touchable, wireHeightM > 0)] : []),
+      ...(lying.length > 0 ? [lyingText(lying, near)] : []),
     ];
   });
   const unknown = laid.filter(wayIsUnknown);
@@ -72,6 +65,25 @@ export function planReach(
     notes: [...avoided, ...unavoided, ...fields, ...border, ...unknownWays(unknown.length)],
     endsNearBorder: atBorder.ends,
   };
+}
+
+function passingText(
+  radials: readonly number[],
+  near: string,
+  touchable: boolean,
+  isRaised: boolean,
+): string {
+  const pass = `${numbered('radial', radials)} of this plan ${radials.length === 1 ? 'passes' : 'pass'} ${near}`;
+  if (!touchable) {
+    return `${pass}, for a plan keeps only the ends of wires clear of places: lay it another way, or leave it out, where people stay long`;
+  }
+  const remedy = isRaised ? 'hang it higher' : 'bury it or use insulated wire';
+  return `${pass}, where bare or low wire can be touched: ${remedy}, or keep people away from there while you transmit`;
+}
+
+function lyingText(radials: readonly number[], near: string): string {
+  const [end, them] = radials.length === 1 ? ['lies there ends', 'it'] : ['lie there end', 'them'];
+  return `${numbered('radial', radials)} that ${end} ${near}: new wires do not change that, so shorten ${them}, or keep people away from there while you transmit`;
 }
 
 function unknownWays(count: number): string[] {

@@ -19,8 +19,9 @@ const UNEXPLAINED = 6;
 const REFLECTION_SCATTER = 0.002;
 
 /**
- * Stretches whose R at X = 0, or whose curve in a band where more rounds show that, lies far beyond the usual rounds, between rounds that do not: by the rule that leaves odd
- * visits out of a field state, see {@link oddAgainst}. What has not come back is no such stretch but a change.
+ * Stretches whose R at X = 0, or whose curve in a band where more rounds show that, lies far beyond the usual rounds,
+ * between rounds that do not: by the rule that leaves odd visits out of a field state, see {@link oddAgainst}. What has
+ * not come back is no such stretch but a change.
  *
  * @param stepAt - the rounds before it tell what is usual; null for all
  * @param repairsMs - times of repairs, rising

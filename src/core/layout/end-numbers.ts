@@ -43,8 +43,8 @@ const TURNS_DEG = [0, 40, -40, 80, -80, 120, -120] as const;
 
 /**
  * Places a number at the end of each wire so that none overlaps another or what is written already: every number if
- * they have room, in small type if need be; where most have none, every fifth. None stands nearer to another wire's end than to its own,
- * and places that no wire crosses come first.
+ * they have room, in small type if need be; where most have none, every fifth. None stands nearer to another wire's end
+ * than to its own, and places that no wire crosses come first.
  *
  * @param taken - boxes that hold something else
  * @param within - the drawing
