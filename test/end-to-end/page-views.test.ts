@@ -320,7 +320,7 @@ describe('every view of the demo', () => {
     expect(pieces.length).toBeGreaterThan(0);
     for (const piece of pieces) expect(cuts[0]).toContain(`${piece.toFixed(2)} m`);
     expect(await page.locator('main li code').allInnerTexts()).toContain('turfwire lay');
-    expect(await page.locator('main').innerText()).not.toContain('`');
+    expect(await page.locator('main').textContent()).not.toContain('`');
     await close();
   });
 
